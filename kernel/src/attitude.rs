@@ -1,0 +1,66 @@
+//! How the wheel stands: camber, steer, contact point, and the wheel's own directions on the road.
+
+use crate::frame::Vec3;
+use crate::linkage::{Linkage, Pose};
+use crate::screw::{Line, Twist};
+
+/// How the left wheel stands at a pose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Attitude {
+    /// Outward spin axis n.
+    pub spin: Vec3,
+    /// Degrees, positive when the wheel's top leans out: −asin(n_z).
+    pub camber: f64,
+    /// Degrees, positive when the wheel turns left: atan2(−n_x, n_y). Toe of the left wheel is its negative.
+    pub steer: f64,
+    /// Contact point from the wheel centre, mm: `loaded_radius` down the wheel plane's steepest line.
+    pub contact: Vec3,
+    /// The wheel's heading on the road, e_x' = n×e_z/‖n×e_z‖.
+    pub heading: Vec3,
+    /// The wheel's side direction on the road, e_y' = e_z×e_x'.
+    pub side: Vec3,
+}
+
+impl Attitude {
+    /// The attitude at a pose.
+    pub fn new(linkage: &Linkage, pose: &Pose) -> Attitude {
+        let spin = pose.r * linkage.spin;
+        let level = spin.x.hypot(spin.y).max(f64::MIN_POSITIVE);
+        // u = (e_z − n_z n)/‖e_z − n_z n‖, whose length is that of n's level part.
+        let up = (Vec3::z() - spin * spin.z) / level;
+        let heading = Vec3::new(spin.y, -spin.x, 0.0) / level;
+        Attitude {
+            spin,
+            camber: -spin.z.atan2(level).to_degrees(),
+            steer: steer_angle(spin).to_degrees(),
+            contact: -up * linkage.loaded_radius,
+            heading,
+            side: Vec3::new(-heading.y, heading.x, 0.0),
+        }
+    }
+
+    /// Rate of camber under a motion, rad per unit: −dn_z/√(1−n_z²) with dn = ω×n.
+    pub fn camber_rate(&self, twist: &Twist) -> f64 {
+        let n = self.spin;
+        -(twist.omega.x * n.y - twist.omega.y * n.x) / n.x.hypot(n.y).max(f64::MIN_POSITIVE)
+    }
+
+    /// Rate of steer under a motion, rad per unit.
+    pub fn steer_rate(&self, twist: &Twist) -> f64 {
+        steer_row(self.spin).rate(twist)
+    }
+}
+
+/// Steer angle of a wheel with outward spin axis n, rad.
+pub fn steer_angle(n: Vec3) -> f64 {
+    (-n.x).atan2(n.y)
+}
+
+/// The row whose product with a twist is the rate of the steer angle. With h = n_x²+n_y² and dn = ω×n:
+/// ```text
+/// d atan2(−n_x, n_y) = (n_x dn_y − n_y dn_x)/h = ω_z − n_z(n_x ω_x + n_y ω_y)/h
+/// ```
+pub fn steer_row(n: Vec3) -> Line {
+    let h = (n.x * n.x + n.y * n.y).max(f64::MIN_POSITIVE);
+    Line { u: Vec3::zeros(), m: Vec3::new(-n.z * n.x / h, -n.z * n.y / h, 1.0) }
+}

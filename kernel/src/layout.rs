@@ -1,0 +1,339 @@
+//! A layout: the axle as plain data, all points at rest (travel 0, rack 0). Format version 1.
+//!
+//! Fields are public and unchecked; [`validate`] lists everything that is wrong with one.
+
+mod validate;
+
+pub use validate::{LIMIT, Problem, validate};
+
+use crate::frame::Vec3;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One front (or unsteered) axle, given by its left wheel.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Layout {
+    /// The format's version: 1.
+    #[serde(rename = "layout")]
+    pub version: u32,
+    /// What the author calls it.
+    pub name: String,
+    /// A sentence or two about it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// The wheel at rest.
+    pub wheel: Wheel,
+    /// The lower guide: wishbone or arms.
+    pub lower: Guide,
+    /// The upper guide: wishbone, arms or strut.
+    pub upper: Guide,
+    /// From the rack (with no rack: from the body) to the carrier.
+    pub track_rod: Rod,
+    /// `None`: the axle is not steered.
+    pub rack: Option<Rack>,
+    /// The spring and the line it acts along.
+    pub spring: Spring,
+    /// Parts of the format that are kept as they are and not read yet; see [`validate`] for their names.
+    #[serde(flatten)]
+    pub other: BTreeMap<String, serde_json::Value>,
+}
+
+/// The wheel at rest.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wheel {
+    /// The wheel centre, mm.
+    pub centre: Vec3,
+    /// Camber at rest, degrees, positive when the top leans out.
+    pub camber: f64,
+    /// Toe of this wheel at rest, degrees, toe-in positive.
+    pub toe: f64,
+    /// Wheel centre to contact point along the wheel plane, mm.
+    pub loaded_radius: f64,
+    /// Radius of the unloaded tyre, mm; for the picture.
+    pub free_radius: f64,
+    /// Tyre width, mm; for the picture.
+    pub width: f64,
+}
+
+/// What holds the carrier above or below the wheel centre; it takes two freedoms.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Guide {
+    /// Two body joints and one ball joint on the carrier.
+    Wishbone {
+        /// Front body joint, mm.
+        front: Vec3,
+        /// Rear body joint, mm.
+        rear: Vec3,
+        /// Ball joint on the carrier, mm.
+        outer: Vec3,
+    },
+    /// Two separate arms.
+    Arms {
+        /// The front arm.
+        front: Rod,
+        /// The rear arm.
+        rear: Rod,
+    },
+    /// A line fixed in the carrier that slides through the top mount.
+    Strut {
+        /// Top mount on the body, mm.
+        top: Vec3,
+        /// A point of the sliding line on the carrier, mm.
+        foot: Vec3,
+    },
+}
+
+/// A rod with a ball joint at either end.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rod {
+    /// Joint on the body (or the rack), mm.
+    pub inner: Vec3,
+    /// Joint on the carrier, mm.
+    pub outer: Vec3,
+}
+
+/// The steering rack.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rack {
+    /// Stroke each way, mm.
+    pub travel: f64,
+    /// Stroke per turn of the steering wheel, mm; default 52 (invented, a usual rack's order of size).
+    #[serde(default = "Rack::default_per_turn")]
+    pub per_turn: f64,
+    /// What the rack is bolted to; default the subframe.
+    #[serde(default)]
+    pub mount: Mount,
+}
+
+impl Rack {
+    fn default_per_turn() -> f64 {
+        52.0
+    }
+}
+
+/// What the rack is bolted to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mount {
+    /// The subframe that carries the lower arms.
+    #[default]
+    Subframe,
+    /// The body.
+    Body,
+}
+
+/// The spring: a straight line from the body to a foot that rides on some part.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Spring {
+    /// The part its foot rides on.
+    pub on: SpringOn,
+    /// Upper end on the body, mm; a spring on the strut has the strut's unless it gives its own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub top: Option<Vec3>,
+    /// Foot, mm; a spring on the strut has the strut's unless it gives its own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub foot: Option<Vec3>,
+    /// Stiffness, N/mm.
+    pub rate: f64,
+}
+
+/// The part a spring's foot rides on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum SpringOn {
+    /// The strut, along its own line or a tilted one; the foot is fixed in the carrier.
+    #[serde(rename = "strut")]
+    Strut,
+    /// The carrier.
+    #[serde(rename = "carrier")]
+    Carrier,
+    /// The lower wishbone.
+    #[serde(rename = "lower")]
+    Lower,
+    /// The lower front arm.
+    #[serde(rename = "lower.front")]
+    LowerFront,
+    /// The lower rear arm.
+    #[serde(rename = "lower.rear")]
+    LowerRear,
+    /// The upper wishbone.
+    #[serde(rename = "upper")]
+    Upper,
+    /// The upper front arm.
+    #[serde(rename = "upper.front")]
+    UpperFront,
+    /// The upper rear arm.
+    #[serde(rename = "upper.rear")]
+    UpperRear,
+}
+
+impl SpringOn {
+    /// Every choice with the name it has in files and links.
+    pub const ALL: [(SpringOn, &'static str); 8] = [
+        (SpringOn::Strut, "strut"),
+        (SpringOn::Carrier, "carrier"),
+        (SpringOn::Lower, "lower"),
+        (SpringOn::LowerFront, "lower.front"),
+        (SpringOn::LowerRear, "lower.rear"),
+        (SpringOn::Upper, "upper"),
+        (SpringOn::UpperFront, "upper.front"),
+        (SpringOn::UpperRear, "upper.rear"),
+    ];
+
+    /// The name it has in files and links.
+    pub fn name(self) -> &'static str {
+        Self::ALL.iter().find(|(on, _)| *on == self).map_or("", |(_, name)| name)
+    }
+}
+
+/// A point of a layout: a joint, an end of the spring, or the wheel centre.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum PointId {
+    /// Lower guide, front: the wishbone's body joint or the arm's inner joint.
+    LowerFrontInner,
+    /// Outer joint of the lower front arm.
+    LowerFrontOuter,
+    /// Lower guide, rear: the wishbone's body joint or the arm's inner joint.
+    LowerRearInner,
+    /// Outer joint of the lower rear arm.
+    LowerRearOuter,
+    /// Ball joint of the lower wishbone.
+    LowerOuter,
+    /// Upper guide, front: the wishbone's body joint or the arm's inner joint.
+    UpperFrontInner,
+    /// Outer joint of the upper front arm.
+    UpperFrontOuter,
+    /// Upper guide, rear: the wishbone's body joint or the arm's inner joint.
+    UpperRearInner,
+    /// Outer joint of the upper rear arm.
+    UpperRearOuter,
+    /// Ball joint of the upper wishbone.
+    UpperOuter,
+    /// The strut's top mount.
+    StrutTop,
+    /// The strut's foot.
+    StrutFoot,
+    /// The track rod's joint on the rack, or on the body.
+    TrackRodInner,
+    /// The track rod's joint on the carrier.
+    TrackRodOuter,
+    /// The spring's upper end.
+    SpringTop,
+    /// The spring's foot.
+    SpringFoot,
+    /// The wheel centre.
+    WheelCentre,
+}
+
+impl PointId {
+    /// Every point with the name the trade would give it.
+    pub const ALL: [(PointId, &'static str); 17] = [
+        (PointId::LowerFrontInner, "lower front, inner joint"),
+        (PointId::LowerFrontOuter, "lower front, outer joint"),
+        (PointId::LowerRearInner, "lower rear, inner joint"),
+        (PointId::LowerRearOuter, "lower rear, outer joint"),
+        (PointId::LowerOuter, "lower ball joint"),
+        (PointId::UpperFrontInner, "upper front, inner joint"),
+        (PointId::UpperFrontOuter, "upper front, outer joint"),
+        (PointId::UpperRearInner, "upper rear, inner joint"),
+        (PointId::UpperRearOuter, "upper rear, outer joint"),
+        (PointId::UpperOuter, "upper ball joint"),
+        (PointId::StrutTop, "strut top mount"),
+        (PointId::StrutFoot, "strut foot"),
+        (PointId::TrackRodInner, "track rod, inner joint"),
+        (PointId::TrackRodOuter, "track rod, outer joint"),
+        (PointId::SpringTop, "spring top"),
+        (PointId::SpringFoot, "spring foot"),
+        (PointId::WheelCentre, "wheel centre"),
+    ];
+
+    /// The name the trade would give it.
+    pub fn name(self) -> &'static str {
+        Self::ALL.iter().find(|(id, _)| *id == self).map_or("", |(_, name)| name)
+    }
+
+    /// True for a joint that moves with the carrier.
+    pub fn on_carrier(self) -> bool {
+        use PointId::*;
+        matches!(
+            self,
+            LowerFrontOuter
+                | LowerRearOuter
+                | LowerOuter
+                | UpperFrontOuter
+                | UpperRearOuter
+                | UpperOuter
+                | StrutFoot
+                | TrackRodOuter
+                | WheelCentre
+        )
+    }
+}
+
+/// Where each point is kept: one table for reading and (with `mut`) for writing.
+macro_rules! place {
+    ($layout:ident, $id:ident $(, $mut:tt)?) => {{
+        use Guide::{Arms, Strut, Wishbone};
+        use PointId::*;
+        match ($id, &$($mut)? $layout.lower, &$($mut)? $layout.upper) {
+            (LowerFrontInner, Wishbone { front: p, .. }, _) | (UpperFrontInner, _, Wishbone { front: p, .. }) => Some(p),
+            (LowerRearInner, Wishbone { rear: p, .. }, _) | (UpperRearInner, _, Wishbone { rear: p, .. }) => Some(p),
+            (LowerOuter, Wishbone { outer: p, .. }, _) | (UpperOuter, _, Wishbone { outer: p, .. }) => Some(p),
+            (LowerFrontInner, Arms { front, .. }, _) | (UpperFrontInner, _, Arms { front, .. }) => Some(&$($mut)? front.inner),
+            (LowerFrontOuter, Arms { front, .. }, _) | (UpperFrontOuter, _, Arms { front, .. }) => Some(&$($mut)? front.outer),
+            (LowerRearInner, Arms { rear, .. }, _) | (UpperRearInner, _, Arms { rear, .. }) => Some(&$($mut)? rear.inner),
+            (LowerRearOuter, Arms { rear, .. }, _) | (UpperRearOuter, _, Arms { rear, .. }) => Some(&$($mut)? rear.outer),
+            (StrutTop, _, Strut { top, .. }) => Some(top),
+            (StrutFoot, _, Strut { foot, .. }) => Some(foot),
+            (TrackRodInner, ..) => Some(&$($mut)? $layout.track_rod.inner),
+            (TrackRodOuter, ..) => Some(&$($mut)? $layout.track_rod.outer),
+            (SpringTop, ..) => (&$($mut)? $layout.spring.top).into(),
+            (SpringFoot, ..) => (&$($mut)? $layout.spring.foot).into(),
+            (WheelCentre, ..) => Some(&$($mut)? $layout.wheel.centre),
+            _ => None,
+        }
+    }};
+}
+
+impl Layout {
+    /// Reads a layout file. Never panics; the sentence says what is wrong with a file that is not one.
+    /// Files above [`Layout::MAX_FILE`] bytes are refused unread. The result is not yet validated.
+    pub fn from_json(text: &str) -> Result<Layout, String> {
+        if text.len() > Self::MAX_FILE {
+            return Err(format!(
+                "This file has {} kB; a layout has a few, and more than {} kB are not read.",
+                text.len() / 1000,
+                Self::MAX_FILE / 1000
+            ));
+        }
+        serde_json::from_str(text).map_err(|e| format!("This is not a layout file: {e}."))
+    }
+
+    /// The largest layout file that is read, bytes.
+    pub const MAX_FILE: usize = 200_000;
+
+    /// The layout file: the same format [`Layout::from_json`] reads.
+    pub fn to_json(&self) -> String {
+        // A layout has string keys and numbers only, which always serialise; a number that is not finite becomes null.
+        serde_json::to_string_pretty(self).unwrap_or_default()
+    }
+
+    /// The points this layout has, in the order of [`PointId::ALL`].
+    pub fn points(&self) -> impl Iterator<Item = (PointId, Vec3)> + '_ {
+        PointId::ALL.iter().filter_map(|&(id, _)| Some((id, self.point(id)?)))
+    }
+
+    /// Where a point is at rest, mm; `None` if this layout does not have it.
+    pub fn point(&self, id: PointId) -> Option<Vec3> {
+        place!(self, id).copied()
+    }
+
+    /// The same, to be changed.
+    pub fn point_mut(&mut self, id: PointId) -> Option<&mut Vec3> {
+        place!(self, id, mut)
+    }
+}

@@ -1,0 +1,209 @@
+//! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
+
+use super::{Guide, Layout, PointId, Rod, SpringOn};
+use crate::frame::Vec3;
+use std::fmt;
+
+/// Coordinates and lengths are limited to ±`LIMIT` mm: ten metres hold any axle, and a slipped decimal point shows.
+pub const LIMIT: f64 = 10_000.0;
+
+/// Two joints closer than this, mm, do not make a member.
+const SHORTEST: f64 = 1.0;
+
+/// Parts of the format that are kept as they are and not read yet.
+const KEPT: [&str; 7] = ["damper", "anti_roll_bar", "half_shaft", "stiffness", "subframe", "vehicle", "boxes"];
+
+/// Longest name and note, characters.
+const LONGEST_NAME: usize = 120;
+const LONGEST_NOTE: usize = 2_000;
+
+/// One thing wrong with a layout; its `Display` is a sentence for the user.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Problem {
+    /// The file is of a format version this program does not know.
+    Version(u32),
+    /// The file has a part that the format does not know.
+    UnknownPart(String),
+    /// A text is longer than it may be: which, its length, the limit, characters.
+    TooLong(&'static str, usize, usize),
+    /// A point has a coordinate that is not a number within ±[`LIMIT`]: point, axis, value.
+    Coordinate(PointId, char, f64),
+    /// A value is outside its range: name, value, least, greatest, unit.
+    Range(&'static str, f64, f64, f64, &'static str),
+    /// The wheel centre lies on or beyond the centre plane: y.
+    NotLeft(f64),
+    /// Two ends of one member are (nearly) the same point: member, distance in mm.
+    Short(&'static str, f64),
+    /// A wishbone's ball joint lies on the line through its body joints: member, distance in mm.
+    OnItsAxis(&'static str, f64),
+    /// The lower guide is a strut.
+    StrutBelow,
+    /// The spring rides on a part the axle does not have.
+    NothingUnderSpring(SpringOn),
+    /// The spring lacks an end: "top" or "foot".
+    SpringEnd(&'static str),
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Problem::Version(v) => write!(f, "The file says layout format {v}; this page reads format 1."),
+            Problem::UnknownPart(name) => write!(f, "The part “{}” is not one the layout format knows.", clip(name)),
+            Problem::TooLong(what, is, limit) => write!(f, "The {what} has {is} characters; at most {limit} are kept."),
+            Problem::Coordinate(point, axis, value) => write!(
+                f,
+                "{} of the {} is {value}; it must be a number between −{LIMIT} and {LIMIT} mm.",
+                axis,
+                point.name()
+            ),
+            Problem::Range(what, value, least, greatest, unit) => {
+                write!(f, "The {what} is {value} {unit}; it must be between {least} and {greatest} {unit}.")
+            }
+            Problem::NotLeft(y) => {
+                write!(f, "The wheel centre is at y = {y} mm; a layout describes the left wheel, whose y is positive.")
+            }
+            Problem::Short(member, by) => {
+                write!(f, "The two ends of the {member} are {by:.3} mm apart; it takes at least {SHORTEST} mm.")
+            }
+            Problem::OnItsAxis(member, by) => write!(
+                f,
+                "The ball joint of the {member} is {by:.3} mm from the line through its body joints; it takes at least {SHORTEST} mm."
+            ),
+            Problem::StrutBelow => write!(f, "The lower guide is a strut; a strut can only be the upper guide."),
+            Problem::NothingUnderSpring(on) => {
+                write!(f, "The spring stands on “{}”, which this axle does not have.", on.name())
+            }
+            Problem::SpringEnd(end) => {
+                write!(f, "The spring has no {end}; a spring not on the strut’s own line needs both ends.")
+            }
+        }
+    }
+}
+
+/// Text from outside, cut to a length a sentence can carry.
+fn clip(text: &str) -> String {
+    text.chars().take(40).collect()
+}
+
+/// Lists every problem; an empty list means a [`Linkage`](crate::Linkage) can be made of it.
+pub fn validate(layout: &Layout) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    texts(layout, &mut problems);
+    coordinates(layout, &mut problems);
+    values(layout, &mut problems);
+    spring(layout, &mut problems);
+    // Distances mean something only between points that are numbers.
+    if problems.is_empty() {
+        lengths(layout, &mut problems);
+    }
+    problems
+}
+
+fn texts(layout: &Layout, problems: &mut Vec<Problem>) {
+    if layout.version != 1 {
+        problems.push(Problem::Version(layout.version));
+    }
+    let unknown = layout.other.keys().filter(|key| !KEPT.contains(&key.as_str()));
+    problems.extend(unknown.map(|key| Problem::UnknownPart(key.clone())));
+    for (what, text, limit) in [("name", &layout.name, LONGEST_NAME), ("note", &layout.note, LONGEST_NOTE)] {
+        let length = text.chars().count();
+        if length > limit {
+            problems.push(Problem::TooLong(what, length, limit));
+        }
+    }
+}
+
+fn coordinates(layout: &Layout, problems: &mut Vec<Problem>) {
+    for (id, point) in layout.points() {
+        for (axis, value) in ['x', 'y', 'z'].into_iter().zip(point.iter()) {
+            // Written so that NaN fails it.
+            if !(value.abs() <= LIMIT) {
+                problems.push(Problem::Coordinate(id, axis, *value));
+            }
+        }
+    }
+    if layout.wheel.centre.y <= 0.0 {
+        problems.push(Problem::NotLeft(layout.wheel.centre.y));
+    }
+}
+
+fn values(layout: &Layout, problems: &mut Vec<Problem>) {
+    let wheel = &layout.wheel;
+    let mut check = |what, value: f64, least, greatest, unit| {
+        if !(least..=greatest).contains(&value) {
+            problems.push(Problem::Range(what, value, least, greatest, unit));
+        }
+    };
+    check("camber", wheel.camber, -45.0, 45.0, "°");
+    check("toe", wheel.toe, -45.0, 45.0, "°");
+    check("loaded radius", wheel.loaded_radius, 1.0, LIMIT, "mm");
+    check("free radius", wheel.free_radius, 1.0, LIMIT, "mm");
+    check("tyre width", wheel.width, 1.0, LIMIT, "mm");
+    check("spring rate", layout.spring.rate, 0.001, 1e6, "N/mm");
+    if let Some(rack) = &layout.rack {
+        check("rack travel", rack.travel, 0.1, 1_000.0, "mm");
+        check("rack stroke per turn", rack.per_turn, 0.1, 1_000.0, "mm");
+    }
+}
+
+fn spring(layout: &Layout, problems: &mut Vec<Problem>) {
+    let spring = &layout.spring;
+    let strut = matches!(layout.upper, Guide::Strut { .. });
+    let arms = |guide: &Guide| matches!(guide, Guide::Arms { .. });
+    let wishbone = |guide: &Guide| matches!(guide, Guide::Wishbone { .. });
+    let has_part = match spring.on {
+        SpringOn::Strut => strut,
+        SpringOn::Carrier => true,
+        SpringOn::Lower => wishbone(&layout.lower),
+        SpringOn::Upper => wishbone(&layout.upper),
+        SpringOn::LowerFront | SpringOn::LowerRear => arms(&layout.lower),
+        SpringOn::UpperFront | SpringOn::UpperRear => arms(&layout.upper),
+    };
+    if !has_part {
+        problems.push(Problem::NothingUnderSpring(spring.on));
+    }
+    match (spring.top, spring.foot) {
+        (Some(_), Some(_)) => {}
+        (None, None) if spring.on == SpringOn::Strut => {}
+        (Some(_), None) => problems.push(Problem::SpringEnd("foot")),
+        (None, _) => problems.push(Problem::SpringEnd("top")),
+    }
+}
+
+fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
+    guide(&layout.lower, ["lower front arm", "lower rear arm", "lower wishbone"], problems);
+    guide(&layout.upper, ["upper front arm", "upper rear arm", "upper wishbone"], problems);
+    rod("track rod", &layout.track_rod, problems);
+    if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
+        rod("spring", &Rod { inner, outer }, problems);
+    }
+}
+
+fn rod(name: &'static str, rod: &Rod, problems: &mut Vec<Problem>) {
+    let length = (rod.outer - rod.inner).norm();
+    if length < SHORTEST {
+        problems.push(Problem::Short(name, length));
+    }
+}
+
+fn guide(guide: &Guide, [front_arm, rear_arm, wishbone]: [&'static str; 3], problems: &mut Vec<Problem>) {
+    match guide {
+        Guide::Arms { front, rear } => {
+            rod(front_arm, front, problems);
+            rod(rear_arm, rear, problems);
+        }
+        Guide::Strut { top, foot } => rod("strut", &Rod { inner: *top, outer: *foot }, problems),
+        Guide::Wishbone { front, rear, outer } => {
+            let base = (rear - front).norm();
+            if base < SHORTEST {
+                problems.push(Problem::Short(wishbone, base));
+            } else {
+                let arm: Vec3 = outer - front;
+                let height = (rear - front).cross(&arm).norm() / base;
+                if height < SHORTEST {
+                    problems.push(Problem::OnItsAxis(wishbone, height));
+                }
+            }
+        }
+    }
+}

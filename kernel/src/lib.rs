@@ -1,0 +1,46 @@
+//! The geometry of a front axle: joint coordinates in, poses and readings out.
+//!
+//! A [`Layout`] is plain data. A [`Linkage`] is the equations it implies. [`solve`] turns a linkage, a [`Demand`] and a guess
+//! into a [`Solved`] pose, or into a report that says why not. Everything else is a pure function of poses.
+//!
+//! ```
+//! use kernel::{Demand, Layout, Linkage, Position, READINGS, State};
+//!
+//! let file = include_str!("../../demo-layouts/four-arm.json");
+//! let layout = Layout::from_json(file)?;
+//! let linkage = Linkage::new(&layout).map_err(|problems| problems[0].to_string())?;
+//! let rest = Position { pose: linkage.rest(), rack: 0.0 };
+//! let state = State::solve(&linkage, Demand::new(25.0, 12.0), &rest).map_err(|why| why.to_string())?;
+//! assert!(state.attitude.camber < -1.0); // degrees; the top leans in
+//! for reading in &READINGS {
+//!     println!("{} = {:?}", reading.column, (reading.value)(&state));
+//! }
+//! # Ok::<(), String>(())
+//! ```
+//!
+//! Axes, signs and units: [`frame`]. No input, no browser, no clock; every function returns for every input.
+
+pub mod frame;
+
+mod attitude;
+mod bump;
+mod layout;
+mod linkage;
+mod loads;
+mod pose;
+mod reading;
+mod screw;
+mod state;
+mod steering_axis;
+
+pub use attitude::Attitude;
+pub use bump::Bump;
+pub use frame::{Rotation, Vec3};
+pub use layout::{Guide, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Wheel, validate};
+pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
+pub use loads::MemberForces;
+pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, solve, sweep};
+pub use reading::{Group, READINGS, Reading, Unit};
+pub use screw::{Line, Screw, Twist, Wrench};
+pub use state::State;
+pub use steering_axis::{NoAxis, SteeringAxis};

@@ -1,0 +1,189 @@
+//! The equations a layout implies: five guiding constraints and a spring. The only place that knows the axle kinds.
+
+mod constraint;
+mod spring;
+
+pub use constraint::Constraint;
+pub use spring::{Follower, SpringLine};
+
+use crate::attitude::Attitude;
+use crate::frame::{Rotation, Vec3, spin_axis};
+use crate::layout::{Guide, Layout, Problem, Rod, SpringOn, validate};
+use crate::screw::{Line, RISE, matrix};
+
+/// Where the carrier is: its wheel centre W and its rotation from rest, in the car's axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pose {
+    /// The wheel centre W, mm.
+    pub w: Vec3,
+    /// Rotation from rest.
+    pub r: Rotation,
+}
+
+impl Pose {
+    /// Where a point of the carrier is now, given where it is relative to W at rest, mm.
+    pub fn place(&self, carrier_point: Vec3) -> Vec3 {
+        self.w + self.r * carrier_point
+    }
+}
+
+/// What a guiding row belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Member {
+    /// Front arm, or front leg of the wishbone, of the lower guide.
+    LowerFront,
+    /// Rear arm or leg of the lower guide.
+    LowerRear,
+    /// Front arm or leg of the upper guide.
+    UpperFront,
+    /// Rear arm or leg of the upper guide.
+    UpperRear,
+    /// The strut.
+    Strut,
+    /// The track rod.
+    TrackRod,
+}
+
+/// One guiding row: what it belongs to, what people call that, and its equation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// What it belongs to.
+    pub member: Member,
+    /// What people call it.
+    pub name: &'static str,
+    /// Its equation.
+    pub constraint: Constraint,
+}
+
+/// A layout, ready to be solved. Carrier points are kept relative to the wheel centre at rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Linkage {
+    /// The wheel centre at rest, mm.
+    pub centre: Vec3,
+    /// Outward spin axis at rest.
+    pub spin: Vec3,
+    /// Wheel centre to contact point, mm.
+    pub loaded_radius: f64,
+    /// The contact point at rest, from the wheel centre, mm.
+    pub contact_at_rest: Vec3,
+    /// The five guiding rows; the last is the track rod's.
+    pub rows: [Row; 5],
+    /// The spring.
+    pub spring: SpringLine,
+    /// False when the track rod is bolted to the body.
+    pub steered: bool,
+    /// Determinant of the guides and the wheel centre's rise at rest; its sign tells the assembly branch.
+    pub orientation: f64,
+}
+
+/// The index of the track rod's row.
+pub const TRACK_ROD: usize = 4;
+
+impl Linkage {
+    /// The equations of a layout, or everything that is wrong with it.
+    pub fn new(layout: &Layout) -> Result<Linkage, Vec<Problem>> {
+        let problems = validate(layout);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let centre = layout.wheel.centre;
+        let [lower_front, lower_rear] = guide_rows(&layout.lower, centre, LOWER);
+        let [upper_front, upper_rear] = guide_rows(&layout.upper, centre, UPPER);
+        let track_rod = Row {
+            member: Member::TrackRod,
+            name: "track rod",
+            constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.is_some()),
+        };
+        let mut linkage = Linkage {
+            centre,
+            spin: spin_axis(layout.wheel.camber, layout.wheel.toe),
+            loaded_radius: layout.wheel.loaded_radius,
+            rows: [lower_front, lower_rear, upper_front, upper_rear, track_rod],
+            spring: spring_line(layout),
+            steered: layout.rack.is_some(),
+            contact_at_rest: Vec3::zeros(),
+            orientation: 0.0,
+        };
+        linkage.contact_at_rest = Attitude::new(&linkage, &linkage.rest()).contact;
+        let [a, b, c, d, e] = linkage.guides(&linkage.rest(), 0.0).1;
+        linkage.orientation = matrix(&[a, b, c, d, e, RISE]).determinant();
+        Ok(linkage)
+    }
+
+    /// The pose at rest.
+    pub fn rest(&self) -> Pose {
+        Pose { w: self.centre, r: Rotation::identity() }
+    }
+
+    /// Residual (mm) and Plücker line of each guiding row at a pose.
+    pub fn guides(&self, pose: &Pose, rack: f64) -> ([f64; 5], [Line; 5]) {
+        let r = pose.r.to_rotation_matrix().into_inner();
+        let mut residuals = [0.0; 5];
+        let lines = std::array::from_fn(|i| {
+            let (residual, line) = self.rows[i].constraint.evaluate(pose.w, &r, rack);
+            residuals[i] = residual;
+            line
+        });
+        (residuals, lines)
+    }
+}
+
+const LOWER: [(Member, &str, &str); 2] = [
+    (Member::LowerFront, "lower front arm", "lower wishbone"),
+    (Member::LowerRear, "lower rear arm", "lower wishbone"),
+];
+const UPPER: [(Member, &str, &str); 2] = [
+    (Member::UpperFront, "upper front arm", "upper wishbone"),
+    (Member::UpperRear, "upper rear arm", "upper wishbone"),
+];
+
+/// The two rows of a guide. A wishbone is two rods that share their outer joint; a strut is a line kept on its mount
+/// across two directions.
+fn guide_rows(guide: &Guide, centre: Vec3, [front, rear]: [(Member, &'static str, &'static str); 2]) -> [Row; 2] {
+    let rods = |a: Rod, b: Rod, names: [&'static str; 2]| {
+        [
+            Row { member: front.0, name: names[0], constraint: Constraint::rod(&a, centre, false) },
+            Row { member: rear.0, name: names[1], constraint: Constraint::rod(&b, centre, false) },
+        ]
+    };
+    match guide {
+        Guide::Arms { front: a, rear: b } => rods(*a, *b, [front.1, rear.1]),
+        Guide::Wishbone { front: a, rear: b, outer } => {
+            rods(Rod { inner: *a, outer: *outer }, Rod { inner: *b, outer: *outer }, [front.2, rear.2])
+        }
+        Guide::Strut { top, foot } => Constraint::strut(*top, *foot, centre).map(|constraint| Row {
+            member: Member::Strut,
+            name: "strut",
+            constraint,
+        }),
+    }
+}
+
+/// The spring's line and what its foot rides on. Called on validated layouts; the strut's own ends stand in for missing ones.
+fn spring_line(layout: &Layout) -> SpringLine {
+    let strut = match layout.upper {
+        Guide::Strut { top, foot } => (top, foot),
+        _ => (layout.wheel.centre, layout.wheel.centre),
+    };
+    let top = layout.spring.top.unwrap_or(strut.0);
+    let foot = layout.spring.foot.unwrap_or(strut.1);
+    let arm = |guide: &Guide, front: bool| match guide {
+        Guide::Arms { front: rod, .. } if front => Follower::arm(rod, foot, layout.wheel.centre),
+        Guide::Arms { rear: rod, .. } => Follower::arm(rod, foot, layout.wheel.centre),
+        _ => Follower::carrier(foot, layout.wheel.centre),
+    };
+    let wishbone = |guide: &Guide| match guide {
+        Guide::Wishbone { front, rear, outer } => Follower::wishbone(*front, *rear, *outer, foot, layout.wheel.centre),
+        _ => Follower::carrier(foot, layout.wheel.centre),
+    };
+    let follower = match layout.spring.on {
+        SpringOn::Strut | SpringOn::Carrier => Follower::carrier(foot, layout.wheel.centre),
+        SpringOn::Lower => wishbone(&layout.lower),
+        SpringOn::Upper => wishbone(&layout.upper),
+        SpringOn::LowerFront => arm(&layout.lower, true),
+        SpringOn::LowerRear => arm(&layout.lower, false),
+        SpringOn::UpperFront => arm(&layout.upper, true),
+        SpringOn::UpperRear => arm(&layout.upper, false),
+    };
+    SpringLine { top, follower }
+}

@@ -1,0 +1,151 @@
+//! The spring: its length and the line that is equivalent to it on the carrier.
+//!
+//! A foot that rides on a member loads the carrier through that member's outer joint, so its *equivalent line* is the
+//! gradient of the spring length with respect to that joint's position: not a unit vector, but length per length.
+
+use super::Pose;
+use crate::frame::Vec3;
+use crate::layout::Rod;
+use crate::screw::Line;
+
+/// The spring's upper end and what its foot rides on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpringLine {
+    /// Upper end on the body, mm.
+    pub top: Vec3,
+    /// What the foot rides on.
+    pub follower: Follower,
+}
+
+/// How a foot follows the carrier.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Follower {
+    /// Fixed in the carrier, from W at rest, mm.
+    Carrier(Vec3),
+    /// Turns with a wishbone about its body axis.
+    Wishbone {
+        /// A point of the body axis, mm.
+        pivot: Vec3,
+        /// Unit direction of the body axis.
+        axis: Vec3,
+        /// The ball joint, from W at rest, mm.
+        outer: Vec3,
+        /// From the body axis to the ball joint at rest, perpendicular to it: unit vector.
+        radial: Vec3,
+        /// The foot at rest, from the pivot, mm.
+        foot: Vec3,
+    },
+    /// Follows the smallest rotation that takes an arm's rest direction to its present one.
+    Arm {
+        /// The arm's inner joint, mm.
+        inner: Vec3,
+        /// The arm's outer joint, from W at rest, mm.
+        outer: Vec3,
+        /// The arm's direction at rest.
+        rest: Vec3,
+        /// The foot at rest, from the inner joint, mm.
+        foot: Vec3,
+    },
+}
+
+impl Follower {
+    /// A foot fixed in the carrier.
+    pub fn carrier(foot: Vec3, centre: Vec3) -> Follower {
+        Follower::Carrier(foot - centre)
+    }
+
+    /// A foot on a wishbone.
+    pub fn wishbone(front: Vec3, rear: Vec3, outer: Vec3, foot: Vec3, centre: Vec3) -> Follower {
+        let axis = (rear - front).normalize();
+        let arm = outer - front;
+        let radial = (arm - axis * axis.dot(&arm)).normalize();
+        Follower::Wishbone { pivot: front, axis, outer: outer - centre, radial, foot: foot - front }
+    }
+
+    /// A foot on an arm.
+    pub fn arm(rod: &Rod, foot: Vec3, centre: Vec3) -> Follower {
+        Follower::Arm {
+            inner: rod.inner,
+            outer: rod.outer - centre,
+            rest: (rod.outer - rod.inner).normalize(),
+            foot: foot - rod.inner,
+        }
+    }
+}
+
+impl SpringLine {
+    /// Where the foot is at a pose, mm.
+    pub fn foot(&self, pose: &Pose) -> Vec3 {
+        self.foot_and_gradient(pose, |_| Vec3::zeros()).0
+    }
+
+    /// Spring length (mm) and equivalent line: the length's rate is `line.rate(twist)`.
+    pub fn evaluate(&self, pose: &Pose) -> (f64, Line) {
+        let along = |foot: Vec3| (foot - self.top).try_normalize(0.0).unwrap_or_else(Vec3::zeros);
+        let (foot, joint, gradient) = self.foot_and_gradient(pose, along);
+        ((foot - self.top).norm(), Line::through(joint, gradient))
+    }
+
+    /// The foot; the joint through which it acts on the carrier, from W; and the gradient, with respect to that joint, of
+    /// the foot's movement along the direction that `along` gives for a foot.
+    fn foot_and_gradient(&self, pose: &Pose, along: impl Fn(Vec3) -> Vec3) -> (Vec3, Vec3, Vec3) {
+        match &self.follower {
+            Follower::Carrier(point) => {
+                let arm = pose.r * point;
+                let foot = pose.w + arm;
+                (foot, arm, along(foot))
+            }
+            Follower::Wishbone { pivot, axis, outer, radial, foot } => {
+                let joint = pose.r * outer;
+                let (offset, gradient) = on_wishbone(pose.w + joint - pivot, *axis, *radial, *foot);
+                (pivot + offset, joint, gradient(along(pivot + offset)))
+            }
+            Follower::Arm { inner, outer, rest, foot } => {
+                let joint = pose.r * outer;
+                let (offset, gradient) = on_arm(pose.w + joint - inner, *rest, *foot);
+                (inner + offset, joint, gradient(along(inner + offset)))
+            }
+        }
+    }
+}
+
+/// A foot that turns about the axis e, by the angle through which the ball joint at `arm` (from the pivot) has turned:
+/// ```text
+/// q = arm − e(e·arm),  ρ = ‖q‖,  n = e×q/ρ         n: the way the ball joint goes
+/// rate of the angle   n·v_joint/ρ
+/// foot's velocity     (e×foot)·n·v_joint/ρ          ⇒ gradient along s:  (s·(e×foot)/ρ)·n
+/// ```
+fn on_wishbone(arm: Vec3, e: Vec3, radial: Vec3, rest: Vec3) -> (Vec3, impl Fn(Vec3) -> Vec3) {
+    let q = arm - e * e.dot(&arm);
+    let rho = q.norm().max(f64::MIN_POSITIVE);
+    let (cos, sin) = (radial.dot(&q) / rho, e.cross(&radial).dot(&q) / rho);
+    // Rodrigues: the part along e stays, the rest turns.
+    let along_e = e * e.dot(&rest);
+    let foot = along_e + (rest - along_e) * cos + e.cross(&rest) * sin;
+    (foot, move |s: Vec3| e.cross(&q) * (s.dot(&e.cross(&foot)) / (rho * rho)))
+}
+
+/// A foot f that follows the smallest rotation from the arm's rest direction a to its present one d. With k = a·d, c = a×d:
+/// ```text
+/// R·f   = k f + c×f + c (c·f)/(1+k)
+/// s·dRf = (s·f) dk + s·(dc×f) + [(s·dc)(c·f) + (s·c)(dc·f)]/(1+k) − (s·c)(c·f) dk/(1+k)²,   dk = a·dd, dc = a×dd
+///       = g·dd,  g = (s·f) a + ((f×s)×a) + [(s×a)(c·f) + (f×a)(s·c)]/(1+k) − a (s·c)(c·f)/(1+k)²
+/// dd    = (v − d(d·v))/‖arm‖                       ⇒ gradient along s:  (g − d(d·g))/‖arm‖
+/// ```
+fn on_arm(arm: Vec3, a: Vec3, f: Vec3) -> (Vec3, impl Fn(Vec3) -> Vec3) {
+    let length = arm.norm().max(f64::MIN_POSITIVE);
+    let d = arm / length;
+    let c = a.cross(&d);
+    // An arm turned right round has no smallest rotation; it is far beyond any assembly, and the bound keeps numbers finite.
+    let one_plus_k = (1.0 + a.dot(&d)).max(1e-9);
+    let cf = c.dot(&f);
+    let foot = f * (one_plus_k - 1.0) + c.cross(&f) + c * (cf / one_plus_k);
+    let gradient = move |s: Vec3| {
+        let sc = s.dot(&c);
+        let g = a * (s.dot(&f) - sc * cf / (one_plus_k * one_plus_k))
+            + f.cross(&s).cross(&a)
+            + (s.cross(&a) * cf + f.cross(&a) * sc) / one_plus_k;
+        (g - d * d.dot(&g)) / length
+    };
+    (foot, gradient)
+}

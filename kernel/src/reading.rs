@@ -1,0 +1,347 @@
+//! The one table of readings: page, curves, table, links and comparison all read it.
+
+use crate::state::State;
+
+/// A quantity that can be read from a state.
+#[derive(Clone, Copy)]
+pub struct Reading {
+    /// Name in tables, links and the JavaScript interface, with its unit.
+    pub column: &'static str,
+    /// Name on the page.
+    pub name: &'static str,
+    /// The group it stands in.
+    pub group: Group,
+    /// Its unit.
+    pub unit: Unit,
+    /// The sign rule: what a positive value says.
+    pub positive: &'static str,
+    /// What it is, in a sentence.
+    pub meaning: &'static str,
+    /// How it is computed. W wheel centre, C contact point, k axis, P axis at the road, Q axis at hub height, v velocities.
+    pub formula: &'static str,
+    /// Where the definition comes from, with its grade.
+    pub source: &'static str,
+    /// The value; `None` where the state has none (an unsteered axle has no steering axis, a level axis meets no road).
+    pub value: fn(&State) -> Option<f64>,
+}
+
+/// Groups of readings, in the order of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Group {
+    /// Where the state is.
+    Position,
+    /// How the wheel stands.
+    Wheel,
+    /// Angles and offsets of the steering axis.
+    SteeringAxis,
+    /// What a unit force turns about the steering axis.
+    LeverArms,
+    /// Rates over travel.
+    Bump,
+}
+
+/// Units of readings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// mm
+    Millimetre,
+    /// °
+    Degree,
+    /// mm/rad
+    MillimetrePerRadian,
+    /// °/mm
+    DegreePerMillimetre,
+    /// A ratio.
+    One,
+}
+
+impl Reading {
+    /// The reading of a column name.
+    pub fn named(column: &str) -> Option<&'static Reading> {
+        READINGS.iter().find(|reading| reading.column == column)
+    }
+}
+
+const ISO: &str = "ISO 8855:2011 (from memory)";
+const KINGPIN: &str = "Barton & Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 117";
+const WORK: &str = "virtual work; common practice for the name";
+const PRACTICE: &str = "common practice";
+
+/// Every reading, in the order of the table.
+pub static READINGS: [Reading; 25] = [
+    Reading {
+        column: "travel_mm",
+        name: "Travel",
+        group: Group::Position,
+        unit: Unit::Millimetre,
+        positive: "bump: the wheel is higher than at rest, relative to the body",
+        meaning: "Rise of the wheel centre relative to the body.",
+        formula: "W_z − W_z(rest)",
+        source: ISO,
+        value: |s| Some(s.travel),
+    },
+    Reading {
+        column: "rack_mm",
+        name: "Rack",
+        group: Group::Position,
+        unit: Unit::Millimetre,
+        positive: "the rack moves to the left",
+        meaning: "Displacement of the steering rack.",
+        formula: "track rod inner joint, y − y(rest)",
+        source: PRACTICE,
+        value: |s| Some(s.position.rack),
+    },
+    Reading {
+        column: "camber_deg",
+        name: "Camber",
+        group: Group::Wheel,
+        unit: Unit::Degree,
+        positive: "the wheel’s top leans out of the car",
+        meaning: "Lean of the wheel plane against the vertical.",
+        formula: "−asin(n_z), n the outward spin axis",
+        source: ISO,
+        value: |s| Some(s.attitude.camber),
+    },
+    Reading {
+        column: "steer_deg",
+        name: "Steer",
+        group: Group::Wheel,
+        unit: Unit::Degree,
+        positive: "the wheel turns left",
+        meaning: "Angle of the wheel plane against the car’s centre plane, seen from above.",
+        formula: "atan2(−n_x, n_y)",
+        source: ISO,
+        value: |s| Some(s.attitude.steer),
+    },
+    Reading {
+        column: "toe_deg",
+        name: "Toe",
+        group: Group::Wheel,
+        unit: Unit::Degree,
+        positive: "toe-in: the wheel’s front points to the centre plane",
+        meaning: "The same angle as steer, counted inwards, for this one wheel.",
+        formula: "−steer (left wheel)",
+        source: "ISO 8855:2011, 7.1.6 (published extract)",
+        value: |s| Some(-s.attitude.steer),
+    },
+    Reading {
+        column: "track_change_mm",
+        name: "Track change, one side",
+        group: Group::Wheel,
+        unit: Unit::Millimetre,
+        positive: "the contact point has moved out",
+        meaning: "Sideways movement of the contact point from rest.",
+        formula: "C_y − C_y(rest)",
+        source: PRACTICE,
+        value: |s| Some(s.contact_shift.y),
+    },
+    Reading {
+        column: "wheelbase_change_mm",
+        name: "Wheelbase change",
+        group: Group::Wheel,
+        unit: Unit::Millimetre,
+        positive: "the contact point has moved forward",
+        meaning: "Lengthwise movement of the contact point from rest.",
+        formula: "C_x − C_x(rest)",
+        source: PRACTICE,
+        value: |s| Some(s.contact_shift.x),
+    },
+    Reading {
+        column: "caster_deg",
+        name: "Caster",
+        group: Group::SteeringAxis,
+        unit: Unit::Degree,
+        positive: "the axis’ top leans rearward",
+        meaning: "Lean of the steering axis in side view.",
+        formula: "atan2(−k_x, k_z)",
+        source: ISO,
+        value: |s| s.axis.ok().map(|axis| axis.caster),
+    },
+    Reading {
+        column: "kingpin_inclination_deg",
+        name: "Kingpin inclination",
+        group: Group::SteeringAxis,
+        unit: Unit::Degree,
+        positive: "the axis’ top leans inward",
+        meaning: "Lean of the steering axis in front view.",
+        formula: "atan2(−k_y, k_z)",
+        source: ISO,
+        value: |s| s.axis.ok().map(|axis| axis.inclination),
+    },
+    Reading {
+        column: "scrub_radius_mm",
+        name: "Scrub radius",
+        group: Group::SteeringAxis,
+        unit: Unit::Millimetre,
+        positive: "the axis meets the road inboard of the contact point",
+        meaning: "Kingpin offset at ground: from the axis to the contact point, across the wheel, on the road.",
+        formula: "(C − P)·e_y'",
+        source: KINGPIN,
+        value: |s| s.axis.ok()?.at_road.map(|p| (s.attitude.contact - p).dot(&s.attitude.side)),
+    },
+    Reading {
+        column: "caster_offset_ground_mm",
+        name: "Caster offset at ground",
+        group: Group::SteeringAxis,
+        unit: Unit::Millimetre,
+        positive: "the axis meets the road ahead of the contact point",
+        meaning: "From the contact point to the axis, along the wheel, on the road.",
+        formula: "(P − C)·e_x'",
+        source: ISO,
+        value: |s| s.axis.ok()?.at_road.map(|p| (p - s.attitude.contact).dot(&s.attitude.heading)),
+    },
+    Reading {
+        column: "kingpin_offset_wheel_centre_mm",
+        name: "Kingpin offset at wheel centre",
+        group: Group::SteeringAxis,
+        unit: Unit::Millimetre,
+        positive: "at hub height the axis passes inboard of the wheel centre",
+        meaning: "From the axis to the wheel centre, across the wheel, at hub height.",
+        formula: "(W − Q)·e_y'",
+        source: KINGPIN,
+        value: |s| s.axis.ok()?.at_hub.map(|q| -q.dot(&s.attitude.side)),
+    },
+    Reading {
+        column: "caster_offset_wheel_centre_mm",
+        name: "Caster offset at wheel centre",
+        group: Group::SteeringAxis,
+        unit: Unit::Millimetre,
+        positive: "at hub height the axis passes ahead of the wheel centre",
+        meaning: "From the wheel centre to the axis, along the wheel, at hub height.",
+        formula: "(Q − W)·e_x'",
+        source: PRACTICE,
+        value: |s| s.axis.ok()?.at_hub.map(|q| q.dot(&s.attitude.heading)),
+    },
+    Reading {
+        column: "screw_pitch_mm_per_rad",
+        name: "Screw pitch",
+        group: Group::SteeringAxis,
+        unit: Unit::MillimetrePerRadian,
+        positive: "the carrier rises along the axis while the wheel turns left",
+        meaning: "Advance along the steering axis per turn about it; 0 where real joints make the axis.",
+        formula: "ω·v/‖ω‖²",
+        source: "Lynch & Park, Modern Robotics, sec. 3.3",
+        value: |s| s.axis.ok().map(|axis| axis.screw.pitch),
+    },
+    Reading {
+        column: "brake_lever_arm_mm",
+        name: "Brake",
+        group: Group::LeverArms,
+        unit: Unit::Millimetre,
+        positive: "a braking force turns the wheel’s front outward, as with the axis inboard",
+        meaning: "What a braking force at the road turns about the axis, brake on the carrier.",
+        formula: "−v_C·e_x' per radian of steering",
+        source: WORK,
+        value: |s| s.axis.ok().map(|axis| axis.brake_lever),
+    },
+    Reading {
+        column: "drive_lever_arm_mm",
+        name: "Drive",
+        group: Group::LeverArms,
+        unit: Unit::Millimetre,
+        positive: "a driving force turns the wheel’s front inward, as with the axis inboard",
+        meaning: "What a lengthwise force at the wheel centre turns: half-shaft drive, drag, bumps, inboard brakes.",
+        formula: "−v_W·e_x' per radian of steering",
+        source: WORK,
+        value: |s| s.axis.ok().map(|axis| axis.drive_lever),
+    },
+    Reading {
+        column: "side_lever_arm_mm",
+        name: "Side",
+        group: Group::LeverArms,
+        unit: Unit::Millimetre,
+        positive: "a side force to the left turns the wheel to the right, as with the axis ahead",
+        meaning: "What a side force at the road turns about the axis.",
+        formula: "−v_C·e_y' per radian of steering",
+        source: WORK,
+        value: |s| s.axis.ok().map(|axis| axis.side_lever),
+    },
+    Reading {
+        column: "wheel_load_lever_arm_mm",
+        name: "Wheel load",
+        group: Group::LeverArms,
+        unit: Unit::Millimetre,
+        positive: "the contact point rises while the wheel turns left, so the wheel load turns it left",
+        meaning: "What the wheel load turns about the axis.",
+        formula: "v_C·e_z per radian of steering",
+        source: WORK,
+        value: |s| s.axis.ok().map(|axis| axis.load_lever),
+    },
+    Reading {
+        column: "spring_length_mm",
+        name: "Spring length",
+        group: Group::Bump,
+        unit: Unit::Millimetre,
+        positive: "always",
+        meaning: "Distance of the spring’s two ends.",
+        formula: "‖foot − top‖",
+        source: PRACTICE,
+        value: |s| Some(s.spring_length),
+    },
+    Reading {
+        column: "motion_ratio",
+        name: "Motion ratio",
+        group: Group::Bump,
+        unit: Unit::One,
+        positive: "the spring shortens in bump",
+        meaning: "Spring compression per wheel travel.",
+        formula: "−d(spring length)/d(travel)",
+        source: PRACTICE,
+        value: |s| Some(s.bump.motion_ratio),
+    },
+    Reading {
+        column: "bump_steer_deg_per_mm",
+        name: "Bump steer",
+        group: Group::Bump,
+        unit: Unit::DegreePerMillimetre,
+        positive: "toe-in grows in bump",
+        meaning: "Change of toe per wheel travel, rack held.",
+        formula: "d toe/d travel",
+        source: PRACTICE,
+        value: |s| Some(s.bump.steer),
+    },
+    Reading {
+        column: "bump_camber_deg_per_mm",
+        name: "Bump camber",
+        group: Group::Bump,
+        unit: Unit::DegreePerMillimetre,
+        positive: "the wheel’s top moves out in bump",
+        meaning: "Change of camber per wheel travel, rack held.",
+        formula: "d camber/d travel",
+        source: PRACTICE,
+        value: |s| Some(s.bump.camber),
+    },
+    Reading {
+        column: "roll_centre_height_mm",
+        name: "Roll centre height",
+        group: Group::Bump,
+        unit: Unit::Millimetre,
+        positive: "above the road",
+        meaning: "Where the normals of both contact points’ paths meet over the road, for a symmetric axle.",
+        formula: "C_y·v_C,y/v_C,z",
+        source: PRACTICE,
+        value: |s| s.bump.roll_centre,
+    },
+    Reading {
+        column: "support_angle_brake_deg",
+        name: "Support angle, brake",
+        group: Group::Bump,
+        unit: Unit::Degree,
+        positive: "the contact point moves forward in bump",
+        meaning: "Path of the contact point in side view against the vertical; for an outboard brake.",
+        formula: "atan2(v_C,x, v_C,z)",
+        source: PRACTICE,
+        value: |s| Some(s.bump.support_brake),
+    },
+    Reading {
+        column: "support_angle_wheel_centre_deg",
+        name: "Support angle, wheel centre",
+        group: Group::Bump,
+        unit: Unit::Degree,
+        positive: "the wheel centre moves forward in bump",
+        meaning: "Path of the wheel centre in side view against the vertical; for drive and inboard brakes.",
+        formula: "atan2(v_W,x, v_W,z)",
+        source: PRACTICE,
+        value: |s| Some(s.bump.support_wheel),
+    },
+];

@@ -1,0 +1,82 @@
+//! One state: a solved position with everything that is read from it.
+
+use crate::attitude::Attitude;
+use crate::bump::Bump;
+use crate::frame::Vec3;
+use crate::linkage::{Linkage, TRACK_ROD};
+use crate::pose::{Demand, Position, Solved, Unsolved, solve};
+use crate::screw::{Line, Twist};
+use crate::steering_axis::{NoAxis, SteeringAxis};
+use nalgebra::Vector6;
+
+/// A solved state of the left wheel.
+#[derive(Clone, Debug)]
+pub struct State {
+    /// Rise of the wheel centre, mm.
+    pub travel: f64,
+    /// Carrier pose and rack displacement.
+    pub position: Position,
+    /// Plücker lines of the five guiding rows about the wheel centre.
+    pub guides: [Line; 5],
+    /// Spring length, mm.
+    pub spring_length: f64,
+    /// The spring's equivalent line.
+    pub spring: Line,
+    /// How the wheel stands.
+    pub attitude: Attitude,
+    /// Movement of the contact point from rest, mm.
+    pub contact_shift: Vec3,
+    /// The steering axis, or why there is none.
+    pub axis: Result<SteeringAxis, NoAxis>,
+    /// The bump motion.
+    pub bump: Bump,
+}
+
+/// Spring compression per wheel travel below which the spring is taken not to hold the wheel.
+const IDLE: f64 = 1e-9;
+
+impl State {
+    /// Solves a demand and reads everything. See [`solve`] for `guess`, guarantees and errors.
+    pub fn solve(linkage: &Linkage, demand: Demand, guess: &Position) -> Result<State, Unsolved> {
+        solve(linkage, demand, guess).map(|solved| State::read(linkage, &solved))
+    }
+
+    /// Reads everything from a solved position. With J the guides and the rise, factored:
+    /// ```text
+    /// bump motion, rack held        J·b = e_rise
+    /// rack motion, travel held      J·s = u_y·e_track_rod       (per mm of rack: d‖d‖/d rack = −u_y)
+    /// steering motion, spring held  s − b·(spring·s)/(spring·b)
+    /// ```
+    pub fn read(linkage: &Linkage, solved: &Solved) -> State {
+        let Position { pose, .. } = solved.position;
+        let motion = |row: usize, rate: f64| {
+            let mut rates = Vector6::zeros();
+            rates[row] = rate;
+            // A solved position has been checked not to be singular; a zero motion is what a lost pivot would leave.
+            Twist::from_vector(&solved.jacobian.solve(&rates).unwrap_or_else(Vector6::zeros))
+        };
+        let attitude = Attitude::new(linkage, &pose);
+        let (spring_length, spring) = linkage.spring.evaluate(&pose);
+        let bump = Bump::new(motion(5, 1.0), &attitude, pose.w, &spring);
+        let axis = if !linkage.steered {
+            Err(NoAxis::NotSteered)
+        } else if bump.motion_ratio.abs() < IDLE {
+            Err(NoAxis::SpringIdle)
+        } else {
+            let steered = motion(TRACK_ROD, solved.guides[TRACK_ROD].u.y);
+            SteeringAxis::new(&steered.plus(spring.rate(&steered) / bump.motion_ratio, &bump.twist), &attitude)
+        };
+        let at_rest = linkage.centre + linkage.contact_at_rest;
+        State {
+            travel: pose.w.z - linkage.centre.z,
+            position: solved.position,
+            guides: solved.guides,
+            spring_length,
+            spring,
+            attitude,
+            contact_shift: pose.w + attitude.contact - at_rest,
+            axis,
+            bump,
+        }
+    }
+}
