@@ -304,13 +304,15 @@ impl Layout {
     /// Files above [`Layout::MAX_FILE`] bytes are refused unread. The result is not yet validated.
     pub fn from_json(text: &str) -> Result<Layout, String> {
         if text.len() > Self::MAX_FILE {
-            return Err(format!(
-                "This file has {} kB; a layout has a few, and more than {} kB are not read.",
-                text.len() / 1000,
-                Self::MAX_FILE / 1000
-            ));
+            return Err(Self::too_big(text.len()));
         }
         serde_json::from_str(text).map_err(|e| format!("This is not a layout file: {e}."))
+    }
+
+    /// The sentence for a file of so many bytes.
+    pub fn too_big(bytes: usize) -> String {
+        let most = Self::MAX_FILE / 1000;
+        format!("This file has {} kB; a layout has a few, and more than {most} kB are not read.", bytes / 1000)
     }
 
     /// The largest layout file that is read, bytes.

@@ -21,6 +21,7 @@
 //! Axes, signs and units: [`frame`]. No input, no browser, no clock; every function returns for every input.
 
 pub mod frame;
+pub mod table;
 
 mod attitude;
 mod bump;
@@ -39,7 +40,7 @@ pub use frame::{Rotation, Vec3};
 pub use layout::{Guide, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Wheel, validate};
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
 pub use loads::MemberForces;
-pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, solve, sweep};
+pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;

@@ -4,7 +4,7 @@ mod newton;
 mod sweep;
 mod unsolved;
 
-pub use sweep::sweep;
+pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
 
 use crate::attitude::steer_angle;

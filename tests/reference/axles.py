@@ -3,7 +3,6 @@
 Axes and signs: x forward, y to the left, z up, left wheel, mm, degrees. How a pose or a velocity is
 *found* is each reference's own affair; nothing here solves anything.
 """
-import copy
 import json
 import sys
 from pathlib import Path
@@ -75,8 +74,9 @@ def axles():
         ("four-arm-carrier-spring", "four-arm", {"spring": shock}),
         ("five-rod-steered", "five-rod-unsteered", {"rack": {"travel": 75, "per_turn": 52, "mount": "subframe"}}),
     ):
-        layouts[name] = copy.deepcopy(layouts[demo]) | changes | {"name": name, "note": f"variant of {demo}"}
-    return {name: Axle(layout) for name, layout in layouts.items()}
+        layouts[name] = layouts[demo] | changes
+    geometry = "layout wheel lower upper track_rod rack spring".split()  # no prose: rewording a demo's note changes nothing here
+    return {name: Axle({"name": name, "note": ""} | {key: layout[key] for key in geometry}) for name, layout in layouts.items()}
 
 
 def grid(axle):

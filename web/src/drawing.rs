@@ -2,7 +2,7 @@
 //!
 //! Paper units are CSS px, x to the right, y down. No browser types here.
 
-use kernel::{Layout, Linkage, PointId, State, Vec3};
+use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
 
 /// A point on paper, px.
 pub type P = [f64; 2];
@@ -40,9 +40,17 @@ pub struct Picture<'a> {
     pub compared: Option<Axle<'a>>,
     /// The joint in hand.
     pub selected: Option<PointId>,
-    /// A joint that stands where the linkage can't be assembled (its rest coordinates are those of `axle.layout`), or a
-    /// position that can't be reached: draw what can't close in the fault style.
-    pub fault: bool,
+    /// What does not close; then `axle` is the last one that did.
+    pub fault: Option<Fault>,
+}
+
+/// What does not close.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fault {
+    /// A joint put, by hand, where the linkage can't be assembled, and where that is (car axes, mm).
+    pub joint: Option<(PointId, Vec3)>,
+    /// The member that can't reach, where one can be named.
+    pub member: Option<Member>,
 }
 
 /// What can be grabbed.

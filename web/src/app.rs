@@ -1,0 +1,266 @@
+//! State → update: what the page holds, what can happen to it, and what then is. No browser types.
+
+use crate::demos;
+use crate::history::History;
+use crate::study::{MOST_TRAVEL, Study};
+use kernel::{LIMIT, Layout, PointId, Reading, Vec3};
+
+/// What is saved, shared and undone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The axle.
+    pub layout: Layout,
+    /// Rise of the wheel centre, mm.
+    pub travel: f64,
+    /// Rack displacement, mm.
+    pub rack: f64,
+    /// Columns of the readings shown as curves, in the order they were pinned.
+    pub pinned: Vec<&'static str>,
+    /// What the curves run over.
+    pub over: Over,
+}
+
+/// What the curves run over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Over {
+    /// Wheel travel.
+    #[default]
+    Travel,
+    /// The rack.
+    Steering,
+}
+
+/// What a first visit has pinned.
+const PINNED: [&str; 6] = [
+    "camber_deg",
+    "toe_deg",
+    "caster_deg",
+    "kingpin_offset_wheel_centre_mm",
+    "scrub_radius_mm",
+    "brake_lever_arm_mm",
+];
+
+/// More pinned readings than this make curves too small to read.
+pub const MOST_PINNED: usize = 8;
+
+impl Document {
+    /// A layout at rest, with the first visit's curves.
+    pub fn of(layout: Layout) -> Document {
+        Document { layout, travel: 0.0, rack: 0.0, pinned: PINNED.to_vec(), over: Over::Travel }
+    }
+
+    /// The stroke of the rack each way, mm; 0 for an unsteered axle.
+    pub fn rack_travel(&self) -> f64 {
+        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel)
+    }
+}
+
+/// What can happen.
+#[derive(Clone, Debug)]
+pub enum Message {
+    /// A document takes the place of the present one, with what there is to say about it.
+    Open(Box<Document>, Vec<String>),
+    /// One of the demos, at the present position.
+    Demo(usize),
+    /// A joint is dragged to a place on the drawing, mm.
+    Drag(PointId, Vec3),
+    /// A joint gets new rest coordinates, mm.
+    Place(PointId, Vec3),
+    /// Wheel travel, mm.
+    Travel(f64),
+    /// Rack displacement, mm.
+    Rack(f64),
+    /// Both back to 0.
+    AtRest,
+    /// A drag or a run of key presses begins: everything until [`Message::Release`] is one undo step.
+    Hold,
+    /// It ends.
+    Release,
+    /// The joint in hand.
+    Select(Option<PointId>),
+    /// The joint in hand moves by this much at rest, mm.
+    Nudge(Vec3),
+    /// Pins a reading to the curves, or takes it off.
+    Pin(&'static str),
+    /// What the curves run over.
+    Over(Over),
+    /// The layout's name.
+    Rename(String),
+    /// One step back.
+    Undo,
+    /// One step forward again.
+    Redo,
+    /// Back to what the link, the file or the demo opened with.
+    BackToStart,
+    /// Something to tell the user.
+    Say(String),
+    /// The notice has been read.
+    Hush,
+}
+
+/// The page's state.
+pub struct App {
+    /// The present document.
+    pub document: Document,
+    /// What is solved for it.
+    pub study: Study,
+    /// The joint in hand.
+    pub selected: Option<PointId>,
+    /// What there is to say: a link's or a file's faults.
+    pub notices: Vec<String>,
+    history: History<Document>,
+    start: Document,
+    step: Step,
+}
+
+/// How the next change counts for undo.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Step {
+    /// As a step of its own.
+    Single,
+    /// As the first of a held run.
+    Opening,
+    /// As part of the step that a held run has begun.
+    Part,
+}
+
+impl App {
+    /// The page on a document, with what there is to say about it.
+    pub fn new(document: Document, notices: Vec<String>) -> App {
+        let study = Study::new(&document);
+        App {
+            study,
+            selected: None,
+            notices,
+            history: History::default(),
+            start: document.clone(),
+            document,
+            step: Step::Single,
+        }
+    }
+
+    /// True if there is something to undo.
+    pub fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// True if there is something to redo.
+    pub fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// Lets a message take effect.
+    pub fn update(&mut self, message: Message) {
+        match message {
+            Message::Hold => self.step = Step::Opening,
+            Message::Release => self.step = Step::Single,
+            Message::Select(id) => self.selected = id,
+            Message::Say(sentence) => self.notices = vec![sentence],
+            Message::Hush => self.notices.clear(),
+            Message::Undo => self.walk(History::undo),
+            Message::Redo => self.walk(History::redo),
+            Message::Drag(id, target) => {
+                if let Some(at_rest) = self.study.rest_point(&self.document, id, target) {
+                    self.place(id, at_rest);
+                }
+            }
+            Message::Place(id, at_rest) => self.place(id, at_rest),
+            Message::Nudge(by) => {
+                if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.document.layout.point(id)?))) {
+                    self.place(id, at + by);
+                }
+            }
+            Message::Open(document, notices) => {
+                self.notices = notices;
+                self.open(*document);
+            }
+            Message::Demo(index) => {
+                if let Some(layout) = demos::layout(index) {
+                    let Document { travel, pinned, over, .. } = self.document.clone();
+                    let rack = layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
+                    self.notices.clear();
+                    self.open(Document { layout, travel, rack, pinned, over });
+                }
+            }
+            Message::BackToStart => self.open(self.start.clone()),
+            Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
+            Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
+            Message::AtRest => self.change(|document| (document.travel, document.rack) = (0.0, 0.0)),
+            Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
+            Message::Over(over) => self.change(|document| document.over = over),
+            Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
+        }
+    }
+
+    /// Puts a point at rest coordinates, to the hundredth of a mm that a link carries.
+    fn place(&mut self, id: PointId, at_rest: Vec3) {
+        if !at_rest.iter().all(|x| x.is_finite()) {
+            return;
+        }
+        let rounded = at_rest.map(|x| ((x * 100.0).round() / 100.0).clamp(-LIMIT, LIMIT));
+        self.selected = Some(id);
+        self.change_at(Some(id), |document| {
+            if let Some(point) = document.layout.point_mut(id) {
+                *point = rounded;
+            }
+        });
+    }
+
+    /// Opens another document; the one before can be had back by undo.
+    fn open(&mut self, document: Document) {
+        self.start = document.clone();
+        self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
+        self.change(|present| *present = document);
+    }
+
+    /// Changes the document: one undo step, unless it is part of a held one.
+    fn change(&mut self, change: impl FnOnce(&mut Document)) {
+        self.change_at(None, change);
+    }
+
+    /// The same, at a joint that the study can point to if the linkage can't follow.
+    fn change_at(&mut self, moved: Option<PointId>, change: impl FnOnce(&mut Document)) {
+        let before = self.document.clone();
+        change(&mut self.document);
+        if self.document == before {
+            return;
+        }
+        if self.step != Step::Part {
+            self.history.push(before);
+        }
+        if self.step == Step::Opening {
+            self.step = Step::Part;
+        }
+        self.study.update(&self.document, moved);
+    }
+
+    fn walk(&mut self, step: fn(&mut History<Document>, Document) -> Option<Document>) {
+        if let Some(document) = step(&mut self.history, self.document.clone()) {
+            self.document = document;
+            self.selected = self.selected.filter(|id| self.document.layout.point(*id).is_some());
+            self.study.update(&self.document, None);
+        }
+    }
+}
+
+/// A position to the hundredth of a mm that a link carries, within ±`most`; what is not a number is 0.
+fn within(value: f64, most: f64) -> f64 {
+    if value.is_finite() { (value * 100.0).round() / 100.0 } else { 0.0 }.clamp(-most, most)
+}
+
+/// Pins a reading, or takes it off; the oldest makes room.
+fn pin(pinned: &mut Vec<&'static str>, column: &'static str) {
+    if let Some(at) = pinned.iter().position(|c| *c == column) {
+        pinned.remove(at);
+    } else {
+        pinned.push(column);
+        if pinned.len() > MOST_PINNED {
+            pinned.remove(0);
+        }
+    }
+}
+
+/// The pinned readings, in the order they were pinned.
+pub fn pinned(document: &Document) -> impl Iterator<Item = &'static Reading> + '_ {
+    document.pinned.iter().filter_map(|column| Reading::named(column))
+}

@@ -1,0 +1,130 @@
+//! Scene → canvas.
+
+use crate::drawing::{Anchor, Area, Fill, Ink, Item, P, Scene, Step, Stroke, Text, Theme};
+use js_sys::Array;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+
+/// The 2-D context of a canvas whose backing store has `ratio` device pixels per CSS px; `None` where there is none to be had.
+pub fn context(canvas: &HtmlCanvasElement, size: P, ratio: f64) -> Option<CanvasRenderingContext2d> {
+    let [width, height] = size.map(|px| (px * ratio).round().max(1.0) as u32);
+    // Setting a size clears and reallocates the canvas, even to the same value.
+    if (canvas.width(), canvas.height()) != (width, height) {
+        canvas.set_width(width);
+        canvas.set_height(height);
+    }
+    canvas.get_context("2d").ok()??.dyn_into().ok()
+}
+
+/// Paints a scene, in CSS px times `ratio`, over whatever the canvas shows.
+pub fn paint(context: &CanvasRenderingContext2d, scene: &Scene, theme: Theme, ratio: f64) {
+    let Ok(()) = context.set_transform(ratio, 0.0, 0.0, ratio, 0.0, 0.0) else { return };
+    context.clear_rect(0.0, 0.0, scene.size[0], scene.size[1]);
+    context.set_line_join("round");
+    let mut pen = Pen { context, theme, dash: None };
+    pen.items(&scene.items);
+}
+
+/// Remembers the dash it last set: each new one costs an array across the border.
+struct Pen<'a> {
+    context: &'a CanvasRenderingContext2d,
+    theme: Theme,
+    dash: Option<&'static [f64]>,
+}
+
+impl Pen<'_> {
+    fn items(&mut self, items: &[Item]) {
+        for item in items {
+            match item {
+                Item::Path { steps, fill, stroke } => self.path(steps, fill.as_ref(), stroke.as_ref()),
+                Item::Text(text) => self.text(text),
+                Item::Clip { area, items } => self.clip(area, items),
+            }
+        }
+    }
+
+    fn colour(&self, ink: Ink) -> &'static str {
+        ink.colour(self.theme)
+    }
+
+    fn trace(&self, steps: &[Step]) {
+        let context = self.context;
+        context.begin_path();
+        for step in steps {
+            match step {
+                Step::Move([x, y]) => context.move_to(*x, *y),
+                Step::Line([x, y]) => context.line_to(*x, *y),
+                Step::Circle { centre: [x, y], radius } => {
+                    context.move_to(x + radius, *y);
+                    // Only a negative radius fails.
+                    let _ = context.arc(*x, *y, radius.max(0.0), 0.0, std::f64::consts::TAU);
+                }
+                Step::Close => context.close_path(),
+            }
+        }
+    }
+
+    fn path(&mut self, steps: &[Step], fill: Option<&Fill>, stroke: Option<&Stroke>) {
+        self.trace(steps);
+        let context = self.context;
+        if let Some(fill) = fill {
+            context.set_global_alpha(fill.opacity);
+            context.set_fill_style_str(self.colour(fill.ink));
+            context.fill();
+        }
+        if let Some(stroke) = stroke {
+            context.set_global_alpha(stroke.opacity);
+            context.set_stroke_style_str(self.colour(stroke.ink));
+            context.set_line_width(stroke.width);
+            context.set_line_cap(if stroke.round { "round" } else { "butt" });
+            self.set_dash(stroke.dash);
+            context.stroke();
+        }
+    }
+
+    fn set_dash(&mut self, dash: &'static [f64]) {
+        if self.dash != Some(dash) {
+            let array: Array = dash.iter().copied().map(JsValue::from_f64).collect();
+            // Fails on negative lengths only.
+            let _ = self.context.set_line_dash(&array);
+            self.dash = Some(dash);
+        }
+    }
+
+    fn text(&mut self, text: &Text) {
+        let context = self.context;
+        let [x, y] = text.at;
+        context.set_global_alpha(1.0);
+        let weight = if text.bold { 700 } else { 400 };
+        context.set_font(&format!("{weight} {}px \"Roboto Condensed\", sans-serif", text.size));
+        context.set_text_align(match text.anchor {
+            Anchor::Start => "left",
+            Anchor::Middle => "center",
+            Anchor::End => "right",
+        });
+        if text.halo {
+            context.set_stroke_style_str(self.colour(Ink::Paper));
+            context.set_line_width(3.5);
+            self.set_dash(&[]);
+            let _ = self.context.stroke_text(&text.text, x, y);
+        }
+        context.set_fill_style_str(self.colour(text.ink));
+        let _ = context.fill_text(&text.text, x, y);
+    }
+
+    fn clip(&mut self, area: &Area, items: &[Item]) {
+        self.context.save();
+        match *area {
+            Area::Rect { min: [x, y], max: [right, bottom] } => {
+                self.context.begin_path();
+                self.context.rect(x, y, right - x, bottom - y);
+            }
+            Area::Circle { centre, radius } => self.trace(&[Step::Circle { centre, radius }]),
+        }
+        self.context.clip();
+        self.items(items);
+        self.context.restore();
+        // Restoring brings back an older dash than the remembered one.
+        self.dash = None;
+    }
+}

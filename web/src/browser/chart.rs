@@ -1,0 +1,74 @@
+//! Plot → canvas: plotters draws the frame, once for each pair of axes; the curves are path calls, so that they do not step.
+
+use crate::drawing::{Ink, P, Theme};
+use crate::plot::{Axis, Inside, Look, Plot, frame, place};
+use js_sys::Array;
+use plotters::style::RGBColor;
+use plotters_canvas::CanvasBackend;
+use web_sys::HtmlCanvasElement;
+
+/// A frame on its canvas: kept until axes, size or theme change.
+#[derive(Clone, PartialEq)]
+pub struct Framed {
+    key: (Axis, Axis),
+    size: P,
+    ratio: f64,
+    theme: Theme,
+    inside: Inside,
+}
+
+/// Draws the frame unless `before` is the same one. `None` if the canvas can't be drawn on.
+pub fn draw_frame(
+    canvas: HtmlCanvasElement,
+    plot: &Plot,
+    size: P,
+    ratio: f64,
+    theme: Theme,
+    before: Option<&Framed>,
+) -> Option<Framed> {
+    let key = plot.frame_key();
+    if let Some(same) = before.filter(|b| b.key == key && b.size == size && b.ratio == ratio && b.theme == theme) {
+        return Some(same.clone());
+    }
+    super::canvas::context(&canvas, size, ratio)?.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
+    let look = Look { grid: rgb(Ink::Rule, theme), ink: rgb(Ink::Ink2, theme), ratio };
+    let inside = frame(CanvasBackend::with_canvas_object(canvas)?, plot, &look).ok()?;
+    Some(Framed { key, size, ratio, theme, inside })
+}
+
+/// Draws the curves and the mark where the state is now, on a canvas that lies over the frame.
+pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed) {
+    let Framed { size, ratio, theme, inside, .. } = *framed;
+    let Some(context) = super::canvas::context(canvas, size, ratio) else { return };
+    context.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
+    context.set_line_join("round");
+    let _ = context.set_line_dash(&Array::new());
+    let stroke = |ink: Ink, width: f64, points: &[(f64, f64)]| {
+        context.set_stroke_style_str(ink.colour(theme));
+        context.set_line_width(width * ratio);
+        context.begin_path();
+        for (i, point) in points.iter().enumerate() {
+            let (x, y) = place(plot, inside, *point);
+            if i == 0 { context.move_to(x, y) } else { context.line_to(x, y) }
+        }
+        context.stroke();
+    };
+    stroke(Ink::Ghost, 1.0, &plot.faint);
+    stroke(Ink::Ink, 1.5, &plot.line);
+    if let Some((x, y)) = plot.now {
+        let x = x.clamp(plot.x.from, plot.x.to);
+        stroke(Ink::Selected, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
+        let (x, y) = place(plot, inside, (x, y));
+        context.set_fill_style_str(Ink::Selected.colour(theme));
+        context.begin_path();
+        let _ = context.arc(x, y, 3.0 * ratio, 0.0, std::f64::consts::TAU);
+        context.fill();
+    }
+}
+
+/// A token's colour for plotters: `#RRGGBB` as three numbers.
+fn rgb(ink: Ink, theme: Theme) -> RGBColor {
+    let hex = u32::from_str_radix(ink.colour(theme).trim_start_matches('#'), 16).unwrap_or_default();
+    let [_, r, g, b] = hex.to_be_bytes();
+    RGBColor(r, g, b)
+}

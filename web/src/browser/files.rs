@@ -1,0 +1,32 @@
+//! Layout files: from the picker or dropped, and saved.
+
+use kernel::Layout;
+use leptos::prelude::*;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+
+/// Reads a layout file. A file above the limit is refused unread; the sentence says what is wrong with one that is none.
+pub async fn read(file: File) -> Result<Layout, String> {
+    // A file's size is a whole number of bytes below 2^53.
+    let size = file.size();
+    if size > Layout::MAX_FILE as f64 {
+        return Err(Layout::too_big(size as usize));
+    }
+    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+    Layout::from_json(&text.ok_or("The file can’t be read.")?)
+}
+
+/// Offers a text as a file to keep.
+pub fn save(name: &str, kind: &str, text: &str) -> Option<()> {
+    let options = BlobPropertyBag::new();
+    options.set_type(kind);
+    let parts = js_sys::Array::of1(&JsValue::from_str(text));
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let url = Url::create_object_url_with_blob(&blob).ok()?;
+    let anchor: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
+    anchor.set_href(&url);
+    anchor.set_download(name);
+    anchor.click();
+    Url::revoke_object_url(&url).ok()
+}

@@ -1,0 +1,175 @@
+//! Pointer and keys on the drawing → messages. No browser types.
+
+use crate::app::{App, Message};
+use crate::drawing::{Grab, P, Scene, Sheet, View};
+use kernel::{PointId, Vec3};
+
+/// One finger, pen or mouse on the drawing.
+#[derive(Clone, Copy, Debug)]
+pub struct Contact {
+    /// Which one, as the browser counts.
+    pub id: i32,
+    /// Where, CSS px of the drawing.
+    pub at: P,
+    /// True for a finger.
+    pub touch: bool,
+}
+
+/// What the pointers are doing.
+#[derive(Clone, Copy, Debug, Default)]
+pub enum Interaction {
+    /// Nothing.
+    #[default]
+    Idle,
+    /// One drags a thing.
+    Dragging {
+        /// The pointer that drags.
+        pointer: i32,
+        /// The thing.
+        grab: Grab,
+        /// The view it was grabbed in.
+        view: View,
+        /// From the pointer to the thing when it was grabbed, px.
+        offset: P,
+        /// What it had then: a joint's place on the drawing; travel or rack as z or y.
+        from: Vec3,
+    },
+    /// One drags the paper.
+    Panning {
+        /// The pointer that drags.
+        pointer: i32,
+        /// Where it was last.
+        last: P,
+    },
+    /// Two pinch the paper.
+    Pinching {
+        /// The two, where they were last.
+        fingers: [(i32, P); 2],
+    },
+}
+
+/// What comes of a pointer's doing.
+#[derive(Default)]
+pub struct Outcome {
+    /// For the page's state.
+    pub messages: Vec<Message>,
+    /// The paper, moved or zoomed.
+    pub sheet: Option<Sheet>,
+}
+
+/// Radius of what a pointer can hit, CSS px: half of 24 for a mouse, of 44 for a finger.
+pub fn reach(touch: bool) -> f64 {
+    if touch { 22.0 } else { 12.0 }
+}
+
+fn sub(a: P, b: P) -> P {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+impl Interaction {
+    /// A pointer comes down.
+    pub fn down(&mut self, contact: Contact, scene: &Scene, sheet: &Sheet, app: &App) -> Outcome {
+        if let Interaction::Panning { pointer, last } = *self
+            && pointer != contact.id
+        {
+            *self = Interaction::Pinching { fingers: [(pointer, last), (contact.id, contact.at)] };
+            return Outcome::default();
+        }
+        if !matches!(self, Interaction::Idle) {
+            return Outcome::default();
+        }
+        let Some(handle) = scene.hit(contact.at, reach(contact.touch)) else {
+            *self = Interaction::Panning { pointer: contact.id, last: contact.at };
+            return Outcome { messages: vec![Message::Select(None)], sheet: None };
+        };
+        let (document, study) = (&app.document, &app.study);
+        let (from, selected) = match handle.grab {
+            Grab::Joint(id) => (in_hand(app, id), Some(id)),
+            Grab::Wheel => (Vec3::z() * document.travel, None),
+            Grab::Rack => (Vec3::y() * study.good.now.position.rack, None),
+        };
+        *self = Interaction::Dragging {
+            pointer: contact.id,
+            grab: handle.grab,
+            view: handle.view,
+            offset: match handle.grab {
+                Grab::Joint(_) => sub(sheet.project(handle.view, from), contact.at),
+                Grab::Wheel | Grab::Rack => contact.at,
+            },
+            from,
+        };
+        Outcome { messages: vec![Message::Select(selected), Message::Hold], sheet: None }
+    }
+
+    /// A pointer moves.
+    pub fn moved(&mut self, contact: Contact, sheet: &Sheet) -> Outcome {
+        let at = contact.at;
+        match self {
+            Interaction::Dragging { pointer, grab, view, offset, from } if *pointer == contact.id => {
+                let message = match *grab {
+                    Grab::Joint(id) => {
+                        let to = [at[0] + offset[0], at[1] + offset[1]];
+                        Message::Drag(id, sheet.unproject(*view, to, *from))
+                    }
+                    Grab::Wheel => Message::Travel(from.z + (offset[1] - at[1]) / sheet.scale()),
+                    Grab::Rack => Message::Rack(from.y + (at[0] - offset[0]) / sheet.scale()),
+                };
+                Outcome { messages: vec![message], sheet: None }
+            }
+            Interaction::Panning { pointer, last } if *pointer == contact.id => {
+                let by = sub(at, std::mem::replace(last, at));
+                Outcome { messages: Vec::new(), sheet: Some(sheet.panned(by)) }
+            }
+            Interaction::Pinching { fingers } => {
+                let before = *fingers;
+                for finger in fingers.iter_mut().filter(|(id, _)| *id == contact.id) {
+                    finger.1 = at;
+                }
+                Outcome { messages: Vec::new(), sheet: Some(pinched(sheet, before.map(|f| f.1), fingers.map(|f| f.1))) }
+            }
+            _ => Outcome::default(),
+        }
+    }
+
+    /// A pointer goes up, or is taken away.
+    pub fn up(&mut self, id: i32) -> Outcome {
+        let messages = match *self {
+            Interaction::Dragging { pointer, .. } if pointer == id => vec![Message::Release],
+            Interaction::Panning { pointer, .. } if pointer == id => Vec::new(),
+            Interaction::Pinching { .. } => Vec::new(),
+            _ => return Outcome::default(),
+        };
+        *self = Interaction::Idle;
+        Outcome { messages, sheet: None }
+    }
+}
+
+/// Where a joint is on the drawing; one that does not close is where it was put.
+fn in_hand(app: &App, id: PointId) -> Vec3 {
+    let put = app.study.trouble.as_ref().and_then(|trouble| trouble.joint).filter(|(joint, _)| *joint == id);
+    put.map(|(_, at)| at).or_else(|| app.study.good.place(id)).unwrap_or_else(Vec3::zeros)
+}
+
+/// The paper after two fingers have moved from `before` to `after`.
+fn pinched(sheet: &Sheet, before: [P; 2], after: [P; 2]) -> Sheet {
+    let middle = |[a, b]: [P; 2]| [f64::midpoint(a[0], b[0]), f64::midpoint(a[1], b[1])];
+    let apart = |[a, b]: [P; 2]| f64::hypot(a[0] - b[0], a[1] - b[1]).max(1.0);
+    sheet.panned(sub(middle(after), middle(before))).zoomed(middle(after), apart(after) / apart(before))
+}
+
+/// The movement an arrow key gives a joint in a view, mm: 1, with Shift 10, with Alt 0.1. Right and up are as on paper.
+pub fn nudge(view: View, key: &str, shift: bool, alt: bool) -> Option<Vec3> {
+    let (right, up) = match view {
+        View::Front => (Vec3::y(), Vec3::z()),
+        View::Side => (-Vec3::x(), Vec3::z()),
+        View::Plan => (Vec3::y(), -Vec3::x()),
+    };
+    let direction = match key {
+        "ArrowRight" => right,
+        "ArrowLeft" => -right,
+        "ArrowUp" => up,
+        "ArrowDown" => -up,
+        _ => return None,
+    };
+    Some(direction * if shift { 10.0 } else if alt { 0.1 } else { 1.0 })
+}

@@ -1,0 +1,213 @@
+//! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one.
+
+use crate::app::Document;
+use crate::demos;
+use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Steering, Unsolved, Vec3, solve};
+
+/// Curves run over this much travel each way, mm.
+pub const TRAVEL: f64 = 60.0;
+
+/// The travel and rack that can be asked for on the page, each way, mm.
+pub const MOST_TRAVEL: f64 = 200.0;
+
+/// Steps from the middle of a curve to either end.
+const STEPS: i32 = 30;
+
+/// A document, solved.
+pub struct Study {
+    /// The last layout and position that could be assembled.
+    pub good: Solved,
+    /// What does not close now, if `good` is not the present document.
+    pub trouble: Option<Trouble>,
+}
+
+/// A layout in a position that closes.
+pub struct Solved {
+    /// The joints at rest.
+    pub layout: Layout,
+    /// Its equations.
+    pub linkage: Linkage,
+    /// The state at rest.
+    pub rest: State,
+    /// The state now.
+    pub now: State,
+    /// Over travel, at the present rack.
+    pub over_travel: Curve,
+    /// Over travel, rack at 0.
+    pub over_travel_ahead: Curve,
+    /// Over rack, at the present travel; empty for an unsteered axle.
+    pub over_rack: Curve,
+    /// Over rack, travel 0.
+    pub over_rack_at_rest: Curve,
+}
+
+/// Why the present document is not drawn solved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trouble {
+    /// A sentence for the user.
+    pub sentence: String,
+    /// The joint that was moved last, and where its place on the drawing now is.
+    pub joint: Option<(PointId, Vec3)>,
+    /// The member that can't reach, where one can be named.
+    pub member: Option<Member>,
+}
+
+/// States along a sweep, in order; it ends early where the linkage can't follow.
+#[derive(Default)]
+pub struct Curve {
+    /// Abscissa (mm of travel or rack) and state.
+    pub points: Vec<(f64, State)>,
+}
+
+impl Curve {
+    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other.
+    fn new(linkage: &Linkage, reach: f64, demand: impl Fn(f64) -> Demand) -> Curve {
+        let side = |steps: &mut dyn Iterator<Item = i32>| {
+            let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
+            let state = |i: i32| {
+                let at = reach * f64::from(i) / f64::from(STEPS);
+                let state = State::solve(linkage, demand(at), &guess).ok()?;
+                guess = state.position;
+                Some((at, state))
+            };
+            steps.map_while(state).collect::<Vec<_>>()
+        };
+        let mut points = side(&mut (1..=STEPS).map(|i| -i));
+        points.reverse();
+        points.extend(side(&mut (0..=STEPS)));
+        Curve { points }
+    }
+
+    /// Least and greatest of a reading along the curve.
+    pub fn range(&self, value: fn(&State) -> Option<f64>) -> Option<(f64, f64)> {
+        let values = self.points.iter().filter_map(|(_, state)| value(state)).filter(|v| v.is_finite());
+        values.fold(None, |range, v| match range {
+            None => Some((v, v)),
+            Some((least, most)) => Some((f64::min(least, v), f64::max(most, v))),
+        })
+    }
+}
+
+impl Solved {
+    fn new(document: &Document) -> Result<Solved, Trouble> {
+        let layout = &document.layout;
+        let linkage = Linkage::new(layout).map_err(|problems| {
+            let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
+            Trouble { sentence: sentences.join(" "), joint: None, member: None }
+        })?;
+        let rest = Position { pose: linkage.rest(), rack: 0.0 };
+        let at = |demand| State::solve(&linkage, demand, &rest).map_err(|why| trouble(&linkage, &why));
+        let (travel, rack) = (document.travel, document.rack);
+        let (now, at_rest) = (at(Demand::new(travel, rack))?, at(Demand::new(0.0, 0.0))?);
+        let over_travel = |rack| Curve::new(&linkage, TRAVEL, move |travel| Demand::new(travel, rack));
+        let over_rack = |travel| match &layout.rack {
+            Some(gear) => Curve::new(&linkage, gear.travel, move |rack| Demand::new(travel, rack)),
+            None => Curve::default(),
+        };
+        Ok(Solved {
+            over_travel: over_travel(rack),
+            over_travel_ahead: over_travel(0.0),
+            over_rack: over_rack(travel),
+            over_rack_at_rest: over_rack(0.0),
+            layout: layout.clone(),
+            rest: at_rest,
+            now,
+            linkage,
+        })
+    }
+
+    /// Where a point of the layout is now, mm.
+    pub fn place(&self, id: PointId) -> Option<Vec3> {
+        place(&self.linkage, &self.now.position, id, self.layout.point(id)?)
+    }
+}
+
+/// Where a point is at a position, given where it is at rest, mm.
+fn place(linkage: &Linkage, position: &Position, id: PointId, at_rest: Vec3) -> Option<Vec3> {
+    Some(match id {
+        PointId::SpringFoot => linkage.spring.foot(&position.pose),
+        PointId::TrackRodInner => at_rest + Vec3::y() * position.rack,
+        id if id.on_carrier() => position.pose.place(at_rest - linkage.centre),
+        _ => at_rest,
+    })
+}
+
+fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
+    let named = |name: &str| linkage.rows.iter().find(|row| row.name == name).map(|row| row.member);
+    let member = match &why.reason {
+        Reason::CannotReach { name, .. } => named(name),
+        Reason::Singular(names) | Reason::SingularAtRest(names) => names.first().and_then(|name| named(name)),
+        _ => None,
+    };
+    Trouble { sentence: sentence_case(&why.to_string()), joint: None, member }
+}
+
+/// The kernel's sentence may begin with a quantity; on the page it begins a sentence.
+fn sentence_case(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+impl Study {
+    /// The study of a document; if it can't be assembled, of the first demo, with the trouble said.
+    pub fn new(document: &Document) -> Study {
+        let good = Solved::new(&Document::of(demos::first())).unwrap_or_else(|trouble| {
+            // The embedded demos are tested to solve; a build in which one does not must not start.
+            panic!("the first demo does not solve: {}", trouble.sentence)
+        });
+        let mut study = Study { good, trouble: None };
+        study.update(document, None);
+        study
+    }
+
+    /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did.
+    pub fn update(&mut self, document: &Document, moved: Option<PointId>) {
+        match Solved::new(document) {
+            Ok(good) => *self = Study { good, trouble: None },
+            Err(trouble) => {
+                let joint = moved.and_then(|id| {
+                    let at_rest = document.layout.point(id)?;
+                    Some((id, self.shown(id, at_rest)?)).filter(|(_, at)| at.iter().all(|x| x.is_finite()))
+                });
+                self.trouble = Some(Trouble { joint, ..trouble });
+            }
+        }
+    }
+
+    /// Where the drawing shows a point with these rest coordinates, in the pose that closed last.
+    fn shown(&self, id: PointId, at_rest: Vec3) -> Option<Vec3> {
+        let Solved { linkage, now, .. } = &self.good;
+        match id {
+            // The foot follows its member; near enough to what it did at its old place.
+            PointId::SpringFoot => Some(at_rest - self.good.layout.point(id)? + self.good.place(id)?),
+            _ => place(linkage, &now.position, id, at_rest),
+        }
+    }
+
+    /// The rest coordinates that bring a point to `target` on the drawing, in the document's position. A joint on the
+    /// carrier changes its member's length, so the pose answers; a few corrections meet the pointer to a hundredth of a mm.
+    /// Where the linkage can't follow, the pose that closed last stands in.
+    pub fn rest_point(&self, document: &Document, id: PointId, target: Vec3) -> Option<Vec3> {
+        let mut layout = document.layout.clone();
+        let position = &self.good.now.position;
+        let from_last = |p: Vec3| Some(p + back(position, id, target - self.shown(id, p)?));
+        let mut at_rest = from_last(layout.point(id)?)?;
+        for _ in 0..8 {
+            *layout.point_mut(id)? = at_rest;
+            let Ok(linkage) = Linkage::new(&layout) else { break };
+            let demand = Demand { steering: Steering::Rack(document.rack), ..Demand::new(document.travel, 0.0) };
+            let Ok(solved) = solve(&linkage, demand, position) else { break };
+            let miss = target - place(&linkage, &solved.position, id, at_rest)?;
+            if miss.norm() < 0.005 {
+                break;
+            }
+            at_rest += back(&solved.position, id, miss);
+        }
+        Some(at_rest)
+    }
+}
+
+/// A movement on the drawing, as a movement of the point at rest.
+fn back(position: &Position, id: PointId, movement: Vec3) -> Vec3 {
+    if id.on_carrier() { position.pose.r.inverse() * movement } else { movement }
+}
