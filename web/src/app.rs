@@ -3,7 +3,7 @@
 use crate::demos;
 use crate::history::History;
 use crate::study::{MOST_TRAVEL, Study};
-use kernel::{LIMIT, Layout, PointId, Reading, Vec3};
+use kernel::{LIMIT, Layout, PointId, Vec3};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -258,9 +258,4 @@ fn pin(pinned: &mut Vec<&'static str>, column: &'static str) {
             pinned.remove(0);
         }
     }
-}
-
-/// The pinned readings, in the order they were pinned.
-pub fn pinned(document: &Document) -> impl Iterator<Item = &'static Reading> + '_ {
-    document.pinned.iter().filter_map(|column| Reading::named(column))
 }

@@ -1,1 +1,16 @@
+//! The page: a thin shell round a pure *state → update → drawing*.
+//!
+//! Everything but [`browser`] and [`panes`] is free of web types and tested natively.
 
+pub mod app;
+pub mod demos;
+pub mod history;
+pub mod link;
+pub mod number;
+pub mod plot;
+pub mod study;
+
+#[cfg(target_arch = "wasm32")]
+pub mod browser;
+#[cfg(target_arch = "wasm32")]
+pub mod panes;

@@ -18,9 +18,10 @@
 //!
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
-use crate::app::{Document, MOST_PINNED, MOST_TRAVEL, Over};
+use crate::app::{Document, MOST_PINNED, Over};
 use crate::demos;
 use crate::number::plain;
+use crate::study::MOST_TRAVEL;
 use kernel::{Guide, LIMIT, Layout, Mount, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 use std::collections::BTreeMap;
@@ -236,17 +237,17 @@ impl Reader {
 
     /// A guide of the kind the link says; missing numbers come from the first demo that has one of that kind.
     fn guide(&mut self, [kind, f, r, o, s]: Keys, stand_in: Guide, of: fn(Layout) -> Guide) -> Guide {
-        let named = self.need(kind).unwrap_or_default();
+        let named = self.need(kind);
         let demo = |wanted: fn(&Guide) -> bool| (0..demos::DEMOS.len()).filter_map(demos::layout).map(of).find(wanted);
-        let guide = match named.as_str() {
-            "arms" => demo(|guide| matches!(guide, Guide::Arms { .. })),
-            "wishbone" => demo(|guide| matches!(guide, Guide::Wishbone { .. })),
-            "strut" => demo(|guide| matches!(guide, Guide::Strut { .. })),
-            "" => None,
-            _ => {
-                self.wrong(kind, &named, "arms, wishbone or strut");
+        let guide = match named.as_deref() {
+            Some("arms") => demo(|guide| matches!(guide, Guide::Arms { .. })),
+            Some("wishbone") => demo(|guide| matches!(guide, Guide::Wishbone { .. })),
+            Some("strut") => demo(|guide| matches!(guide, Guide::Strut { .. })),
+            Some(other) => {
+                self.wrong(kind, other, "arms, wishbone or strut");
                 None
             }
+            None => None,
         };
         match guide.unwrap_or(stand_in) {
             Guide::Arms { front, rear } => Guide::Arms { front: self.rod(f, front), rear: self.rod(r, rear) },

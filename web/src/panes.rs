@@ -2,6 +2,7 @@
 
 mod curves;
 mod notice;
+mod number_box;
 mod points;
 mod position;
 mod readings;

@@ -4,7 +4,7 @@ use crate::app::{Document, Over};
 use crate::number::{fixed, shown};
 use crate::study::{Curve, Solved, TRAVEL};
 use kernel::{Reading, State};
-use plotters::coord::ranged1d::BindKeyPoints;
+use plotters::coord::ranged1d::{DefaultFormatting, KeyPointHint, Ranged};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
@@ -67,6 +67,25 @@ impl Axis {
     }
 }
 
+/// What plotters wants to know of an axis: ticks where this program puts them.
+impl Ranged for Axis {
+    type FormatOption = DefaultFormatting;
+    type ValueType = f64;
+
+    fn map(&self, value: &f64, (low, high): (i32, i32)) -> i32 {
+        let part = (value - self.from) / (self.to - self.from);
+        low + (part * f64::from(high - low)).round() as i32
+    }
+
+    fn key_points<Hint: KeyPointHint>(&self, _: Hint) -> Vec<f64> {
+        self.ticks()
+    }
+
+    fn range(&self) -> std::ops::Range<f64> {
+        self.from..self.to
+    }
+}
+
 /// Intervals on the upright axis: a small plot has room for four.
 const INTERVALS: f64 = 4.0;
 
@@ -118,8 +137,6 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     let px = |css: f64| (css * look.ratio).round() as i32;
     let root = backend.into_drawing_area();
     let (x, y) = (&plot.x, &plot.y);
-    let x_range = (x.from..x.to).with_key_points(x.ticks());
-    let y_range = (y.from..y.to).with_key_points(y.ticks());
     let text = |h, v| {
         ("Roboto Condensed", TEXT * look.ratio).into_font().color(&look.ink).pos(Pos::new(h, v))
     };
@@ -128,7 +145,7 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
         .margin_right(px(10.0))
         .x_label_area_size(px(18.0))
         .y_label_area_size(px(34.0))
-        .build_cartesian_2d(x_range, y_range)
+        .build_cartesian_2d(x.clone(), y.clone())
         .map_err(|e| e.to_string())?;
     chart
         .configure_mesh()

@@ -2,7 +2,8 @@
 
 use crate::app::Document;
 use crate::demos;
-use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Steering, Unsolved, Vec3, solve};
+use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, solve};
+use nalgebra::Matrix3;
 
 /// Curves run over this much travel each way, mm.
 pub const TRAVEL: f64 = 60.0;
@@ -12,6 +13,15 @@ pub const MOST_TRAVEL: f64 = 200.0;
 
 /// Steps from the middle of a curve to either end.
 const STEPS: i32 = 30;
+
+/// Newton steps that bring a joint under the pointer; two or three are usual.
+const MOST_CORRECTIONS: usize = 8;
+
+/// A joint this near the pointer is under it, mm: less than the hundredth that is kept.
+const CLOSE: f64 = 0.002;
+
+/// Step of the differences that this takes, mm: far above the solver's noise, far below any curvature.
+const STEP: f64 = 1e-3;
 
 /// A document, solved.
 pub struct Study {
@@ -185,29 +195,33 @@ impl Study {
     }
 
     /// The rest coordinates that bring a point to `target` on the drawing, in the document's position. A joint on the
-    /// carrier changes its member's length, so the pose answers; a few corrections meet the pointer to a hundredth of a mm.
+    /// carrier changes its member's length, so the pose answers: Newton's method on the three coordinates.
     /// Where the linkage can't follow, the pose that closed last stands in.
     pub fn rest_point(&self, document: &Document, id: PointId, target: Vec3) -> Option<Vec3> {
-        let mut layout = document.layout.clone();
-        let position = &self.good.now.position;
-        let from_last = |p: Vec3| Some(p + back(position, id, target - self.shown(id, p)?));
-        let mut at_rest = from_last(layout.point(id)?)?;
-        for _ in 0..8 {
-            *layout.point_mut(id)? = at_rest;
-            let Ok(linkage) = Linkage::new(&layout) else { break };
-            let demand = Demand { steering: Steering::Rack(document.rack), ..Demand::new(document.travel, 0.0) };
-            let Ok(solved) = solve(&linkage, demand, position) else { break };
-            let miss = target - place(&linkage, &solved.position, id, at_rest)?;
-            if miss.norm() < 0.005 {
+        let start = document.layout.point(id)?;
+        let movement = target - self.shown(id, start)?;
+        let turned = self.good.now.position.pose.r.inverse() * movement;
+        let guess = start + if id.on_carrier() { turned } else { movement };
+        let mut at_rest = guess;
+        for _ in 0..MOST_CORRECTIONS {
+            let Some(now) = self.place_if(document, id, at_rest) else { return Some(guess) };
+            let miss = target - now;
+            if miss.norm() < CLOSE {
                 break;
             }
-            at_rest += back(&solved.position, id, miss);
+            let column = |axis: usize| Some((self.place_if(document, id, at_rest + Vec3::ith(axis, STEP))? - now) / STEP);
+            let [Some(x), Some(y), Some(z)] = [0, 1, 2].map(column) else { return Some(guess) };
+            at_rest += Matrix3::from_columns(&[x, y, z]).lu().solve(&miss)?;
         }
         Some(at_rest)
     }
-}
 
-/// A movement on the drawing, as a movement of the point at rest.
-fn back(position: &Position, id: PointId, movement: Vec3) -> Vec3 {
-    if id.on_carrier() { position.pose.r.inverse() * movement } else { movement }
+    /// Where a point would be if its rest coordinates were these.
+    fn place_if(&self, document: &Document, id: PointId, at_rest: Vec3) -> Option<Vec3> {
+        let mut layout = document.layout.clone();
+        *layout.point_mut(id)? = at_rest;
+        let linkage = Linkage::new(&layout).ok()?;
+        let solved = solve(&linkage, Demand::new(document.travel, document.rack), &self.good.now.position).ok()?;
+        place(&linkage, &solved.position, id, at_rest)
+    }
 }

@@ -1,7 +1,7 @@
 //! The curves of the pinned readings, over travel or over steering.
 
 use super::page;
-use crate::app::{Message, Over, pinned};
+use crate::app::{Message, Over};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
 use crate::browser::window::{follow_size, pixel_ratio};
 use crate::number::reading as shown;

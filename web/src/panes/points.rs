@@ -1,8 +1,9 @@
 //! The table of points at rest, each coordinate to be typed.
 
+use super::number_box::NumberBox;
 use super::page;
 use crate::app::Message;
-use crate::number::{fixed, parse};
+use crate::number::fixed;
 use kernel::PointId;
 use leptos::prelude::*;
 
@@ -41,26 +42,13 @@ fn Row(id: PointId) -> impl IntoView {
 #[component]
 fn Coordinate(id: PointId, axis: usize) -> impl IntoView {
     let page = page();
-    let point = move || page.with(|app| app.document.layout.point(id));
-    let shown = move || point().map_or(String::new(), |p| fixed(p[axis], 1));
-    let typed = move |event: Targeted<leptos::ev::Event, leptos::web_sys::HtmlInputElement>| {
-        let text = event.target().value();
-        let name = ["x", "y", "z"][axis];
-        match (parse(&text), page.app.with_untracked(|app| app.document.layout.point(id))) {
-            (Some(value), Some(mut at)) => {
-                at[axis] = value;
-                page.send(Message::Place(id, at));
-            }
-            _ => page.send(Message::Say(format!(
-                "“{}” is not a number for {name} of the {}.",
-                text.chars().take(40).collect::<String>(),
-                id.name()
-            ))),
+    let shown = move || page.with(|app| app.document.layout.point(id).map_or(String::new(), |p| fixed(p[axis], 1)));
+    let take = move |value: f64| {
+        if let Some(mut at) = page.app.with_untracked(|app| app.document.layout.point(id)) {
+            at[axis] = value;
+            page.send(Message::Place(id, at));
         }
-        event.target().set_value(&untrack(shown));
     };
-    view! {
-        <input inputmode="decimal" aria-label=format!("{}, {}", id.name(), ["x", "y", "z"][axis]) prop:value=shown
-            on:focus=move |_| page.send(Message::Select(Some(id))) on:change:target=typed/>
-    }
+    let label = format!("{}, {}", id.name(), ["x", "y", "z"][axis]);
+    view! { <NumberBox label shown=Signal::derive(shown) take entered=move || page.send(Message::Select(Some(id)))/> }
 }

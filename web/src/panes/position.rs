@@ -1,5 +1,6 @@
 //! Travel and rack: a handle and a number box each.
 
+use super::number_box::NumberBox;
 use super::page;
 use crate::app::{App, Message};
 use crate::number::{parse, signed};
@@ -38,20 +39,19 @@ fn Axis(
     let page = page();
     let reach = Memo::new(move |_| page.with(reach));
     let shown = move || page.with(|app| signed(value(app), 1));
-    let slide = move |event: Targeted<leptos::ev::Event, leptos::web_sys::HtmlInputElement>| {
-        if let Some(value) = parse(&event.target().value()) {
+    let slide = move |event| {
+        if let Some(value) = parse(&event_target_value(&event)) {
             page.send(message(value));
         }
     };
-    let typed = move |event: Targeted<leptos::ev::Event, leptos::web_sys::HtmlInputElement>| {
-        let text = event.target().value();
+    let take = move |value: f64| {
         let most = page.app.with_untracked(most);
-        match parse(&text) {
-            Some(value) if value.abs() <= most => page.send(message(value)),
-            Some(value) => page.send(Message::Say(format!("{name} {} mm is beyond what this page solves, ±{most} mm.", signed(value, 1)))),
-            None => page.send(Message::Say(format!("“{}” is not a number for {}.", text.chars().take(40).collect::<String>(), name.to_lowercase()))),
+        if value.abs() <= most {
+            page.send(message(value));
+        } else {
+            let value = signed(value, 1);
+            page.send(Message::Say(format!("{name} {value} mm is beyond what can be asked for here, ±{most} mm.")));
         }
-        event.target().set_value(&page.app.with_untracked(|app| signed(value(app), 1)));
     };
     view! {
         <div class="axis">
@@ -63,12 +63,12 @@ fn Axis(
                     on:pointerdown=move |_| page.send(Message::Hold)
                     on:pointerup=move |_| page.send(Message::Release)
                     on:pointercancel=move |_| page.send(Message::Release)
-                    on:input:target=slide/>
+                    on:input=slide/>
                 <div class="ticks" aria-hidden="true">
                     {[-1.0, -0.5, 0.0, 0.5, 1.0].map(|part| view! { <span>{move || tick(part * reach.get())}</span> })}
                 </div>
             </div>
-            <input class="box" inputmode="decimal" aria-label=format!("{name}, mm") prop:value=shown on:change:target=typed/>
+            <NumberBox label=format!("{name}, mm") shown=Signal::derive(shown) take/>
             <span class="unit">"mm"</span>
         </div>
     }

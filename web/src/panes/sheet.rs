@@ -5,12 +5,14 @@ use crate::app::Message;
 use crate::browser::canvas::{context, paint};
 use crate::browser::page::{Page, picture};
 use crate::browser::window::{follow_size, pixel_ratio};
-use crate::drawing::{Arrangement, Grab, Scene, Sheet as Paper, View, draw};
+use crate::drawing::{Arrangement, Scene, Sheet as Paper, View, draw};
 use crate::number::fixed;
 use crate::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use leptos::ev::{KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
 use leptos::html::{Canvas, Div};
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::Element;
 
 /// From this width the three views stand in their first-angle places; below it one is shown at a time.
 const CROSS: f64 = 780.0;
@@ -67,7 +69,7 @@ pub fn Sheet() -> impl IntoView {
                 })}
             </div>
             <div class="paper" node_ref=place>
-                <Paper canvas scene/>
+                <Surface canvas scene/>
             </div>
             <Drawer/>
         </div>
@@ -88,7 +90,7 @@ fn fit(page: Page, size: [f64; 2]) {
 
 /// The canvas and what hands do on it.
 #[component]
-fn Paper(canvas: NodeRef<Canvas>, scene: StoredValue<Option<Scene>>) -> impl IntoView {
+fn Surface(canvas: NodeRef<Canvas>, scene: StoredValue<Option<Scene>>) -> impl IntoView {
     let page = page();
     let interaction = StoredValue::new(Interaction::Idle);
     let contact = |event: &PointerEvent| Contact {
@@ -139,8 +141,8 @@ fn Paper(canvas: NodeRef<Canvas>, scene: StoredValue<Option<Scene>>) -> impl Int
             on:pointermove=move |event| { hover(&event); moved(event) }
             on:pointerup=up
             on:pointercancel=up
-            on:touchstart:undelegated=move |event| keep_page_still(&event, scene)
-            on:wheel:undelegated=move |event| zoom(page, &event)
+            on:touchstart=move |event| keep_page_still(&event, scene)
+            on:wheel=move |event| zoom(page, &event)
             on:dblclick=move |_| page.fits.update(|count| *count += 1)
             on:keydown=move |event| key(page, &event)
         ></canvas>
@@ -150,7 +152,7 @@ fn Paper(canvas: NodeRef<Canvas>, scene: StoredValue<Option<Scene>>) -> impl Int
 /// A finger on a handle must not scroll the page; one on the paper may.
 fn keep_page_still(event: &TouchEvent, scene: StoredValue<Option<Scene>>) {
     let Some(touch) = event.touches().get(0) else { return };
-    let Some(canvas) = event.target().and_then(|t| wasm_bindgen::JsCast::dyn_into::<leptos::web_sys::Element>(t).ok()) else { return };
+    let Some(canvas) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
     let corner = canvas.get_bounding_client_rect();
     let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
     let on_handle = scene.with_value(|scene| scene.as_ref().is_some_and(|scene| scene.hit(at, reach(true)).is_some()));

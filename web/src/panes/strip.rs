@@ -8,6 +8,7 @@ use crate::demos::{self, DEMOS};
 use leptos::ev::KeyboardEvent;
 use leptos::html::Input;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 
 /// The title strip, and the keys that do the same.
@@ -40,7 +41,7 @@ pub fn Strip() -> impl IntoView {
         <header class="strip">
             <h1>
                 <input class="name" aria-label="Name of the layout" maxlength="120" prop:value=name
-                    on:change:target=move |event| page.send(Message::Rename(event.target().value()))/>
+                    on:change=move |event| page.send(Message::Rename(event_target_value(&event)))/>
             </h1>
             <nav class="demos" aria-label="Demo layouts">
                 {DEMOS.iter().enumerate().map(|(index, (name, _))| view! { <Demo index name/> }).collect_view()}
@@ -92,7 +93,7 @@ fn command(event: &KeyboardEvent) -> Option<fn(Page, &dyn Fn())> {
 
 /// True while the key belongs to a box that takes text.
 fn in_box(event: &KeyboardEvent) -> bool {
-    let target: Option<leptos::web_sys::HtmlInputElement> = event.target().and_then(|t| wasm_bindgen::JsCast::dyn_into(t).ok());
+    let target: Option<web_sys::HtmlInputElement> = event.target().and_then(|t| t.dyn_into().ok());
     target.is_some_and(|input| input.type_() != "range")
 }
 
@@ -121,7 +122,7 @@ fn save(page: Page) {
 }
 
 /// Opens a layout file; one that is none leaves the page as it is, with a sentence.
-pub fn open_file(page: Page, file: leptos::web_sys::File) {
+pub fn open_file(page: Page, file: web_sys::File) {
     spawn_local(async move {
         let read = files::read(file).await.and_then(|layout| {
             let problems: Vec<String> = kernel::validate(&layout).iter().map(ToString::to_string).collect();

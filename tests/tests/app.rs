@@ -1,0 +1,163 @@
+//! What the page does with what people do, without a browser.
+
+use kernel::{PointId, Vec3};
+use web::app::{App, Document, Message, Over};
+use web::demos::{DEMOS, first, layout};
+
+fn app() -> App {
+    App::new(Document::of(first()), Vec::new())
+}
+
+fn outer(app: &App) -> Vec3 {
+    app.document.layout.point(PointId::UpperFrontOuter).expect("four arms have it")
+}
+
+/// A drag to a place on the drawing puts the joint there, in any position of the axle, on body, rack, carrier and spring.
+#[test]
+fn a_dragged_joint_is_where_the_pointer_is() {
+    for index in 0..DEMOS.len() {
+        for (travel, rack) in [(0.0, 0.0), (35.0, 20.0), (-50.0, -60.0)] {
+            let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
+            app.update(Message::Travel(travel));
+            app.update(Message::Rack(rack));
+            let ids: Vec<PointId> = app.document.layout.points().map(|(id, _)| id).collect();
+            for id in ids.into_iter().filter(|id| *id != PointId::WheelCentre) {
+                let target = app.study.good.place(id).expect("it has the point") + Vec3::new(2.0, -3.0, 1.5);
+                app.update(Message::Drag(id, target));
+                assert_eq!(app.study.trouble, None, "{id:?} of demo {index} at {travel}, {rack}");
+                let now = app.study.good.place(id).expect("it has the point");
+                // Kept to the hundredth of a mm at rest, which the linkage near full lock can multiply by ten; a line is 0.75 mm wide.
+                assert!((now - target).norm() < 0.1, "{id:?} at {travel}, {rack}: {:?}", now - target);
+                app.update(Message::Undo);
+            }
+        }
+    }
+}
+
+#[test]
+fn one_drag_is_one_undo_step() {
+    let mut app = app();
+    let before = app.document.clone();
+    app.update(Message::Hold);
+    for step in 1..=20 {
+        app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.0 + f64::from(step), 655.0)));
+    }
+    app.update(Message::Release);
+    let after = app.document.clone();
+    assert_ne!(before, after);
+    app.update(Message::Undo);
+    assert_eq!(app.document, before);
+    assert!(!app.can_undo());
+    app.update(Message::Redo);
+    assert_eq!(app.document, after);
+}
+
+#[test]
+fn a_click_without_a_move_is_no_undo_step_and_keeps_redo() {
+    let mut app = app();
+    app.update(Message::Travel(10.0));
+    app.update(Message::Undo);
+    app.update(Message::Hold);
+    app.update(Message::Release);
+    assert!(!app.can_undo() && app.can_redo());
+}
+
+/// A joint put where the linkage can't be assembled stays there, says which member can't reach and by how much, keeps the
+/// last good readings, and undo brings everything back.
+#[test]
+fn an_impossible_drag_loses_nothing() {
+    let mut app = app();
+    app.update(Message::Travel(60.0));
+    let (document, camber) = (app.document.clone(), app.study.good.now.attitude.camber);
+    // An arm of a few centimetres can't follow 60 mm of travel.
+    let target = Vec3::new(0.0, 650.0, 660.0);
+    app.update(Message::Drag(PointId::UpperFrontInner, target));
+    let trouble = app.study.trouble.clone().expect("it can't be assembled");
+    assert!(trouble.sentence.contains(" mm"), "{}", trouble.sentence);
+    let (id, at) = trouble.joint.expect("the joint in hand");
+    assert_eq!(id, PointId::UpperFrontInner);
+    assert!((at - target).norm() < 0.05, "{at}");
+    assert_eq!(app.study.good.now.attitude.camber, camber);
+    app.update(Message::Undo);
+    assert_eq!(app.document, document);
+    assert_eq!(app.study.trouble, None);
+}
+
+#[test]
+fn nudges_move_the_joint_in_hand_at_rest() {
+    let mut app = app();
+    app.update(Message::Nudge(Vec3::y()));
+    assert!(!app.can_undo(), "nothing is in hand");
+    app.update(Message::Select(Some(PointId::UpperFrontOuter)));
+    app.update(Message::Nudge(Vec3::new(0.0, 1.0, -0.1)));
+    assert_eq!(outer(&app), Vec3::new(1.3, 671.0, 654.9));
+}
+
+#[test]
+fn numbers_out_of_range_stay_in_range_and_nan_changes_nothing() {
+    let mut app = app();
+    for (message, travel, rack) in [
+        (Message::Travel(1e9), 200.0, 0.0),
+        (Message::Travel(f64::NAN), 0.0, 0.0),
+        (Message::Rack(-1e9), 0.0, -75.0),
+    ] {
+        app.update(message);
+        assert_eq!([app.document.travel, app.document.rack], [travel, rack]);
+    }
+    let before = outer(&app);
+    app.update(Message::Place(PointId::UpperFrontOuter, Vec3::new(f64::NAN, 0.0, 0.0)));
+    app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(f64::INFINITY, 0.0, 0.0)));
+    assert_eq!(outer(&app), before);
+}
+
+/// Opening something is undone like anything else; "back to the start" is where the last thing opened began.
+#[test]
+fn opening_can_be_undone_and_the_start_is_kept() {
+    let mut app = app();
+    let mine = app.document.clone();
+    app.update(Message::Demo(0));
+    let start = app.document.clone();
+    app.update(Message::Travel(22.0));
+    app.update(Message::BackToStart);
+    assert_eq!(app.document, start);
+    for _ in 0..3 {
+        app.update(Message::Undo);
+    }
+    assert_eq!(app.document, mine);
+}
+
+#[test]
+fn an_unsteered_axle_has_no_rack_to_move() {
+    let mut app = app();
+    app.update(Message::Rack(30.0));
+    app.update(Message::Demo(5));
+    app.update(Message::Rack(10.0));
+    assert_eq!((app.document.rack, app.study.trouble.clone()), (0.0, None));
+    app.update(Message::Over(Over::Steering));
+    assert!(app.study.good.over_rack.points.is_empty());
+}
+
+#[test]
+fn readings_are_pinned_and_taken_off() {
+    let mut app = app();
+    let count = app.document.pinned.len();
+    app.update(Message::Pin("camber_deg"));
+    assert_eq!(app.document.pinned.len(), count - 1);
+    for reading in &kernel::READINGS[6..16] {
+        app.update(Message::Pin(reading.column));
+    }
+    assert!(app.document.pinned.len() <= web::app::MOST_PINNED);
+}
+
+/// Curves reach both ends at the demos' ranges, and the state now lies on them.
+#[test]
+fn curves_run_through_the_state_now() {
+    for index in 0..DEMOS.len() {
+        let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
+        app.update(Message::Travel(30.0));
+        let curve = &app.study.good.over_travel.points;
+        assert_eq!((curve.len(), curve[0].0, curve[60].0), (61, -60.0, 60.0));
+        let on_curve = curve.iter().find(|(x, _)| *x == 30.0).expect("a state at 30");
+        assert!((on_curve.1.attitude.camber - app.study.good.now.attitude.camber).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,135 @@
+//! Links: they carry everything, survive chat and forum software, and open for ever.
+
+use web::app::{Document, Over};
+use web::demos::{DEMOS, layout};
+use web::link::{read, write};
+
+fn documents() -> impl Iterator<Item = Document> {
+    (0..DEMOS.len()).map(|index| {
+        let mut document = Document::of(layout(index).expect("a demo parses"));
+        document.travel = 12.5;
+        document.rack = if document.layout.rack.is_some() { -7.25 } else { 0.0 };
+        document.pinned = vec!["caster_deg", "motion_ratio"];
+        document.over = Over::Steering;
+        document
+    })
+}
+
+#[test]
+fn a_link_carries_the_whole_document() {
+    for document in documents() {
+        let (back, faults) = read(&write(&document)).expect("a link");
+        assert_eq!(faults, Vec::<String>::new());
+        assert_eq!(back, document);
+    }
+}
+
+#[test]
+fn the_same_parameters_open_after_a_question_mark() {
+    for document in documents() {
+        for sign in ["#", "?"] {
+            assert_eq!(read(&format!("{sign}{}", write(&document))).expect("a link").0, document);
+        }
+    }
+}
+
+#[test]
+fn links_are_short_plain_and_end_in_a_digit() {
+    for document in documents() {
+        let link = write(&document);
+        assert!(link.len() < 700, "{} characters: {link}", link.len());
+        assert!(link.bytes().all(|b| b.is_ascii_alphanumeric() || b"-_.~=&%".contains(&b)), "{link}");
+        assert!(link.ends_with(|c: char| c.is_ascii_digit()), "{link}");
+        assert!(link.starts_with("v=1&"), "{link}");
+    }
+}
+
+#[test]
+fn any_text_in_a_name_comes_back_as_text() {
+    let mut document = documents().next().expect("a demo");
+    for name in ["<img src=x onerror=alert(1)>", "a&b=c#d?e", "Größe 50 % ☂", "trailing dot.", "", "+ +"] {
+        document.layout.name = name.into();
+        let (back, faults) = read(&write(&document)).expect("a link");
+        assert_eq!(back.layout.name, name);
+        assert!(faults.is_empty(), "{faults:?}");
+    }
+}
+
+/// Every parameter of every demo, mangled in turn in many ways: the rest opens, and a sentence names the parameter.
+#[test]
+fn a_mangled_parameter_is_named_and_the_rest_opens() {
+    for document in documents() {
+        let link = write(&document);
+        let pairs: Vec<(&str, &str)> = link.split('&').map(|pair| pair.split_once('=').expect("a pair")).collect();
+        for (i, &(key, value)) in pairs.iter().enumerate() {
+            let texts = ["name", "note"].contains(&key);
+            for mangled in ["", "x", "NaN", "1e999", "1_2", "inf_inf_inf", "%FF%00", "9e9_9e9_9e9_9e9_9e9_9e9", "1;2;3"] {
+                let mut changed = pairs.clone();
+                changed[i].1 = mangled;
+                let text: Vec<String> = changed.iter().map(|(key, value)| format!("{key}={value}")).collect();
+                let (back, faults) = read(&text.join("&")).expect("a link");
+                let said = faults.iter().any(|fault| fault.contains(&format!("“{key}”")) || key == "pins" && fault.contains("pins"));
+                assert!(said || texts || (key == "pins" && mangled.is_empty()) || key == "v", "{key}={mangled}: {faults:?}");
+                assert!(faults.iter().all(|fault| fault.ends_with('.') && !fault.contains('\n')), "{faults:?}");
+                if i != 4 && key != "note" {
+                    assert_eq!(back.layout.note, document.layout.note, "{key}={value}");
+                }
+            }
+            let without: Vec<String> =
+                pairs.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, (key, value))| format!("{key}={value}")).collect();
+            let (_, faults) = read(&without.join("&")).expect("a link");
+            assert!(faults.iter().any(|fault| fault.contains(key)), "without {key}: {faults:?}");
+        }
+    }
+}
+
+#[test]
+fn a_truncated_link_never_panics_and_says_what_is_missing() {
+    for document in documents() {
+        let link = write(&document);
+        for end in 1..link.len() {
+            let (_, faults) = read(&link[..end]).expect("a link");
+            // Cut inside the last number, what is left is a number still.
+            assert!(!faults.is_empty() || link[..end].contains("&rack="), "cut at {end}");
+        }
+    }
+}
+
+#[test]
+fn unknown_double_and_endless_parameters_are_said() {
+    let link = write(&documents().next().expect("a demo"));
+    for (extra, word) in [("&colour=red", "colour"), ("&travel=3", "twice"), ("&%3Cb%3E=1", "<b>")] {
+        let (_, faults) = read(&format!("{link}{extra}")).expect("a link");
+        assert!(faults.iter().any(|fault| fault.contains(word)), "{faults:?}");
+    }
+    let (_, faults) = read(&"x".repeat(3_000_000)).expect("a link");
+    assert!(faults[0].contains("3000000 characters"), "{faults:?}");
+    assert_eq!(read("#"), None);
+    assert_eq!(read(""), None);
+}
+
+/// Links made by this version, kept for ever: each must open without a fault and show what it showed when it was made.
+#[test]
+fn old_links_open_for_ever() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/links");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).expect("the folder of old links") {
+        let text = std::fs::read_to_string(entry.expect("a file").path()).expect("a text");
+        for line in text.lines() {
+            // The link, and the camber and caster it showed.
+            let parts: Vec<&str> = line.split(' ').collect();
+            let [link, camber, caster] = parts[..] else { panic!("{line}") };
+            let (document, faults) = read(link).expect("a link");
+            assert!(faults.is_empty(), "{faults:?}");
+            let study = web::study::Study::new(&document);
+            assert_eq!(study.trouble, None);
+            let shows = |column| {
+                let reading = kernel::Reading::named(column).expect("a reading");
+                web::number::reading((reading.value)(&study.good.now), reading.unit)
+            };
+            assert_eq!([shows("camber_deg"), shows("caster_deg")], [camber, caster], "{link}");
+            count += 1;
+        }
+    }
+    assert!(count >= DEMOS.len(), "only {count} old links");
+}
