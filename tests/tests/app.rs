@@ -96,11 +96,9 @@ fn nudges_move_the_joint_in_hand_at_rest() {
 #[test]
 fn numbers_out_of_range_stay_in_range_and_nan_changes_nothing() {
     let mut app = app();
-    for (message, travel, rack) in [
-        (Message::Travel(1e9), 200.0, 0.0),
-        (Message::Travel(f64::NAN), 0.0, 0.0),
-        (Message::Rack(-1e9), 0.0, -75.0),
-    ] {
+    for (message, travel, rack) in
+        [(Message::Travel(1e9), 200.0, 0.0), (Message::Travel(f64::NAN), 0.0, 0.0), (Message::Rack(-1e9), 0.0, -75.0)]
+    {
         app.update(message);
         assert_eq!([app.document.travel, app.document.rack], [travel, rack]);
     }

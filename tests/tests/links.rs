@@ -63,20 +63,30 @@ fn a_mangled_parameter_is_named_and_the_rest_opens() {
         let pairs: Vec<(&str, &str)> = link.split('&').map(|pair| pair.split_once('=').expect("a pair")).collect();
         for (i, &(key, value)) in pairs.iter().enumerate() {
             let texts = ["name", "note"].contains(&key);
-            for mangled in ["", "x", "NaN", "1e999", "1_2", "inf_inf_inf", "%FF%00", "9e9_9e9_9e9_9e9_9e9_9e9", "1;2;3"] {
+            for mangled in ["", "x", "NaN", "1e999", "1_2", "inf_inf_inf", "%FF%00", "9e9_9e9_9e9_9e9_9e9_9e9", "1;2;3"]
+            {
                 let mut changed = pairs.clone();
                 changed[i].1 = mangled;
                 let text: Vec<String> = changed.iter().map(|(key, value)| format!("{key}={value}")).collect();
                 let (back, faults) = read(&text.join("&")).expect("a link");
-                let said = faults.iter().any(|fault| fault.contains(&format!("“{key}”")) || key == "pins" && fault.contains("pins"));
-                assert!(said || texts || (key == "pins" && mangled.is_empty()) || key == "v", "{key}={mangled}: {faults:?}");
+                let said = faults
+                    .iter()
+                    .any(|fault| fault.contains(&format!("“{key}”")) || key == "pins" && fault.contains("pins"));
+                assert!(
+                    said || texts || (key == "pins" && mangled.is_empty()) || key == "v",
+                    "{key}={mangled}: {faults:?}"
+                );
                 assert!(faults.iter().all(|fault| fault.ends_with('.') && !fault.contains('\n')), "{faults:?}");
                 if i != 4 && key != "note" {
                     assert_eq!(back.layout.note, document.layout.note, "{key}={value}");
                 }
             }
-            let without: Vec<String> =
-                pairs.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, (key, value))| format!("{key}={value}")).collect();
+            let without: Vec<String> = pairs
+                .iter()
+                .enumerate()
+                .filter(|(j, _)| *j != i)
+                .map(|(_, (key, value))| format!("{key}={value}"))
+                .collect();
             let (_, faults) = read(&without.join("&")).expect("a link");
             assert!(faults.iter().any(|fault| fault.contains(key)), "without {key}: {faults:?}");
         }

@@ -31,14 +31,8 @@ pub enum Over {
 }
 
 /// What a first visit has pinned.
-const PINNED: [&str; 6] = [
-    "camber_deg",
-    "toe_deg",
-    "caster_deg",
-    "kingpin_offset_wheel_centre_mm",
-    "scrub_radius_mm",
-    "brake_lever_arm_mm",
-];
+const PINNED: [&str; 6] =
+    ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "scrub_radius_mm", "brake_lever_arm_mm"];
 
 /// More pinned readings than this make curves too small to read.
 pub const MOST_PINNED: usize = 8;
@@ -177,7 +171,8 @@ impl App {
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
                     let Document { travel, pinned, over, .. } = self.document.clone();
-                    let rack = layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
+                    let rack =
+                        layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
                     self.open(Document { layout, travel, rack, pinned, over });
                 }

@@ -1,22 +1,29 @@
 //! State + pose → scene: what the canvas, the SVG, the print and the tests all show.
 //!
-//! Paper units are CSS px, x to the right, y down. No browser types here.
+//! Paper units are CSS px, x to the right, y down. No browser types here. The drawing is fixed to the body: body joints
+//! stay, wheel and road rise with travel. Looks: `../shared/design/look.md` (ISO 128, 129, 5456-2).
+
+mod axis;
+mod details;
+mod dimensions;
+mod ink;
+mod labels;
+mod members;
+mod projection;
+mod scene;
+mod shapes;
+mod symbols;
+mod wheel;
+
+pub use ink::{Ink, Theme};
+pub use projection::{Arrangement, Sheet, View};
+pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
+pub use symbols::{projection_symbol, scale_bar};
 
 use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
-
-/// A point on paper, px.
-pub type P = [f64; 2];
-
-/// The three views, in first-angle places: side | front over plan.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum View {
-    /// Seen from ahead: y to the right, z up.
-    Front,
-    /// Seen from the car's left: forward points left, z up.
-    Side,
-    /// Seen from above: y to the right, forward points down.
-    Plan,
-}
+use labels::{Labels, Rank};
+use projection::Window;
+use scene::Pen;
 
 /// One axle with what was solved for it.
 #[derive(Clone, Copy)]
@@ -29,6 +36,24 @@ pub struct Axle<'a> {
     pub rest: &'a State,
     /// The state to draw: the present one, or the last good one.
     pub now: &'a State,
+}
+
+impl Axle<'_> {
+    /// Where a point of the layout is at a state, mm; a strut's own spring ends are the strut's.
+    fn place(&self, id: PointId, state: &State) -> Option<Vec3> {
+        let at_rest = self.layout.point(id)?;
+        Some(match id {
+            PointId::SpringFoot => self.linkage.spring.foot(&state.position.pose),
+            PointId::TrackRodInner => at_rest + Vec3::y() * state.position.rack,
+            id if id.on_carrier() => state.position.pose.place(at_rest - self.linkage.centre),
+            _ => at_rest,
+        })
+    }
+
+    /// The height of the road under the wheel, mm.
+    fn road(&self, state: &State) -> f64 {
+        state.position.pose.w.z + state.attitude.contact.z
+    }
 }
 
 /// What is to be drawn.
@@ -53,13 +78,138 @@ pub struct Fault {
     pub member: Option<Member>,
 }
 
-/// What can be grabbed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grab {
-    /// A joint or an end of the spring.
-    Joint(PointId),
-    /// The wheel: travel.
-    Wheel,
-    /// The rack: steering.
-    Rack,
+/// Below this height of a view only the axis, the selected joint and the details are lettered, px.
+const LETTERED: f64 = 300.0;
+
+/// Draws the sheet.
+pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
+    let mut scene = Scene::new(sheet.size);
+    for window in sheet.windows() {
+        let mut pen = Pen::default();
+        let mut labels = Labels::new(window.min, window.max);
+        view(picture, sheet, window, &mut pen, &mut labels, &mut scene.handles);
+        labels.letter(&mut pen);
+        scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
+    }
+    details::draw(picture, sheet, &mut scene);
+    scene
+}
+
+/// One view, from what lies behind to what lies before.
+fn view(
+    picture: &Picture,
+    sheet: &Sheet,
+    window: &Window,
+    pen: &mut Pen,
+    labels: &mut Labels,
+    handles: &mut Vec<Handle>,
+) {
+    let paper = Paper { sheet, view: window.view, window };
+    let Axle { rest, now, .. } = picture.axle;
+    let lettered = window.max[1] - window.min[1] >= LETTERED || window.view == View::Plan;
+    let tyre = wheel::outline(&paper, &picture.axle, now);
+    title(&paper, labels);
+    wheel::road(pen, labels, &paper, picture);
+    dimensions::centre_plane(pen, &paper);
+    wheel::draw(pen, &paper, &picture.axle, now, &tyre);
+    members::ghost(pen, &paper, &picture.axle);
+    if now.travel != 0.0 || now.position.rack != 0.0 {
+        wheel::ghost(pen, &paper, &picture.axle, rest);
+        axis::ghost(pen, &paper, &picture.axle);
+    }
+    members::draw(pen, labels, &paper, picture, &tyre, lettered);
+    axis::draw(pen, labels, &paper, picture);
+    if let Some(compared) = &picture.compared {
+        members::compared(pen, labels, &paper, compared);
+        axis::compared(pen, &paper, compared);
+    }
+    members::joints(pen, &paper, picture, handles);
+    wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
+    if lettered {
+        dimensions::draw(pen, labels, &paper, picture);
+    }
+    selected(pen, labels, &paper, picture);
+    fault(pen, &paper, picture);
+}
+
+/// A view on the sheet: what turns points of the car into points of the paper.
+#[derive(Clone, Copy)]
+struct Paper<'a> {
+    sheet: &'a Sheet,
+    view: View,
+    window: &'a Window,
+}
+
+impl Paper<'_> {
+    fn at(&self, point: Vec3) -> P {
+        self.sheet.project(self.view, point)
+    }
+
+    /// How near a point is to whoever looks: larger is nearer.
+    fn depth(&self, point: Vec3) -> f64 {
+        match self.view {
+            View::Front => point.x,
+            View::Side => point.y,
+            View::Plan => point.z,
+        }
+    }
+}
+
+fn title(paper: &Paper, labels: &mut Labels) {
+    let (name, from) = match paper.view {
+        View::Front => ("Front view", "from ahead"),
+        View::Side => ("Side view", "from the left"),
+        View::Plan => ("Plan view", "from above"),
+    };
+    let [x, y] = paper.window.title;
+    let title = Text { bold: true, size: 13.0, ..Text::at([x, y], name) };
+    labels.put(Rank::Fixed, Text { ink: Ink::Ink2, ..Text::at([x + title.width() + 8.0, y], from) });
+    labels.put(Rank::Fixed, title);
+}
+
+/// The joint in hand: filled, ringed, with its coordinates and with projection lines to the other views.
+fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    let Some(id) = picture.selected else { return };
+    let put = picture.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id).map(|(_, at)| at);
+    let Some(point) = put.or_else(|| picture.axle.place(id, picture.axle.now)) else { return };
+    let at = paper.at(point);
+    if paper.sheet.windows().len() > 1 {
+        pen.line(&paper.sheet.projection_line(paper.view, at), Stroke::narrow(Ink::Selected));
+    }
+    pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
+    pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
+    if paper.view == View::Front || paper.sheet.windows().len() == 1 {
+        let text = format!("x {}  y {}  z {}", fixed(point.x), fixed(point.y), fixed(point.z));
+        for (row, text) in [id.name().to_string(), text].into_iter().enumerate() {
+            let y = at[1] - 24.0 + 15.0 * row as f64;
+            let line = Text {
+                bold: true,
+                ink: Ink::Selected,
+                halo: true,
+                anchor: Anchor::End,
+                ..Text::at([at[0] - 16.0, y], &text)
+            };
+            let x = line.width() + paper.window.min[0] + 8.0;
+            labels.put(Rank::Selected, Text { at: [f64::max(line.at[0], x), y], ..line });
+        }
+    }
+}
+
+/// What does not close: the joint where it was put, and the rods that can't follow it, in the fault style.
+fn fault(pen: &mut Pen, paper: &Paper, picture: &Picture) {
+    let Some(fault) = picture.fault else { return };
+    let style = Stroke { width: 2.0, dash: &[6.0, 4.0], ..Stroke::narrow(Ink::Fault) };
+    for rod in members::rods(&picture.axle, picture.axle.now) {
+        let put = fault.joint.and_then(|(joint, at)| rod.moved(joint, at));
+        if let Some(ends) = put.or_else(|| (Some(rod.member) == fault.member).then_some([rod.inner, rod.outer])) {
+            pen.line(&ends.map(|end| paper.at(end)), style);
+        }
+    }
+    if let Some((_, at)) = fault.joint {
+        pen.disc(paper.at(at), 8.0, None, Some(Stroke { width: 2.0, ..Stroke::narrow(Ink::Fault) }));
+    }
+}
+
+fn fixed(value: f64) -> String {
+    crate::number::fixed(value, 1)
 }

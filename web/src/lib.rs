@@ -4,11 +4,14 @@
 
 pub mod app;
 pub mod demos;
+pub mod drawing;
 pub mod history;
 pub mod link;
 pub mod number;
 pub mod plot;
+pub mod pointer;
 pub mod study;
+pub mod svg;
 
 #[cfg(target_arch = "wasm32")]
 pub mod browser;

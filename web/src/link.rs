@@ -38,7 +38,10 @@ pub fn write(document: &Document) -> String {
     let text = |text: &str| utf8_percent_encode(text, RESERVED).to_string();
     let Wheel { centre, camber, toe, loaded_radius, free_radius, width } = &layout.wheel;
     let mut pairs = vec![("v", "1".to_string()), ("name", text(&layout.name)), ("note", text(&layout.note))];
-    pairs.push(("wheel", numbers(&[&centre.as_slice()[..], &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat())));
+    pairs.push((
+        "wheel",
+        numbers(&[&centre.as_slice()[..], &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat()),
+    ));
     write_guide(&layout.lower, LOWER, &mut pairs);
     write_guide(&layout.upper, UPPER, &mut pairs);
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
@@ -104,7 +107,9 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
     let mut faults = Vec::new();
     if parameters.len() > LONGEST {
         let length = parameters.len();
-        faults.push(format!("The link has {length} characters; more than {LONGEST} are not read. The first demo is shown."));
+        faults.push(format!(
+            "The link has {length} characters; more than {LONGEST} are not read. The first demo is shown."
+        ));
         return Some((Document::of(demos::first()), faults));
     }
     let mut reader = Reader { pairs: split(parameters, &mut faults), faults };
@@ -148,7 +153,8 @@ impl Reader {
         let version = self.take("v");
         if version.as_deref() != Some("1") {
             let version = version.map_or("none".into(), |v| format!("“{}”", clip(&v)));
-            self.faults.push(format!("The link’s version v is {version}; this page reads version 1 and tries all the same."));
+            self.faults
+                .push(format!("The link’s version v is {version}; this page reads version 1 and tries all the same."));
         }
         let stand_in = demos::first();
         let name = self.text("name", 120).unwrap_or(stand_in.name);
@@ -190,7 +196,8 @@ impl Reader {
     }
 
     fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
-        self.faults.push(format!("The link’s “{key}” is “{}”, not {wanted}; the demo’s stands in its place.", clip(value)));
+        self.faults
+            .push(format!("The link’s “{key}” is “{}”, not {wanted}; the demo’s stands in its place.", clip(value)));
     }
 
     fn text(&mut self, key: &str, longest: usize) -> Option<String> {
@@ -251,11 +258,9 @@ impl Reader {
         };
         match guide.unwrap_or(stand_in) {
             Guide::Arms { front, rear } => Guide::Arms { front: self.rod(f, front), rear: self.rod(r, rear) },
-            Guide::Wishbone { front, rear, outer } => Guide::Wishbone {
-                front: self.point(f, front),
-                rear: self.point(r, rear),
-                outer: self.point(o, outer),
-            },
+            Guide::Wishbone { front, rear, outer } => {
+                Guide::Wishbone { front: self.point(f, front), rear: self.point(r, rear), outer: self.point(o, outer) }
+            }
             Guide::Strut { top, foot } => {
                 let Rod { inner: top, outer: foot } = self.rod(s, Rod { inner: top, outer: foot });
                 Guide::Strut { top, foot }
@@ -287,7 +292,12 @@ impl Reader {
                 && std::mem::discriminant(&demo.upper) == std::mem::discriminant(upper)
         });
         let stand_in = stand_in.map_or_else(
-            || Spring { on: SpringOn::Carrier, top: Some(Vec3::new(0.0, 600.0, 700.0)), foot: Some(Vec3::new(0.0, 650.0, 300.0)), rate: 50.0 },
+            || Spring {
+                on: SpringOn::Carrier,
+                top: Some(Vec3::new(0.0, 600.0, 700.0)),
+                foot: Some(Vec3::new(0.0, 650.0, 300.0)),
+                rate: 50.0,
+            },
             |demo| demo.spring,
         );
         let Some(text) = self.need("spring") else { return stand_in };
@@ -312,8 +322,12 @@ impl Reader {
         let mut pinned = Vec::new();
         for column in text.split('.').filter(|column| !column.is_empty()) {
             match Reading::named(column) {
-                Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => pinned.push(reading.column),
-                Some(_) => self.faults.push(format!("The link pins “{column}” once too often; at most {MOST_PINNED} different readings are pinned.")),
+                Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
+                    pinned.push(reading.column)
+                }
+                Some(_) => self.faults.push(format!(
+                    "The link pins “{column}” once too often; at most {MOST_PINNED} different readings are pinned."
+                )),
                 None => self.faults.push(format!("The link pins “{}”, which is no reading.", clip(column))),
             }
         }
@@ -335,7 +349,8 @@ impl Reader {
     fn position(&mut self, key: &str, most: f64) -> f64 {
         let [value] = self.numbers(key).unwrap_or([0.0]);
         if value.abs() > most {
-            self.faults.push(format!("The link’s “{key}” is {value} mm; this axle goes to ±{most} mm, which is shown."));
+            self.faults
+                .push(format!("The link’s “{key}” is {value} mm; this axle goes to ±{most} mm, which is shown."));
         }
         value.clamp(-most, most)
     }

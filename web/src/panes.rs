@@ -11,29 +11,18 @@ mod strip;
 mod title_block;
 
 use crate::browser::page::Page;
-use leptos::prelude::*;
 
-/// The whole page.
-#[component]
-pub fn Ghostpin() -> impl IntoView {
+/// Opens the page and furnishes it.
+pub fn open() {
     let page = Page::open();
-    provide_context(page);
-    view! {
-        <strip::Strip/>
-        <main>
-            <sheet::Sheet/>
-            <div class="side">
-                <position::Position/>
-                <readings::Readings/>
-                <title_block::TitleBlock/>
-            </div>
-        </main>
-        <notice::Notice/>
-        <p class="hidden" role="status">{move || page.said.get()}</p>
-    }
-}
-
-/// The page's state, in every pane.
-fn page() -> Page {
-    expect_context()
+    page.start(vec![
+        Box::new(sheet::Drawing::new(&page)),
+        Box::new(strip::Strip::new(&page)),
+        Box::new(position::Position::new(&page)),
+        Box::new(readings::Readings::new(&page)),
+        Box::new(curves::Curves::new(&page)),
+        Box::new(points::Points::new(&page)),
+        Box::new(title_block::TitleBlock::new()),
+        Box::new(notice::Notices::new(&page)),
+    ]);
 }

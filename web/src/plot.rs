@@ -137,9 +137,7 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     let px = |css: f64| (css * look.ratio).round() as i32;
     let root = backend.into_drawing_area();
     let (x, y) = (&plot.x, &plot.y);
-    let text = |h, v| {
-        ("Roboto Condensed", TEXT * look.ratio).into_font().color(&look.ink).pos(Pos::new(h, v))
-    };
+    let text = |h, v| ("Roboto Condensed", TEXT * look.ratio).into_font().color(&look.ink).pos(Pos::new(h, v));
     let mut chart = ChartBuilder::on(&root)
         .margin_top(px(6.0))
         .margin_right(px(10.0))
@@ -171,16 +169,19 @@ pub fn place(plot: &Plot, [left, top, right, bottom]: Inside, (x, y): (f64, f64)
 }
 
 /// A sparkline of a reading over travel: SVG path data in a box of the given size, and where the state is now.
-pub fn sparkline(curve: &Curve, now: &State, reading: &Reading, [width, height]: [f64; 2]) -> Option<(String, [f64; 2])> {
+pub fn sparkline(
+    curve: &Curve,
+    now: &State,
+    reading: &Reading,
+    [width, height]: [f64; 2],
+) -> Option<(String, [f64; 2])> {
     let (least, most) = curve.range(reading.value)?;
     let (_, factor, _) = shown(reading.unit);
     let (decimals, ..) = shown(reading.unit);
     // What would round to a constant is drawn as one.
     let span = f64::max(most - least, 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor);
     let middle = f64::midpoint(least, most);
-    let place = |x: f64, y: f64| {
-        [(x / TRAVEL + 1.0) / 2.0 * width, (0.5 - (y - middle) / span) * (height - 4.0) + 2.0]
-    };
+    let place = |x: f64, y: f64| [(x / TRAVEL + 1.0) / 2.0 * width, (0.5 - (y - middle) / span) * (height - 4.0) + 2.0];
     let mut path = String::new();
     // Every second state: two pixels apart are enough for forty.
     for (x, state) in curve.points.iter().step_by(2) {
@@ -199,7 +200,9 @@ mod tests {
 
     #[test]
     fn axes_have_round_ends_that_hold_the_range() {
-        for (from, to) in [(-60.0, 60.0), (-75.0, 75.0), (-2.09, -0.19), (0.0, 0.0), (4.18, 4.5), (-1e-9, 1e-9), (1e5, 3e5)] {
+        for (from, to) in
+            [(-60.0, 60.0), (-75.0, 75.0), (-2.09, -0.19), (0.0, 0.0), (4.18, 4.5), (-1e-9, 1e-9), (1e5, 3e5)]
+        {
             let axis = Axis::round(from, to, 4.0, 0.1);
             let ticks = axis.ticks();
             assert!(axis.from <= from && axis.to >= to, "{axis:?}");

@@ -171,5 +171,14 @@ pub fn nudge(view: View, key: &str, shift: bool, alt: bool) -> Option<Vec3> {
         "ArrowDown" => -up,
         _ => return None,
     };
-    Some(direction * if shift { 10.0 } else if alt { 0.1 } else { 1.0 })
+    Some(
+        direction
+            * if shift {
+                10.0
+            } else if alt {
+                0.1
+            } else {
+                1.0
+            },
+    )
 }

@@ -209,7 +209,8 @@ impl Study {
             if miss.norm() < CLOSE {
                 break;
             }
-            let column = |axis: usize| Some((self.place_if(document, id, at_rest + Vec3::ith(axis, STEP))? - now) / STEP);
+            let column =
+                |axis: usize| Some((self.place_if(document, id, at_rest + Vec3::ith(axis, STEP))? - now) / STEP);
             let [Some(x), Some(y), Some(z)] = [0, 1, 2].map(column) else { return Some(guess) };
             at_rest += Matrix3::from_columns(&[x, y, z]).lu().solve(&miss)?;
         }

@@ -1,6 +1,6 @@
 //! The address bar: reads the link a page was opened with, writes the present one.
 
-use leptos::prelude::window;
+use super::dom::window;
 use wasm_bindgen::JsValue;
 
 /// The parameters the page was opened with: after `#`, else after `?`.
@@ -13,13 +13,13 @@ pub fn parameters() -> String {
 /// The address of the page with these parameters after `#`.
 pub fn link(parameters: &str) -> String {
     let location = window().location();
-    let place = location.origin().unwrap_or_default() + &location.pathname().unwrap_or_default();
-    format!("{place}#{parameters}")
+    let origin = location.origin().unwrap_or_default();
+    format!("{origin}{}#{parameters}", location.pathname().unwrap_or_default())
 }
 
 /// Shows a link in the address bar, in place of the present one. Browsers limit how often; the next write then catches up.
-pub fn show(parameters: &str) {
+pub fn show(link: &str) {
     if let Ok(history) = window().history() {
-        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&link(parameters)));
+        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(link));
     }
 }

@@ -19,20 +19,20 @@ pub struct Framed {
 
 /// Draws the frame unless `before` is the same one. `None` if the canvas can't be drawn on.
 pub fn draw_frame(
-    canvas: HtmlCanvasElement,
+    canvas: &HtmlCanvasElement,
     plot: &Plot,
     size: P,
     ratio: f64,
     theme: Theme,
-    before: Option<&Framed>,
+    before: Option<Framed>,
 ) -> Option<Framed> {
     let key = plot.frame_key();
     if let Some(same) = before.filter(|b| b.key == key && b.size == size && b.ratio == ratio && b.theme == theme) {
-        return Some(same.clone());
+        return Some(same);
     }
-    super::canvas::context(&canvas, size, ratio)?.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
+    super::canvas::context(canvas, size, ratio)?.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
     let look = Look { grid: rgb(Ink::Rule, theme), ink: rgb(Ink::Ink2, theme), ratio };
-    let inside = frame(CanvasBackend::with_canvas_object(canvas)?, plot, &look).ok()?;
+    let inside = frame(CanvasBackend::with_canvas_object(canvas.clone())?, plot, &look).ok()?;
     Some(Framed { key, size, ratio, theme, inside })
 }
 

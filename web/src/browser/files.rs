@@ -1,7 +1,7 @@
 //! Layout files: from the picker or dropped, and saved.
 
+use super::dom::document;
 use kernel::Layout;
-use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};

@@ -1,88 +1,188 @@
-//! The page's live state, shared by the panes.
+//! The live page: state, paper, theme; one frame for however much has changed.
 
-use super::{address, window};
+use super::dom::{find, on, window};
+use super::window::{Size, theme};
+use super::{address, dom};
 use crate::app::{App, Document, Message};
-use crate::drawing::{Axle, Fault, Picture, Sheet, Theme, View};
+use crate::drawing::{Arrangement, Axle, Fault, Picture, Sheet, Theme, View};
 use crate::link;
-use leptos::prelude::*;
-use std::time::Duration;
+use std::cell::{Cell, OnceCell, RefCell};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Event, HtmlElement};
 
-/// Signals, copied into every pane.
-#[derive(Clone, Copy)]
-pub struct Page {
-    /// What the page holds.
-    pub app: RwSignal<App>,
-    /// Light or dark.
-    pub theme: RwSignal<Theme>,
-    /// The paper: where the views stand and at what scale; `None` until the drawing has a size.
-    pub sheet: RwSignal<Option<Sheet>>,
-    /// The view that arrow keys move in, and that a small screen shows.
-    pub view: RwSignal<View>,
-    /// Counts what calls for the drawing to be fitted anew: opening something, a double click.
-    pub fits: RwSignal<u32>,
-    /// Short word of what has just been done, for the live region.
-    pub said: RwSignal<String>,
-    writing: StoredValue<Option<TimeoutHandle>>,
+/// A part of the page that shows the state.
+pub trait Pane {
+    /// Brings what the pane shows up to date; called once a frame when something has changed.
+    fn show(&self, page: &Page, app: &App);
 }
 
-/// The address is written when nothing has changed for this long.
-const IDLE: Duration = Duration::from_millis(500);
+/// The page; clones are handles to the same one.
+#[derive(Clone)]
+pub struct Page(Rc<Inner>);
+
+struct Inner {
+    app: RefCell<App>,
+    sheet: RefCell<Option<Sheet>>,
+    size: Size,
+    view: Cell<View>,
+    theme: Cell<Theme>,
+    panes: OnceCell<Vec<Box<dyn Pane>>>,
+    frame: OnceCell<Closure<dyn FnMut()>>,
+    waiting: Cell<bool>,
+    fit: Cell<bool>,
+    writing: Cell<i32>,
+}
+
+/// The address is written when nothing has changed for this long, ms.
+const IDLE: i32 = 500;
+
+/// From this width the three views stand in their first-angle places; below it one is shown at a time.
+const CROSS: f64 = 780.0;
+
+/// The quarter that the drawer takes, px; the same as in the style sheet.
+const DRAWER: [f64; 2] = [416.0, 348.0];
 
 impl Page {
-    /// The page as its address says, and from then on the address as the page says.
+    /// The page as its address says.
     pub fn open() -> Page {
         let (document, faults) =
             link::read(&address::parameters()).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
-        let page = Page {
-            app: RwSignal::new(App::new(document, faults)),
-            theme: window::theme(),
-            sheet: RwSignal::new(None),
-            view: RwSignal::new(View::Front),
-            fits: RwSignal::new(0),
-            said: RwSignal::new(String::new()),
-            writing: StoredValue::new(None),
-        };
-        let follow = move |_: &leptos::ev::HashChangeEvent| page.follow_address();
-        window_event_listener(leptos::ev::hashchange, move |event| follow(&event));
-        page
+        Page(Rc::new(Inner {
+            app: RefCell::new(App::new(document, faults)),
+            sheet: RefCell::new(None),
+            size: Size::default(),
+            view: Cell::new(View::Front),
+            theme: Cell::new(theme()),
+            panes: OnceCell::new(),
+            frame: OnceCell::new(),
+            waiting: Cell::new(false),
+            fit: Cell::new(true),
+            writing: Cell::new(0),
+        }))
+    }
+
+    /// Starts showing: with the panes, from now on, whenever something changes.
+    pub fn start(&self, panes: Vec<Box<dyn Pane>>) {
+        let _ = self.0.panes.set(panes);
+        let page = self.clone();
+        let _ = self.0.frame.set(Closure::new(move || page.draw()));
+        let page = self.clone();
+        self.0.size.follow(&find::<HtmlElement>("paper"), move || page.refit());
+        let page = self.clone();
+        super::window::on_theme(move || {
+            page.0.theme.set(theme());
+            page.change();
+        });
+        let page = self.clone();
+        on(&window(), "hashchange", move |_: Event| page.follow_address());
+        self.change();
     }
 
     /// Lets a message take effect.
-    pub fn send(self, message: Message) {
+    pub fn send(&self, message: Message) {
         let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
-        self.app.update(|app| app.update(message));
+        self.0.app.borrow_mut().update(message);
         if opens {
-            self.fits.update(|count| *count += 1);
+            self.0.fit.set(true);
         }
         self.write_soon();
+        self.change();
     }
 
-    /// Reads something off the state, tracked.
-    pub fn with<T>(self, read: impl FnOnce(&App) -> T) -> T {
-        self.app.with(read)
+    /// Reads something off the state.
+    pub fn with<T>(&self, read: impl FnOnce(&App) -> T) -> T {
+        read(&self.0.app.borrow())
     }
 
-    /// The parameters of the present document.
-    pub fn parameters(self) -> String {
-        self.app.with_untracked(|app| link::write(&app.document))
+    /// The paper; `None` until the drawing has a size.
+    pub fn sheet(&self) -> Option<Sheet> {
+        self.0.sheet.borrow().clone()
+    }
+
+    /// Moves or zooms the paper.
+    pub fn set_sheet(&self, sheet: Sheet) {
+        self.0.sheet.replace(Some(sheet));
+        self.change();
+    }
+
+    /// The view that arrow keys move in, and that a small screen shows.
+    pub fn view(&self) -> View {
+        self.0.view.get()
+    }
+
+    /// Chooses it.
+    pub fn set_view(&self, view: View) {
+        self.0.view.set(view);
+        if !self.0.size.get().is_some_and(|[width, _]| width >= CROSS) {
+            self.0.fit.set(true);
+        }
+        self.change();
+    }
+
+    /// Light or dark.
+    pub fn theme(&self) -> Theme {
+        self.0.theme.get()
+    }
+
+    /// Fits the drawing anew.
+    pub fn refit(&self) {
+        self.0.fit.set(true);
+        self.change();
+    }
+
+    /// Tells the live region what has been done.
+    pub fn say(&self, what: &str) {
+        find::<HtmlElement>("said").set_text_content(Some(what));
+    }
+
+    /// The link to what the page shows.
+    pub fn link(&self) -> String {
+        address::link(&self.with(|app| link::write(&app.document)))
+    }
+
+    /// Writes the address now.
+    pub fn write_address(&self) {
+        address::show(&self.link());
+    }
+
+    /// Something has changed: one frame shows it, however much it is.
+    pub fn change(&self) {
+        if let (false, Some(frame)) = (self.0.waiting.get(), self.0.frame.get()) {
+            self.0.waiting.set(dom::window().request_animation_frame(frame.as_ref().unchecked_ref()).is_ok());
+        }
+    }
+
+    fn draw(&self) {
+        self.0.waiting.set(false);
+        let app = self.0.app.borrow();
+        if self.0.fit.replace(false)
+            && let Some(size) = self.0.size.get()
+        {
+            let arrangement =
+                if size[0] >= CROSS { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
+            self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &picture(&app))));
+        }
+        for pane in self.0.panes.get().into_iter().flatten() {
+            pane.show(self, &app);
+        }
     }
 
     /// Writes the address once nothing changes any more.
-    fn write_soon(self) {
-        if let Some(handle) = self.writing.get_value() {
-            handle.clear();
-        }
-        let write = move || address::show(&self.parameters());
-        self.writing.set_value(set_timeout_with_handle(write, IDLE).ok());
+    fn write_soon(&self) {
+        window().clear_timeout_with_handle(self.0.writing.get());
+        let page = self.clone();
+        let write = Closure::once_into_js(move || page.write_address());
+        let timer = window().set_timeout_with_callback_and_timeout_and_arguments_0(write.unchecked_ref(), IDLE);
+        self.0.writing.set(timer.unwrap_or_default());
     }
 
-    /// Opens a link that was pasted into the address bar of the open page.
-    fn follow_address(self) {
+    /// Opens a link that was put into the address bar of the open page.
+    fn follow_address(&self) {
         let parameters = address::parameters();
-        if parameters.trim_start_matches('#') == self.parameters() {
-            return;
-        }
-        if let Some((document, faults)) = link::read(&parameters) {
+        let same = self.with(|app| link::write(&app.document) == parameters.trim_start_matches('#'));
+        if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
             self.send(Message::Open(Box::new(document), faults));
         }
     }

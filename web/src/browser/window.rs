@@ -1,9 +1,11 @@
-//! The window: sizes, frames, theme, clipboard.
+//! The window: size, theme, clipboard.
 
+use super::dom::window;
 use crate::drawing::Theme;
-use leptos::prelude::*;
-use wasm_bindgen::closure::Closure;
+use std::cell::Cell;
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, MediaQueryList, ResizeObserver};
 
@@ -12,46 +14,56 @@ pub fn pixel_ratio() -> f64 {
     window().device_pixel_ratio().max(1.0)
 }
 
-/// True if a media query holds.
-pub fn matches(query: &str) -> bool {
-    media(query).is_some_and(|media| media.matches())
+fn dark() -> Option<MediaQueryList> {
+    window().match_media("(prefers-color-scheme: dark)").ok().flatten()
 }
 
-fn media(query: &str) -> Option<MediaQueryList> {
-    window().match_media(query).ok().flatten()
+/// The theme the reader's system asks for.
+pub fn theme() -> Theme {
+    if dark().is_some_and(|media| media.matches()) { Theme::Dark } else { Theme::Light }
 }
 
-const DARK: &str = "(prefers-color-scheme: dark)";
-
-/// The theme the reader's system asks for, followed as it changes.
-pub fn theme() -> RwSignal<Theme> {
-    let now = || if matches(DARK) { Theme::Dark } else { Theme::Light };
-    let theme = RwSignal::new(now());
-    if let Some(media) = media(DARK) {
-        let changed = Closure::<dyn Fn()>::new(move || theme.set(now()));
-        media.set_onchange(Some(changed.as_ref().unchecked_ref()));
-        // The page lives as long as its window.
-        changed.forget();
+/// Calls `changed` when the system asks for another.
+pub fn on_theme(changed: impl Fn() + 'static) {
+    if let Some(media) = dark() {
+        let closure = Closure::<dyn Fn()>::new(changed);
+        media.set_onchange(Some(closure.as_ref().unchecked_ref()));
+        closure.forget();
     }
-    theme
 }
 
-/// The size of an element in CSS px, followed as it changes.
-pub fn follow_size(element: &Element, size: RwSignal<[f64; 2]>) {
-    let measured = element.clone();
-    let measure = Closure::<dyn Fn()>::new(move || {
-        let now = [f64::from(measured.client_width()), f64::from(measured.client_height())];
-        if size.get_untracked() != now {
-            size.set(now);
+/// The size of an element in CSS px; `None` until it has one that can be drawn on.
+#[derive(Clone, Default)]
+pub struct Size(Rc<Cell<[f64; 2]>>);
+
+/// Nothing can be drawn in less, px.
+const LEAST: f64 = 50.0;
+
+impl Size {
+    /// The size now.
+    pub fn get(&self) -> Option<[f64; 2]> {
+        Some(self.0.get()).filter(|size| size.iter().all(|px| *px >= LEAST))
+    }
+
+    /// Follows an element's size and calls `changed` when it is another.
+    pub fn follow(&self, element: &Element, changed: impl Fn() + 'static) {
+        let (size, measured) = (self.0.clone(), element.clone());
+        let measure = Closure::<dyn Fn()>::new(move || {
+            let now = [f64::from(measured.client_width()), f64::from(measured.client_height())];
+            if size.replace(now) != now {
+                changed();
+            }
+        });
+        if let Ok(observer) = ResizeObserver::new(measure.as_ref().unchecked_ref()) {
+            observer.observe(element);
         }
-    });
-    if let Ok(observer) = ResizeObserver::new(measure.as_ref().unchecked_ref()) {
-        observer.observe(element);
+        measure.forget();
     }
-    measure.forget();
 }
 
 /// Puts text into the clipboard; `false` where the browser does not allow it.
 pub async fn copy(text: String) -> bool {
-    JsFuture::from(window().navigator().clipboard().write_text(&text)).await.is_ok()
+    let clipboard = window().navigator().clipboard();
+    // A page that did not come over a secure connection has none.
+    !clipboard.is_undefined() && JsFuture::from(clipboard.write_text(&text)).await.is_ok()
 }

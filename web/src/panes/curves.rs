@@ -1,94 +1,107 @@
 //! The curves of the pinned readings, over travel or over steering.
 
-use super::page;
-use crate::app::{Message, Over};
+use crate::app::{App, Message, Over};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
-use crate::browser::window::{follow_size, pixel_ratio};
-use crate::number::reading as shown;
+use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::page::{Page, Pane};
+use crate::browser::window::{Size, pixel_ratio};
+use crate::number::{reading as shown, signed};
 use crate::plot::Plot;
 use kernel::Reading;
-use leptos::html::{Canvas, Div};
-use leptos::prelude::*;
+use std::cell::RefCell;
+use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement};
 
 /// Small multiples, one a pinned reading.
-#[component]
-pub fn Curves() -> impl IntoView {
-    let page = page();
-    let columns = Memo::new(move |_| page.with(|app| app.document.pinned.clone()));
-    let over = Memo::new(move |_| page.with(|app| app.document.over));
-    let choice = move |this: Over, label: &'static str| {
-        view! {
-            <button aria-pressed=move || (over.get() == this).to_string() on:click=move |_| page.send(Message::Over(this))>{label}</button>
+pub struct Curves {
+    plots: Element,
+    curves: RefCell<Vec<Curve>>,
+    over: [(Over, Shown); 2],
+    keys: [Shown; 2],
+}
+
+struct Curve {
+    reading: &'static Reading,
+    figure: HtmlElement,
+    now: Shown,
+    size: Size,
+    below: HtmlCanvasElement,
+    above: HtmlCanvasElement,
+    framed: RefCell<Option<Framed>>,
+}
+
+impl Curves {
+    /// Finds the pane on the page.
+    pub fn new(page: &Page) -> Curves {
+        let over = [(Over::Travel, "over-travel"), (Over::Steering, "over-steering")].map(|(over, id)| {
+            let (button, page) = (find::<Element>(id), page.clone());
+            on(&button, "click", move |_: Event| page.send(Message::Over(over)));
+            (over, Shown::attribute(button, "aria-pressed"))
+        });
+        let keys = ["key", "key-faint"].map(|id| Shown::text(find::<Element>(id)));
+        Curves { plots: find("plots"), curves: RefCell::default(), over, keys }
+    }
+
+    /// Makes the figures anew when other readings are pinned.
+    fn follow(&self, page: &Page, app: &App) {
+        let mut curves = self.curves.borrow_mut();
+        if curves.iter().map(|curve| curve.reading.column).eq(app.document.pinned.iter().copied()) {
+            return;
         }
-    };
-    let key = move |faint: bool| {
-        page.with(|app| {
-            let travel = crate::number::signed(app.document.travel, 1);
-            let rack = crate::number::signed(app.document.rack, 1);
-            match (app.document.over, faint) {
-                (Over::Travel, false) => format!("rack {rack}"),
-                (Over::Travel, true) => "rack 0".into(),
-                (Over::Steering, false) => format!("travel {travel}"),
-                (Over::Steering, true) => "travel 0".into(),
-            }
-        })
-    };
-    view! {
-        <div class="curves">
-            <div class="plots">
-                <For each=move || columns.get() key=|column| *column let:column>
-                    {Reading::named(column).map(|reading| view! { <Curve reading/> })}
-                </For>
-                {move || columns.get().is_empty().then_some("Click a reading to see its curve.")}
-            </div>
-            <div class="foot">
-                <div class="choice" role="group" aria-label="Curves over">
-                    {choice(Over::Travel, "over travel, mm")}
-                    {choice(Over::Steering, "over steering, mm of rack")}
-                </div>
-                <span class="key">{move || key(false)}</span>
-                <span class="key faint">{move || key(true)}</span>
-            </div>
-        </div>
+        self.plots.set_text_content(None);
+        let readings = app.document.pinned.iter().filter_map(|column| Reading::named(column));
+        *curves = readings.map(|reading| Curve::new(page, &self.plots, reading)).collect();
+        if curves.is_empty() {
+            self.plots.set_text_content(Some("Click a reading to see its curve here."));
+        }
     }
 }
 
-#[component]
-fn Curve(reading: &'static Reading) -> impl IntoView {
-    let page = page();
-    let size = RwSignal::new([0.0, 0.0]);
-    let place = NodeRef::<Div>::new();
-    let (below, above) = (NodeRef::<Canvas>::new(), NodeRef::<Canvas>::new());
-    let framed = StoredValue::new(None::<Framed>);
-    Effect::new(move |_| {
-        if let Some(place) = place.get() {
-            follow_size(&place, size);
+impl Curve {
+    fn new(page: &Page, plots: &Element, reading: &'static Reading) -> Curve {
+        let figure: HtmlElement = make(plots, "figure");
+        let caption: Element = make(&figure, "figcaption");
+        make::<Element>(&caption, "span").set_text_content(Some(reading.name));
+        let now = Shown::text(make::<Element>(&caption, "b"));
+        let place: Element = make(&figure, "div");
+        set(&place, "class", "plot");
+        let canvas = || {
+            let canvas: HtmlCanvasElement = make(&place, "canvas");
+            set(&canvas, "aria-hidden", "true");
+            canvas
+        };
+        let (below, above, size, page) = (canvas(), canvas(), Size::default(), page.clone());
+        size.follow(&place, move || page.change());
+        Curve { reading, figure, now, size, below, above, framed: RefCell::default() }
+    }
+
+    fn show(&self, page: &Page, app: &App) {
+        let good = &app.study.good;
+        self.now.show(&shown((self.reading.value)(&good.now), self.reading.unit));
+        let plot = Plot::new(good, &app.document, self.reading);
+        self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
+        let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
+        let mut framed = self.framed.borrow_mut();
+        // Twice the pixels at least: a curve is judged by its smoothness.
+        let ratio = pixel_ratio().max(2.0);
+        *framed = draw_frame(&self.below, &plot, size, ratio, page.theme(), framed.take());
+        if let Some(framed) = &*framed {
+            draw_curves(&self.above, &plot, framed);
         }
-    });
-    Effect::new(move |_| {
-        let (Some(below), Some(above), [width, height]) = (below.get(), above.get(), size.get()) else { return };
-        if width < 20.0 || height < 20.0 {
-            return;
+    }
+}
+
+impl Pane for Curves {
+    fn show(&self, page: &Page, app: &App) {
+        self.follow(page, app);
+        for (over, pressed) in &self.over {
+            pressed.show(if *over == app.document.over { "true" } else { "false" });
         }
-        let (theme, ratio) = (page.theme.get(), pixel_ratio().max(2.0));
-        page.with(|app| {
-            let Some(plot) = Plot::new(&app.study.good, &app.document, reading) else { return };
-            let drawn = framed.with_value(|before| draw_frame(below, &plot, [width, height], ratio, theme, before.as_ref()));
-            if let Some(drawn) = &drawn {
-                draw_curves(&above, &plot, drawn);
-            }
-            framed.set_value(drawn);
-        });
-    });
-    let now = move || page.with(|app| shown((reading.value)(&app.study.good.now), reading.unit));
-    let missing = Memo::new(move |_| page.with(|app| Plot::new(&app.study.good, &app.document, reading).is_none()));
-    view! {
-        <figure class:missing=move || missing.get()>
-            <figcaption>{reading.name}<output>{now}</output></figcaption>
-            <div class="plot" node_ref=place>
-                <canvas node_ref=below aria-hidden="true"></canvas>
-                <canvas node_ref=above aria-hidden="true"></canvas>
-            </div>
-        </figure>
+        let (name, other) = match app.document.over {
+            Over::Travel => ("rack", app.document.rack),
+            Over::Steering => ("travel", app.document.travel),
+        };
+        self.keys[0].show(&format!("{name} {}", signed(other, 1)));
+        self.keys[1].show(&format!("{name} 0"));
+        self.curves.borrow().iter().for_each(|curve| curve.show(page, app));
     }
 }

@@ -1,29 +1,49 @@
 //! One place for what there is to say: what can't be assembled, what was wrong with a link or a file.
 
-use super::page;
-use crate::app::Message;
-use leptos::prelude::*;
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find, on};
+use crate::browser::page::{Page, Pane};
+use web_sys::{Element, Event, HtmlElement};
 
-/// The notice; nothing where there is nothing to say. A fault stays until it is mended, a notice until it is closed.
-#[component]
-pub fn Notice() -> impl IntoView {
-    let page = page();
-    let fault = Memo::new(move |_| page.with(|app| app.study.trouble.as_ref().map(|trouble| trouble.sentence.clone())));
-    let notices = Memo::new(move |_| page.with(|app| app.notices.clone()));
-    view! {
-        <div class="notices" aria-live="polite">
-            {move || fault.get().map(|sentence| view! {
-                <p class="notice fault">
-                    {sentence}" The readings are those of the last position that closes. "
-                    <button on:click=move |_| page.send(Message::Undo)>"Undo"</button>
-                </p>
-            })}
-            {move || (!notices.get().is_empty()).then(|| view! {
-                <div class="notice">
-                    {notices.get().into_iter().map(|sentence| view! { <p>{sentence}</p> }).collect_view()}
-                    <button on:click=move |_| page.send(Message::Hush)>"Close"</button>
-                </div>
-            })}
-        </div>
+/// A fault stays until it is mended, a notice until it is closed.
+pub struct Notices {
+    fault: Notice,
+    notice: Notice,
+}
+
+struct Notice {
+    whole: HtmlElement,
+    text: Shown,
+}
+
+impl Notice {
+    fn new(page: &Page, id: &str, button: Message) -> Notice {
+        let whole: HtmlElement = find(id);
+        let child = |i: u32| whole.children().item(i).unwrap_or_else(|| panic!("#{id} lacks a part"));
+        let page = page.clone();
+        on(&child(1), "click", move |_: Event| page.send(button.clone()));
+        let text: Element = child(0);
+        Notice { text: Shown::text(text), whole }
+    }
+
+    fn show(&self, text: Option<&str>) {
+        self.whole.set_hidden(text.is_none());
+        self.text.show(text.unwrap_or_default());
+    }
+}
+
+impl Notices {
+    /// Finds them on the page.
+    pub fn new(page: &Page) -> Notices {
+        Notices { fault: Notice::new(page, "fault", Message::Undo), notice: Notice::new(page, "notice", Message::Hush) }
+    }
+}
+
+impl Pane for Notices {
+    fn show(&self, _: &Page, app: &App) {
+        let fault = app.study.trouble.as_ref();
+        self.fault.show(fault.map(|trouble| trouble.sentence.as_str()));
+        let notices = app.notices.join("\n");
+        self.notice.show((!notices.is_empty()).then_some(notices.as_str()));
     }
 }

@@ -1,46 +1,57 @@
 //! A box that takes a number as people write it.
 
-use super::page;
 use crate::app::Message;
+use crate::browser::dom::{clip, document, make, on, set};
+use crate::browser::page::Page;
 use crate::number::parse;
-use leptos::html::Input;
-use leptos::prelude::*;
+use std::cell::RefCell;
+use std::rc::Rc;
+use web_sys::{Element, Event, HtmlInputElement};
 
 /// Shows a number and takes a typed one, decimal comma or point. What is no number is said, and the box shows the old one.
-#[component]
-pub fn NumberBox(
-    /// What it is, for the screen reader and the sentence.
-    label: String,
-    /// The number as shown.
-    #[prop(into)]
-    shown: Signal<String>,
-    /// Takes a typed number.
-    #[prop(into)]
-    take: Callback<f64>,
-    /// Called when the box gets the focus.
-    #[prop(into, default = Callback::new(|()| ()))]
-    entered: Callback<()>,
-) -> impl IntoView {
-    let page = page();
-    let input = NodeRef::<Input>::new();
-    let name = label.clone();
-    let typed = move |_| {
-        let Some(input) = input.get_untracked() else { return };
-        let text = input.value();
-        // A box left as it was must not round the number behind it to the decimals it shows.
-        if text != shown.get_untracked() {
-            match parse(&text) {
-                Some(value) => take.run(value),
-                None => {
-                    let text: String = text.chars().take(40).collect();
-                    page.send(Message::Say(format!("“{text}” is not a number for {name}.")));
+pub struct NumberBox {
+    /// The box.
+    pub input: HtmlInputElement,
+    shown: Rc<RefCell<String>>,
+}
+
+impl NumberBox {
+    /// A box at the end of `parent`; `label` tells the screen reader and the sentence what it is.
+    pub fn new(page: &Page, parent: &Element, label: &str, take: impl Fn(&Page, f64) + 'static) -> NumberBox {
+        let input: HtmlInputElement = make(parent, "input");
+        for (name, value) in
+            [("class", "box"), ("inputmode", "decimal"), ("autocomplete", "off"), ("aria-label", label)]
+        {
+            set(&input, name, value);
+        }
+        let shown = Rc::new(RefCell::new(String::new()));
+        let (page, typed, before, label) = (page.clone(), input.clone(), shown.clone(), label.to_string());
+        on(&input, "change", move |_: Event| {
+            let text = typed.value();
+            // A box left as it was must not round the number behind it to the decimals it shows.
+            if text != *before.borrow() {
+                match parse(&text) {
+                    Some(value) => take(&page, value),
+                    None => page.send(Message::Say(format!("“{}” is not a number for {label}.", clip(&text)))),
                 }
             }
+            // What was refused or rounded shows what stands; if it changed, the next frame brings it.
+            typed.set_value(&before.borrow());
+            before.borrow_mut().clear();
+        });
+        NumberBox { input, shown }
+    }
+
+    /// Shows a number, unless somebody is typing.
+    pub fn show(&self, text: &str) {
+        let mut shown = self.shown.borrow_mut();
+        if *shown == text {
+            return;
         }
-        input.set_value(&shown.get_untracked());
-    };
-    view! {
-        <input class="box" node_ref=input inputmode="decimal" autocomplete="off" aria-label=label
-            prop:value=shown on:change=typed on:focus=move |_| entered.run(())/>
+        let typing = document().active_element().as_ref() == Some(self.input.as_ref()) && self.input.value() != *shown;
+        if !typing || shown.is_empty() {
+            self.input.set_value(text);
+        }
+        text.clone_into(&mut shown);
     }
 }

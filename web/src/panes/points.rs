@@ -1,54 +1,74 @@
 //! The table of points at rest, each coordinate to be typed.
 
 use super::number_box::NumberBox;
-use super::page;
-use crate::app::Message;
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::page::{Page, Pane};
 use crate::number::fixed;
 use kernel::PointId;
-use leptos::prelude::*;
+use std::cell::RefCell;
+use web_sys::{Element, Event};
 
-/// Every point of the layout, at rest.
-#[component]
-pub fn Points() -> impl IntoView {
-    let page = page();
-    let ids = Memo::new(move |_| page.with(|app| app.document.layout.points().map(|(id, _)| id).collect::<Vec<_>>()));
-    view! {
-        <div class="points">
-            <table>
-                <thead>
-                    <tr><th scope="col">"At rest, mm"</th><th scope="col">"x"</th><th scope="col">"y"</th><th scope="col">"z"</th></tr>
-                </thead>
-                <tbody>
-                    <For each=move || ids.get() key=|id| *id let:id><Row id/></For>
-                </tbody>
-            </table>
-            <p>"Left wheel; x forward, y to the left, z up from the road."</p>
-        </div>
+/// Every point of the layout.
+pub struct Points {
+    body: Element,
+    rows: RefCell<Vec<Row>>,
+}
+
+struct Row {
+    id: PointId,
+    class: Shown,
+    boxes: [NumberBox; 3],
+}
+
+impl Points {
+    /// Finds the pane on the page.
+    pub fn new(_: &Page) -> Points {
+        Points { body: find("point-rows"), rows: RefCell::default() }
     }
 }
 
-#[component]
-fn Row(id: PointId) -> impl IntoView {
-    let page = page();
-    let selected = Memo::new(move |_| page.with(|app| app.selected == Some(id)));
-    view! {
-        <tr class:selected=move || selected.get()>
-            <th scope="row"><button on:click=move |_| page.send(Message::Select(Some(id)))>{id.name()}</button></th>
-            {[0, 1, 2].map(|axis| view! { <td><Coordinate id axis/></td> })}
-        </tr>
+impl Row {
+    fn new(page: &Page, body: &Element, id: PointId) -> Row {
+        let row: Element = make(body, "tr");
+        let heading: Element = make(&row, "th");
+        set(&heading, "scope", "row");
+        let button: Element = make(&heading, "button");
+        button.set_text_content(Some(id.name()));
+        let select = |element: &Element, event: &str| {
+            let page = page.clone();
+            on(element, event, move |_: Event| page.send(Message::Select(Some(id))));
+        };
+        select(&button, "click");
+        let boxes = [("x", 0), ("y", 1), ("z", 2)].map(|(axis, index)| {
+            let label = format!("{axis} of the {}, mm", id.name());
+            let cell: Element = make(&row, "td");
+            let number = NumberBox::new(page, &cell, &label, move |page, value| {
+                if let Some(mut at) = page.with(|app| app.document.layout.point(id)) {
+                    at[index] = value;
+                    page.send(Message::Place(id, at));
+                }
+            });
+            select(&number.input, "focus");
+            number
+        });
+        Row { id, class: Shown::attribute(row, "class"), boxes }
     }
 }
 
-#[component]
-fn Coordinate(id: PointId, axis: usize) -> impl IntoView {
-    let page = page();
-    let shown = move || page.with(|app| app.document.layout.point(id).map_or(String::new(), |p| fixed(p[axis], 1)));
-    let take = move |value: f64| {
-        if let Some(mut at) = page.app.with_untracked(|app| app.document.layout.point(id)) {
-            at[axis] = value;
-            page.send(Message::Place(id, at));
+impl Pane for Points {
+    fn show(&self, page: &Page, app: &App) {
+        let layout = &app.document.layout;
+        let mut rows = self.rows.borrow_mut();
+        if !rows.iter().map(|row| row.id).eq(layout.points().map(|(id, _)| id)) {
+            self.body.set_text_content(None);
+            *rows = layout.points().map(|(id, _)| Row::new(page, &self.body, id)).collect();
         }
-    };
-    let label = format!("{}, {}", id.name(), ["x", "y", "z"][axis]);
-    view! { <NumberBox label shown=Signal::derive(shown) take entered=move || page.send(Message::Select(Some(id)))/> }
+        for (row, (id, at)) in rows.iter().zip(layout.points()) {
+            row.class.show(if app.selected == Some(id) { "selected" } else { "" });
+            for (number, value) in row.boxes.iter().zip(at.iter()) {
+                number.show(&fixed(*value, 1));
+            }
+        }
+    }
 }

@@ -1,242 +1,227 @@
-//! The drawing: canvas, pointers, keys, and the drawer in its free quarter.
+//! The drawing: canvas, pointers, keys, the choice of view, and the drawer's tabs.
 
-use super::{curves::Curves, page, points::Points};
-use crate::app::Message;
+use super::readings::chief;
+use crate::app::{App, Message};
 use crate::browser::canvas::{context, paint};
-use crate::browser::page::{Page, picture};
-use crate::browser::window::{follow_size, pixel_ratio};
-use crate::drawing::{Arrangement, Scene, Sheet as Paper, View, draw};
+use crate::browser::dom::{Shown, document, find, on, set};
+use crate::browser::page::{Page, Pane, picture};
+use crate::browser::window::pixel_ratio;
+use crate::drawing::{P, Scene, View, draw};
 use crate::number::fixed;
 use crate::pointer::{Contact, Interaction, Outcome, nudge, reach};
-use leptos::ev::{KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
-use leptos::html::{Canvas, Div};
-use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::Element;
+use kernel::PointId;
+use std::cell::RefCell;
+use std::rc::Rc;
+use web_sys::{
+    DragEvent, Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent,
+};
 
-/// From this width the three views stand in their first-angle places; below it one is shown at a time.
-const CROSS: f64 = 780.0;
-
-/// The quarter that the drawer takes, px; the same as in the style sheet.
-const DRAWER: [f64; 2] = [416.0, 348.0];
-
-/// The drawing and the drawer.
-#[component]
-pub fn Sheet() -> impl IntoView {
-    let page = page();
-    let size = RwSignal::new([0.0, 0.0]);
-    let (place, canvas) = (NodeRef::<Div>::new(), NodeRef::<Canvas>::new());
-    let scene = StoredValue::new(None::<Scene>);
-    Effect::new(move |_| {
-        if let Some(place) = place.get() {
-            follow_size(&place, size);
-        }
-    });
-    Effect::new(move |_| fit(page, size.get()));
-    let waiting = StoredValue::new(false);
-    let redraw = move || {
-        waiting.set_value(false);
-        let Some(canvas) = canvas.get_untracked() else { return };
-        let Some(sheet) = page.sheet.get_untracked() else { return };
-        let drawn = page.app.with_untracked(|app| draw(&picture(app), &sheet));
-        let ratio = pixel_ratio();
-        if let Some(context) = context(&canvas, drawn.size, ratio) {
-            paint(&context, &drawn, page.theme.get_untracked(), ratio);
-        }
-        scene.set_value(Some(drawn));
-    };
-    Effect::new(move |_| {
-        page.app.track();
-        page.sheet.track();
-        page.theme.track();
-        // However much changes, one drawing a frame.
-        if !waiting.get_value() {
-            waiting.set_value(true);
-            request_animation_frame(redraw);
-        }
-    });
-    let drop = move |event: leptos::ev::DragEvent| {
-        event.prevent_default();
-        if let Some(file) = event.data_transfer().and_then(|data| data.files()).and_then(|files| files.get(0)) {
-            super::strip::open_file(page, file);
-        }
-    };
-    view! {
-        <div class="sheet" on:dragover=move |event| event.prevent_default() on:drop=drop>
-            <div class="choice views" role="group" aria-label="View">
-                {[(View::Front, "Front"), (View::Side, "Side"), (View::Plan, "Plan")].map(|(view, name)| view! {
-                    <button aria-pressed=move || (page.view.get() == view).to_string() on:click=move |_| page.view.set(view)>{name}</button>
-                })}
-            </div>
-            <div class="paper" node_ref=place>
-                <Surface canvas scene/>
-            </div>
-            <Drawer/>
-        </div>
-    }
+/// The drawing.
+pub struct Drawing {
+    canvas: HtmlCanvasElement,
+    scene: Rc<RefCell<Option<Scene>>>,
+    views: [(View, Shown); 3],
 }
 
-/// Fits the drawing to a size and to what it shows, when it is opened, resized or asked to.
-fn fit(page: Page, size: [f64; 2]) {
-    page.fits.track();
-    let view = page.view.get();
-    if size[0] < 50.0 || size[1] < 50.0 {
-        return;
-    }
-    let arrangement = if size[0] >= CROSS { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(view) };
-    let sheet = page.app.with_untracked(|app| Paper::fit(size, arrangement, &picture(app)));
-    page.sheet.set(Some(sheet));
-}
-
-/// The canvas and what hands do on it.
-#[component]
-fn Surface(canvas: NodeRef<Canvas>, scene: StoredValue<Option<Scene>>) -> impl IntoView {
-    let page = page();
-    let interaction = StoredValue::new(Interaction::Idle);
-    let contact = |event: &PointerEvent| Contact {
-        id: event.pointer_id(),
-        at: [f64::from(event.offset_x()), f64::from(event.offset_y())],
-        touch: event.pointer_type() == "touch",
-    };
-    let act = move |change: &dyn Fn(&mut Interaction, &Scene, &Paper) -> Outcome| {
-        let Some(sheet) = page.sheet.get_untracked() else { return };
-        let outcome = scene.with_value(|scene| {
-            let scene = scene.as_ref()?;
-            interaction.try_update_value(|interaction| change(interaction, scene, &sheet))
+impl Drawing {
+    /// Finds the canvas on the page and gives it hands.
+    pub fn new(page: &Page) -> Drawing {
+        let hands = Hands { page: page.clone(), canvas: find("drawing"), scene: Rc::default(), doing: Rc::default() };
+        hands.listen();
+        drop_files(page);
+        tabs();
+        let views = [(View::Front, "view-front"), (View::Side, "view-side"), (View::Plan, "view-plan")];
+        let views = views.map(|(view, id)| {
+            let (button, page) = (find::<Element>(id), page.clone());
+            on(&button, "click", move |_: Event| page.set_view(view));
+            (view, Shown::attribute(button, "aria-pressed"))
         });
-        let Some(Outcome { messages, sheet }) = outcome else { return };
-        messages.into_iter().for_each(|message| page.send(message));
-        if let Some(sheet) = sheet {
-            page.sheet.set(Some(sheet));
+        Drawing { canvas: hands.canvas, scene: hands.scene, views }
+    }
+}
+
+impl Pane for Drawing {
+    fn show(&self, page: &Page, app: &App) {
+        for (view, pressed) in &self.views {
+            pressed.show(if *view == page.view() { "true" } else { "false" });
         }
-    };
-    let down = move |event: PointerEvent| {
+        let Some(sheet) = page.sheet() else { return };
+        let scene = draw(&picture(app), &sheet);
+        let ratio = pixel_ratio();
+        if let Some(context) = context(&self.canvas, scene.size, ratio) {
+            paint(&context, &scene, page.theme(), ratio);
+        }
+        self.scene.replace(Some(scene));
+    }
+}
+
+/// What hands do on the canvas.
+#[derive(Clone)]
+struct Hands {
+    page: Page,
+    canvas: HtmlCanvasElement,
+    scene: Rc<RefCell<Option<Scene>>>,
+    doing: Rc<RefCell<Interaction>>,
+}
+
+impl Hands {
+    fn listen(&self) {
+        let canvas = self.canvas.clone();
+        let hands = self.clone();
+        on(&canvas, "pointerdown", move |event: PointerEvent| hands.down(&event));
+        let hands = self.clone();
+        on(&canvas, "pointermove", move |event: PointerEvent| hands.moved(&event));
+        for name in ["pointerup", "pointercancel"] {
+            let hands = self.clone();
+            on(&canvas, name, move |event: PointerEvent| {
+                let outcome = hands.doing.borrow_mut().up(event.pointer_id());
+                hands.follow(outcome);
+            });
+        }
+        let hands = self.clone();
+        on(&canvas, "touchstart", move |event: TouchEvent| hands.keep_page_still(&event));
+        let hands = self.clone();
+        on(&canvas, "wheel", move |event: WheelEvent| hands.zoom(&event));
+        let page = self.page.clone();
+        on(&canvas, "dblclick", move |_: Event| page.refit());
+        let hands = self.clone();
+        on(&canvas, "keydown", move |event: KeyboardEvent| hands.key(&event));
+    }
+
+    fn down(&self, event: &PointerEvent) {
         if event.button() != 0 {
             return;
         }
-        if let Some(canvas) = canvas.get_untracked() {
-            let _ = canvas.set_pointer_capture(event.pointer_id());
+        // Fails only for a pointer that is already gone.
+        let _ = self.canvas.set_pointer_capture(event.pointer_id());
+        let (Some(sheet), Some(scene)) = (self.page.sheet(), &*self.scene.borrow()) else { return };
+        let outcome = self.page.with(|app| self.doing.borrow_mut().down(contact(event), scene, &sheet, app));
+        if let Interaction::Dragging { view, .. } = *self.doing.borrow()
+            && !matches!(self.page.view(), v if v == view)
+        {
+            // Arrow keys go on in the view where the joint was taken.
+            self.page.set_view(view);
         }
-        let contact = contact(&event);
-        act(&|interaction, scene, sheet| page.app.with_untracked(|app| interaction.down(contact, scene, sheet, app)));
-    };
-    let moved = move |event: PointerEvent| {
-        let contact = contact(&event);
-        act(&|interaction, _, sheet| interaction.moved(contact, sheet));
-    };
-    let up = move |event: PointerEvent| act(&|interaction, _, _| interaction.up(event.pointer_id()));
-    let hover = move |event: &PointerEvent| {
-        let at = contact(event).at;
-        let over = scene.with_value(|scene| scene.as_ref().and_then(|scene| scene.hit(at, reach(false))));
-        if let Some(canvas) = canvas.get_untracked() {
-            let _ = canvas.set_attribute("data-over", if over.is_some() { "handle" } else { "paper" });
-        }
-    };
-    view! {
-        <canvas
-            node_ref=canvas
-            tabindex="0"
-            aria-label="Drawing. Tab walks the joints, arrow keys move the selected one."
-            on:pointerdown=down
-            on:pointermove=move |event| { hover(&event); moved(event) }
-            on:pointerup=up
-            on:pointercancel=up
-            on:touchstart=move |event| keep_page_still(&event, scene)
-            on:wheel=move |event| zoom(page, &event)
-            on:dblclick=move |_| page.fits.update(|count| *count += 1)
-            on:keydown=move |event| key(page, &event)
-        ></canvas>
+        self.follow(outcome);
     }
-}
 
-/// A finger on a handle must not scroll the page; one on the paper may.
-fn keep_page_still(event: &TouchEvent, scene: StoredValue<Option<Scene>>) {
-    let Some(touch) = event.touches().get(0) else { return };
-    let Some(canvas) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
-    let corner = canvas.get_bounding_client_rect();
-    let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
-    let on_handle = scene.with_value(|scene| scene.as_ref().is_some_and(|scene| scene.hit(at, reach(true)).is_some()));
-    if on_handle || event.touches().length() > 1 {
+    fn moved(&self, event: &PointerEvent) {
+        let over = self.hit(contact(event).at, false);
+        set(&self.canvas, "data-over", if over { "handle" } else { "paper" });
+        let Some(sheet) = self.page.sheet() else { return };
+        let outcome = self.doing.borrow_mut().moved(contact(event), &sheet);
+        self.follow(outcome);
+    }
+
+    fn follow(&self, outcome: Outcome) {
+        outcome.messages.into_iter().for_each(|message| self.page.send(message));
+        if let Some(sheet) = outcome.sheet {
+            self.page.set_sheet(sheet);
+        }
+    }
+
+    fn hit(&self, at: P, touch: bool) -> bool {
+        self.scene.borrow().as_ref().is_some_and(|scene| scene.hit(at, reach(touch)).is_some())
+    }
+
+    /// A finger on a handle must not scroll the page; one on the paper may, two pinch the paper.
+    fn keep_page_still(&self, event: &TouchEvent) {
+        let Some(touch) = event.touches().get(0) else { return };
+        let corner = self.canvas.get_bounding_client_rect();
+        let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
+        if event.touches().length() > 1 || self.hit(at, true) {
+            event.prevent_default();
+        }
+    }
+
+    /// Zooms with Ctrl, or while the drawing has the focus; otherwise the page scrolls.
+    fn zoom(&self, event: &WheelEvent) {
+        let focused = document().active_element().is_some_and(|element| &element == self.canvas.as_ref() as &Element);
+        let (true, Some(sheet)) = (event.ctrl_key() || focused, self.page.sheet()) else { return };
         event.prevent_default();
+        // A wheel's notch is about 100 px; a tenth a notch is a step one can follow.
+        let factor = 1.1_f64.powf(-event.delta_y() / 100.0);
+        self.page.set_sheet(sheet.zoomed([f64::from(event.offset_x()), f64::from(event.offset_y())], factor));
     }
-}
 
-/// Zooms with Ctrl, or while the drawing has the focus; otherwise the page scrolls.
-fn zoom(page: Page, event: &WheelEvent) {
-    let focused = document().active_element().is_some_and(|element| element.tag_name() == "CANVAS");
-    if !(event.ctrl_key() || focused) {
-        return;
+    /// Arrow keys nudge the joint in hand; Tab walks the joints and leaves after the last.
+    fn key(&self, event: &KeyboardEvent) {
+        let page = &self.page;
+        let key = event.key();
+        if let Some(by) = nudge(page.view(), &key, event.shift_key(), event.alt_key()) {
+            if page.with(|app| app.selected.is_some()) {
+                event.prevent_default();
+                page.send(Message::Nudge(by));
+                self.say_joint();
+            }
+        } else if key == "Tab" {
+            let next = page.with(|app| neighbour(app, event.shift_key()));
+            if next.is_some() {
+                event.prevent_default();
+            }
+            page.send(Message::Select(next));
+            self.say_joint();
+        } else if key == "Escape" {
+            page.send(Message::Select(None));
+        }
     }
-    event.prevent_default();
-    // A wheel's notch is about 100 px; 1.1 a notch is a step one can follow.
-    let factor = 1.1_f64.powf(-event.delta_y() / 100.0);
-    let at = [f64::from(event.offset_x()), f64::from(event.offset_y())];
-    page.sheet.update(|sheet| {
-        if let Some(sheet) = sheet {
-            *sheet = sheet.zoomed(at, factor);
-        }
-    });
-}
 
-/// Arrow keys nudge the joint in hand; Tab walks the joints and leaves after the last.
-fn key(page: Page, event: &KeyboardEvent) {
-    let key = event.key();
-    if let Some(by) = nudge(page.view.get_untracked(), &key, event.shift_key(), event.alt_key()) {
-        if page.app.with_untracked(|app| app.selected.is_some()) {
-            event.prevent_default();
-            page.send(Message::Nudge(by));
-            say_joint(page);
-        }
-    } else if key == "Tab" {
-        let next = page.app.with_untracked(|app| {
-            let ids: Vec<_> = app.document.layout.points().map(|(id, _)| id).collect();
-            let at = app.selected.and_then(|id| ids.iter().position(|other| *other == id));
-            let next = match (at, event.shift_key()) {
-                (None, false) => Some(0),
-                (None, true) => None,
-                (Some(at), false) => Some(at + 1),
-                (Some(at), true) => at.checked_sub(1),
-            };
-            next.and_then(|next| ids.get(next).copied())
+    /// Tells the live region the joint in hand and the chief reading.
+    fn say_joint(&self) {
+        let said = self.page.with(|app| {
+            let id = app.selected?;
+            let at = app.document.layout.point(id)?.map(|x| fixed(x, 1));
+            Some(format!("{}: x {}, y {}, z {}{}", id.name(), at.x, at.y, at.z, chief(app)))
         });
-        if next.is_some() {
-            event.prevent_default();
-        }
-        page.send(Message::Select(next));
-        say_joint(page);
-    } else if key == "Escape" {
-        page.send(Message::Select(None));
+        self.page.say(&said.unwrap_or_default());
     }
 }
 
-/// Tells the live region the joint in hand and the chief reading.
-fn say_joint(page: Page) {
-    let said = page.app.with_untracked(|app| {
-        let id = app.selected?;
-        let at = app.document.layout.point(id)?;
-        let offset = kernel::Reading::named("kingpin_offset_wheel_centre_mm")
-            .and_then(|reading| (reading.value)(&app.study.good.now))
-            .map_or(String::new(), |offset| format!("; kingpin offset at wheel centre {}", fixed(offset, 1)));
-        Some(format!("{}: x {}, y {}, z {}{offset}", id.name(), fixed(at.x, 1), fixed(at.y, 1), fixed(at.z, 1)))
-    });
-    page.said.set(said.unwrap_or_default());
+/// The joint after, or before, the one in hand; `None` past the ends.
+fn neighbour(app: &App, backwards: bool) -> Option<PointId> {
+    let ids: Vec<PointId> = app.document.layout.points().map(|(id, _)| id).collect();
+    let at = app.selected.and_then(|id| ids.iter().position(|other| *other == id));
+    let next = match (at, backwards) {
+        (None, false) => 0,
+        (None, true) => return None,
+        (Some(at), false) => at + 1,
+        (Some(at), true) => at.checked_sub(1)?,
+    };
+    ids.get(next).copied()
 }
 
-/// The drawer: one pane at a time.
-#[component]
-fn Drawer() -> impl IntoView {
-    let points = RwSignal::new(false);
-    let tab = move |this: bool, name: &'static str| {
-        view! {
-            <button role="tab" aria-selected=move || (points.get() == this).to_string() on:click=move |_| points.set(this)>{name}</button>
+fn contact(event: &PointerEvent) -> Contact {
+    Contact {
+        id: event.pointer_id(),
+        at: [f64::from(event.offset_x()), f64::from(event.offset_y())],
+        touch: event.pointer_type() == "touch",
+    }
+}
+
+/// A layout file dropped on the drawing is opened.
+fn drop_files(page: &Page) {
+    let (sheet, page) = (find::<Element>("sheet"), page.clone());
+    on(&sheet, "dragover", move |event: DragEvent| event.prevent_default());
+    on(&sheet, "drop", move |event: DragEvent| {
+        event.prevent_default();
+        if let Some(file) = event.data_transfer().and_then(|data| data.files()).and_then(|files| files.get(0)) {
+            super::strip::open_file(&page, file);
+        }
+    });
+}
+
+/// The drawer shows one pane at a time.
+fn tabs() {
+    const PANES: [&str; 2] = ["curves", "points"];
+    let choose = |chosen: &str| {
+        for pane in PANES {
+            find::<HtmlElement>(pane).set_hidden(pane != chosen);
+            let selected = if pane == chosen { "true" } else { "false" };
+            set(&find::<Element>(&format!("tab-{pane}")), "aria-selected", selected);
         }
     };
-    view! {
-        <section class="drawer" aria-label="Drawer">
-            <div class="tabs" role="tablist">{tab(false, "Curves")}{tab(true, "Points")}</div>
-            <div class="pane" role="tabpanel">
-                <Show when=move || points.get() fallback=Curves><Points/></Show>
-            </div>
-        </section>
+    for pane in PANES {
+        on(&find::<Element>(&format!("tab-{pane}")), "click", move |_: Event| choose(pane));
     }
+    choose(PANES[0]);
 }

@@ -1,135 +1,142 @@
-//! The title strip: name, demos, commands.
+//! The title strip: name, demos, commands, and the keys that do the same.
 
-use super::page;
-use crate::app::Message;
-use crate::browser::page::Page;
-use crate::browser::{address, files, window};
+use crate::app::{App, Document, Message};
+use crate::browser::dom::{Shown, find, make, on, window};
+use crate::browser::files;
+use crate::browser::page::{Page, Pane};
 use crate::demos::{self, DEMOS};
-use leptos::ev::KeyboardEvent;
-use leptos::html::Input;
-use leptos::prelude::*;
+use kernel::Layout;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
+use web_sys::{Element, Event, File, HtmlButtonElement, HtmlInputElement, KeyboardEvent};
 
-/// The title strip, and the keys that do the same.
-#[component]
-pub fn Strip() -> impl IntoView {
-    let page = page();
-    let file = NodeRef::<Input>::new();
-    let open = move || {
-        if let Some(input) = file.get_untracked() {
-            input.click();
+/// The strip.
+pub struct Strip {
+    name: HtmlInputElement,
+    undo: HtmlButtonElement,
+    redo: HtmlButtonElement,
+    demos: Vec<(Option<Layout>, Shown)>,
+}
+
+/// A command of the strip: its button, its key, what it does.
+type Command = (&'static str, &'static str, fn(&Page));
+
+const COMMANDS: [Command; 5] = [
+    ("undo", "z", |page| page.send(Message::Undo)),
+    ("redo", "y", |page| page.send(Message::Redo)),
+    ("copy-link", "l", copy_link),
+    ("open", "o", |_| find::<HtmlInputElement>("file").click()),
+    ("save", "s", save),
+];
+
+impl Strip {
+    /// Finds the strip on the page and gives its parts their work.
+    pub fn new(page: &Page) -> Strip {
+        for (id, _, act) in COMMANDS {
+            let page = page.clone();
+            on(&find::<Element>(id), "click", move |_: Event| act(&page));
         }
-    };
-    let picked = move |_| {
-        if let Some(input) = file.get_untracked() {
-            if let Some(file) = input.files().and_then(|files| files.get(0)) {
-                open_file(page, file);
+        let keyed = page.clone();
+        on(&window(), "keydown", move |event: KeyboardEvent| {
+            if let Some(act) = command(&event) {
+                event.prevent_default();
+                act(&keyed);
+            }
+        });
+        let name: HtmlInputElement = find("name");
+        let (named, renamed) = (page.clone(), name.clone());
+        on(&name, "change", move |_: Event| named.send(Message::Rename(renamed.value())));
+        let (opened, file) = (page.clone(), find::<HtmlInputElement>("file"));
+        let picked = file.clone();
+        on(&file, "change", move |_: Event| {
+            if let Some(file) = picked.files().and_then(|files| files.get(0)) {
+                open_file(&opened, file);
             }
             // The same file can be picked again.
-            input.set_value("");
+            picked.set_value("");
+        });
+        let demos = DEMOS.iter().enumerate().map(|(index, (name, _))| demo(page, index, name)).collect();
+        Strip { name, undo: find("undo"), redo: find("redo"), demos }
+    }
+}
+
+/// One demo, one click away.
+fn demo(page: &Page, index: usize, name: &str) -> (Option<Layout>, Shown) {
+    let button: Element = make(&find::<Element>("demos"), "button");
+    button.set_text_content(Some(name));
+    let page = page.clone();
+    on(&button, "click", move |_: Event| page.send(Message::Demo(index)));
+    (demos::layout(index), Shown::attribute(button, "aria-pressed"))
+}
+
+impl Pane for Strip {
+    fn show(&self, _: &Page, app: &App) {
+        let layout = &app.document.layout;
+        if self.name.value() != layout.name {
+            self.name.set_value(&layout.name);
         }
-    };
-    window_event_listener(leptos::ev::keydown, move |event| {
-        if let Some(command) = command(&event) {
-            event.prevent_default();
-            command(page, &open);
+        self.undo.set_disabled(!app.can_undo());
+        self.redo.set_disabled(!app.can_redo());
+        for (demo, pressed) in &self.demos {
+            pressed.show(if demo.as_ref() == Some(layout) { "true" } else { "false" });
         }
-    });
-    let name = move || page.with(|app| app.document.layout.name.clone());
-    view! {
-        <header class="strip">
-            <h1>
-                <input class="name" aria-label="Name of the layout" maxlength="120" prop:value=name
-                    on:change=move |event| page.send(Message::Rename(event_target_value(&event)))/>
-            </h1>
-            <nav class="demos" aria-label="Demo layouts">
-                {DEMOS.iter().enumerate().map(|(index, (name, _))| view! { <Demo index name/> }).collect_view()}
-            </nav>
-            <div class="commands">
-                <button disabled=move || page.with(|app| !app.can_undo()) on:click=move |_| page.send(Message::Undo)>"Undo"<kbd>"Z"</kbd></button>
-                <button disabled=move || page.with(|app| !app.can_redo()) on:click=move |_| page.send(Message::Redo)>"Redo"<kbd>"Y"</kbd></button>
-                <button on:click=move |_| copy_link(page)>"Copy link"<kbd>"L"</kbd></button>
-                <button on:click=move |_| open()>"Open"<kbd>"O"</kbd></button>
-                <button on:click=move |_| save(page)>"Save"<kbd>"S"</kbd></button>
-                <input node_ref=file type="file" accept=".json,application/json" class="hidden" tabindex="-1"
-                    aria-label="Layout file" on:change=picked/>
-            </div>
-        </header>
     }
 }
 
-/// One demo, one click away; marked while the page shows its joints.
-#[component]
-fn Demo(index: usize, name: &'static str) -> impl IntoView {
-    let page = page();
-    let layout = demos::layout(index);
-    let shown = Memo::new(move |_| page.with(|app| Some(&app.document.layout) == layout.as_ref()));
-    view! {
-        <button aria-pressed=move || shown.get().to_string() on:click=move |_| page.send(Message::Demo(index))>{name}</button>
+/// What a key does: a letter alone outside text boxes, where it is text; with Ctrl as everywhere.
+fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
+    let control = event.ctrl_key() || event.meta_key();
+    let mut key = event.key().to_ascii_lowercase();
+    if in_text(event) || event.alt_key() || (control && !["z", "y", "s"].contains(&key.as_str())) {
+        return None;
     }
+    if control && key == "z" && event.shift_key() {
+        key = "y".into();
+    }
+    COMMANDS.iter().find(|(_, letter, _)| *letter == key).map(|(_, _, act)| *act)
 }
 
-/// What a key outside a number box does.
-fn command(event: &KeyboardEvent) -> Option<fn(Page, &dyn Fn())> {
-    if event.ctrl_key() || event.meta_key() {
-        return match (in_box(event), event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
-            (false, "z", false) => Some(|page, _| page.send(Message::Undo)),
-            (false, "z", true) | (false, "y", _) => Some(|page, _| page.send(Message::Redo)),
-            (_, "s", false) => Some(|page, _| save(page)),
-            _ => None,
-        };
-    }
-    match event.key().to_ascii_lowercase().as_str() {
-        _ if in_box(event) || event.alt_key() => None,
-        "z" => Some(|page, _| page.send(Message::Undo)),
-        "y" => Some(|page, _| page.send(Message::Redo)),
-        "l" => Some(|page, _| copy_link(page)),
-        "o" => Some(|_, open| open()),
-        "s" => Some(|page, _| save(page)),
-        _ => None,
-    }
-}
-
-/// True while the key belongs to a box that takes text.
-fn in_box(event: &KeyboardEvent) -> bool {
-    let target: Option<web_sys::HtmlInputElement> = event.target().and_then(|t| t.dyn_into().ok());
-    target.is_some_and(|input| input.type_() != "range")
+/// True while the key belongs to a box that takes text: there, undo is text undo.
+fn in_text(event: &KeyboardEvent) -> bool {
+    let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+    input.is_some_and(|input| input.type_() != "range")
 }
 
 /// Copies the link; where the browser does not allow it, says where the link stands.
-fn copy_link(page: Page) {
-    let parameters = page.parameters();
-    address::show(&parameters);
-    let lost = page.app.with_untracked(|app| !app.document.layout.other.is_empty());
+fn copy_link(page: &Page) {
+    page.write_address();
+    let page = page.clone();
+    let lost = page.with(|app| !app.document.layout.other.is_empty());
     spawn_local(async move {
-        let copied = window::copy(address::link(&parameters)).await;
-        if !copied {
-            page.send(Message::Say("The browser does not let the page use the clipboard; the link stands in the address bar.".into()));
+        if !crate::browser::window::copy(page.link()).await {
+            let sentence = "The browser does not let the page use the clipboard; the link stands in the address bar.";
+            page.send(Message::Say(sentence.into()));
         } else if lost {
-            page.send(Message::Say("Link copied, without the parts of the layout that this page keeps but does not read; a saved file has them.".into()));
+            let sentence = "Link copied, without the parts that a file keeps and this page does not read yet.";
+            page.send(Message::Say(sentence.into()));
         } else {
-            page.said.set("Link copied".into());
+            page.say("Link copied");
         }
     });
 }
 
-fn save(page: Page) {
-    let (name, json) = page.app.with_untracked(|app| (app.document.layout.name.clone(), app.document.layout.to_json()));
+fn save(page: &Page) {
+    let (name, json) = page.with(|app| (app.document.layout.name.clone(), app.document.layout.to_json()));
     let stem: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     files::save(&format!("{}.json", stem.trim_matches('-')), "application/json", &json);
-    page.said.set("Layout saved".into());
+    page.say("Layout saved");
 }
 
 /// Opens a layout file; one that is none leaves the page as it is, with a sentence.
-pub fn open_file(page: Page, file: web_sys::File) {
+pub fn open_file(page: &Page, file: File) {
+    let page = page.clone();
     spawn_local(async move {
-        let read = files::read(file).await.and_then(|layout| {
+        let layout = files::read(file).await.and_then(|layout| {
             let problems: Vec<String> = kernel::validate(&layout).iter().map(ToString::to_string).collect();
-            if problems.is_empty() { Ok(layout) } else { Err(problems.join(" ")) }
+            if problems.is_empty() { Ok(layout) } else { Err(problems.join("\n")) }
         });
-        page.send(match read {
-            Ok(layout) => Message::Open(Box::new(crate::app::Document::of(layout)), Vec::new()),
+        page.send(match layout {
+            Ok(layout) => Message::Open(Box::new(Document::of(layout)), Vec::new()),
             Err(sentence) => Message::Say(sentence),
         });
     });

@@ -1,0 +1,42 @@
+//! The drawing on the command line: `sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan]`.
+
+#![allow(clippy::print_stdout, reason = "it says where it wrote")]
+
+use kernel::Layout;
+use web::app::{App, Document, Message};
+use web::drawing::{Arrangement, Axle, Picture, Sheet, Theme, View, draw};
+use web::svg::svg;
+
+fn main() -> Result<(), String> {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let [file, travel, rack, out, rest @ ..] = &arguments[..] else {
+        return Err("The call is: sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan]".into());
+    };
+    let text = std::fs::read_to_string(file).map_err(|e| e.to_string())?;
+    let mut app = App::new(Document::of(Layout::from_json(&text)?), Vec::new());
+    app.update(Message::Travel(travel.parse().map_err(|_| "TRAVEL is no number")?));
+    app.update(Message::Rack(rack.parse().map_err(|_| "RACK is no number")?));
+    app.update(Message::Select(Some(kernel::PointId::UpperFrontOuter)));
+    let good = &app.study.good;
+    let picture = Picture {
+        axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
+        compared: None,
+        selected: app.selected,
+        fault: None,
+    };
+    let one = [("front", View::Front), ("side", View::Side), ("plan", View::Plan)];
+    let one = one.into_iter().find(|(name, _)| rest.iter().any(|word| word == name));
+    let (size, arrangement) = match one {
+        Some((_, view)) => ([390.0, 408.0], Arrangement::One(view)),
+        None => ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
+    };
+    let theme = if rest.iter().any(|word| word == "dark") { Theme::Dark } else { Theme::Light };
+    let sheet = Sheet::fit(size, arrangement, &picture);
+    let scene = draw(&picture, &sheet);
+    let start = std::time::Instant::now();
+    for _ in 0..100 {
+        std::hint::black_box(draw(&picture, &sheet));
+    }
+    println!("{out}: {} items, drawn in {:?}", scene.items.len(), start.elapsed() / 100);
+    std::fs::write(out, svg(&scene, theme)).map_err(|e| e.to_string())
+}

@@ -1,0 +1,87 @@
+//! Elements of the page: finding, making, listening, and writing only what has changed.
+
+use std::cell::RefCell;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::convert::FromWasmAbi;
+use web_sys::{Document, Element, EventTarget, Window};
+
+/// The window. A page without one is no page, and nothing could be shown.
+#[allow(clippy::expect_used, reason = "this program runs in a page or not at all")]
+pub fn window() -> Window {
+    web_sys::window().expect("a window")
+}
+
+/// The document.
+#[allow(clippy::expect_used, reason = "this program runs in a page or not at all")]
+pub fn document() -> Document {
+    window().document().expect("a document")
+}
+
+/// An element of `index.html` by its id.
+pub fn find<T: JsCast>(id: &str) -> T {
+    let element = document().get_element_by_id(id).and_then(|element| element.dyn_into().ok());
+    // The file and the program are built together; a story in a browser opens every build.
+    element.unwrap_or_else(|| panic!("index.html has no fitting #{id}"))
+}
+
+/// A new element at the end of `parent`.
+pub fn make<T: JsCast>(parent: &Element, tag: &str) -> T {
+    let namespace = if ["svg", "path", "circle"].contains(&tag) { SVG } else { HTML };
+    let element = document().create_element_ns(Some(namespace), tag).and_then(|element| {
+        parent.append_child(&element)?;
+        Ok(element)
+    });
+    element.ok().and_then(|element| element.dyn_into().ok()).unwrap_or_else(|| panic!("no <{tag}> can be made"))
+}
+
+const HTML: &str = "http://www.w3.org/1999/xhtml";
+const SVG: &str = "http://www.w3.org/2000/svg";
+
+/// Sets an attribute. Only a name that is none fails; ours are literals.
+pub fn set(element: &Element, name: &str, value: &str) {
+    let _ = element.set_attribute(name, value);
+}
+
+/// Calls `act` on every event of a kind, for as long as the page lives.
+pub fn on<E: FromWasmAbi + 'static>(target: &EventTarget, event: &str, act: impl FnMut(E) + 'static) {
+    let closure = Closure::<dyn FnMut(E)>::new(act);
+    let _ = target.add_event_listener_with_callback(event, closure.as_ref().unchecked_ref());
+    closure.forget();
+}
+
+/// A place on the page that shows one value: written only when it changes, since most do not in most frames.
+pub struct Shown {
+    element: Element,
+    attribute: Option<&'static str>,
+    last: RefCell<String>,
+}
+
+impl Shown {
+    /// The text of an element.
+    pub fn text(element: impl Into<Element>) -> Shown {
+        Shown { element: element.into(), attribute: None, last: RefCell::default() }
+    }
+
+    /// An attribute of an element.
+    pub fn attribute(element: impl Into<Element>, name: &'static str) -> Shown {
+        Shown { element: element.into(), attribute: Some(name), last: RefCell::default() }
+    }
+
+    /// Shows a value.
+    pub fn show(&self, value: &str) {
+        let mut last = self.last.borrow_mut();
+        if *last != value {
+            match self.attribute {
+                None => self.element.set_text_content(Some(value)),
+                Some(name) => set(&self.element, name, value),
+            }
+            value.clone_into(&mut last);
+        }
+    }
+}
+
+/// The first letters of a text from a person: what a sentence can carry.
+pub fn clip(text: &str) -> String {
+    text.chars().take(40).collect()
+}

@@ -1,0 +1,107 @@
+//! The steering axis, and where each split pair's arms come closest.
+
+use super::labels::{Labels, Rank};
+use super::scene::{Fill, P, Pen, Stroke, Text};
+use super::{Axle, Ink, Paper, Picture, View, fixed};
+use kernel::{Guide, PointId, State, SteeringAxis, Vec3};
+
+/// The axis runs from this far under the road, mm, …
+const BELOW: f64 = 14.0;
+
+/// … to this far above the wheel or the uppermost joint of the carrier, mm.
+const ABOVE: f64 = 45.0;
+
+/// The drawn part of the axis: lower and upper end.
+fn ends(axle: &Axle, state: &State, axis: &SteeringAxis) -> Option<[Vec3; 2]> {
+    let w = state.position.pose.w;
+    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier()).filter_map(|(id, _)| axle.place(id, state));
+    let wheel = w.z + axle.layout.wheel.free_radius;
+    let top = joints.map(|p| p.z).fold(wheel, f64::max) + ABOVE;
+    let at = |z: f64| axis.screw.at_height(z - w.z).map(|p| p + w);
+    Some([at(axle.road(state) - BELOW)?, at(top)?])
+}
+
+/// Band, axis, the × at the road, the contact point, the crossings, and the label.
+pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    let (axle, state) = (&picture.axle, picture.axle.now);
+    crossings(pen, paper, axle, state);
+    let w = state.position.pose.w;
+    pen.disc(paper.at(w + state.attitude.contact), 2.4, Some(Fill::solid(Ink::Ink)), None);
+    let Ok(axis) = &state.axis else { return };
+    let Some(line) = ends(axle, state, axis).map(|ends| ends.map(|p| paper.at(p))) else { return };
+    pen.line(&line, Stroke { opacity: 0.75, ..Stroke::line(Ink::AxisBand, 6.0) });
+    pen.line(&line, Stroke { dash: &[22.0, 3.5, 2.5, 3.5], ..Stroke::line(Ink::Ink, 1.7) });
+    if let Some(at_road) = axis.at_road {
+        pen.cross(paper.at(w + at_road));
+    }
+    label(pen, labels, paper, axle, axis, line[1]);
+}
+
+/// The axis' name and its angle in this view.
+fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &SteeringAxis, top: P) {
+    let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
+    let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
+        "virtual steering axis"
+    } else {
+        "steering axis through the joints"
+    };
+    let angle = match paper.view {
+        View::Front => format!("kingpin inclination {}°", fixed(axis.inclination)),
+        View::Side => format!("caster {}°", fixed(axis.caster)),
+        View::Plan => return,
+    };
+    let x = top[0] + 44.0;
+    let lines = [(Text { bold: true, ..Text::at([x, top[1] + 2.0], name) }), Text::at([x, top[1] + 19.0], &angle)];
+    pen.line(
+        &[[top[0] + 4.0, top[1] + 6.0], [x - 16.0, top[1] - 2.0], [x - 4.0, top[1] - 2.0]],
+        Stroke::narrow(Ink::Ink2),
+    );
+    for line in lines {
+        labels.put(Rank::Axis, line);
+    }
+}
+
+/// Where two lines come closest: the middle of their common perpendicular; `None` for parallel ones.
+pub fn closest([a, b]: [Vec3; 2], [c, d]: [Vec3; 2]) -> Option<Vec3> {
+    let (u, v, w) = (b - a, d - c, a - c);
+    let (uu, uv, vv, uw, vw) = (u.dot(&u), u.dot(&v), v.dot(&v), u.dot(&w), v.dot(&w));
+    let area = uu * vv - uv * uv;
+    // Lines within a tenth of a degree of each other meet nowhere on the sheet.
+    (area > 3e-6 * uu * vv).then(|| {
+        let (s, t) = ((uv * vw - vv * uw) / area, (uu * vw - uv * uw) / area);
+        (a + u * s + c + v * t) / 2.0
+    })
+}
+
+/// Each split pair's arms prolonged to where they come closest.
+fn crossings(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    use PointId::*;
+    for ids in [
+        [LowerFrontInner, LowerFrontOuter, LowerRearInner, LowerRearOuter],
+        [UpperFrontInner, UpperFrontOuter, UpperRearInner, UpperRearOuter],
+    ] {
+        let [Some(a), Some(b), Some(c), Some(d)] = ids.map(|id| axle.place(id, state)) else { continue };
+        let Some(meet) = closest([a, b], [c, d]) else { continue };
+        for outer in [b, d] {
+            pen.line(&[paper.at(outer), paper.at(meet)], Stroke::line(Ink::Ink2, 0.8));
+        }
+        pen.crossing(paper.at(meet));
+    }
+}
+
+/// The axis at rest, as a ghost.
+pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+    let line = axle.rest.axis.as_ref().ok().and_then(|axis| ends(axle, axle.rest, axis));
+    if let Some(line) = line {
+        pen.line(&line.map(|p| paper.at(p)), Stroke { ink: Ink::Ghost, ..Stroke::centre() });
+    }
+}
+
+/// The axis of the axle laid over.
+pub fn compared(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+    let line = axle.now.axis.as_ref().ok().and_then(|axis| ends(axle, axle.now, axis));
+    if let Some(line) = line {
+        let stroke = Stroke { dash: &[20.0, 3.0, 2.0, 3.0], ..Stroke::line(Ink::Compared, 1.4) };
+        pen.line(&line.map(|p| paper.at(p)), stroke);
+    }
+}

@@ -1,0 +1,94 @@
+//! Dimensions in the manner of ISO 129: measured on the drawing, live.
+
+use super::labels::{Labels, Rank};
+use super::scene::{Anchor, P, Pen, Stroke, Text};
+use super::{Ink, Paper, Picture, View, fixed};
+use kernel::Vec3;
+
+/// From this length the arrows stand inside and the text above, px; below, outside and at the line's end.
+const INSIDE: f64 = 24.0;
+
+/// Below this length a dimension on the drawing says nothing, px.
+const LEAST: f64 = 6.0;
+
+/// A level dimension between two places, at height `y`, with extension lines.
+pub fn level(pen: &mut Pen, labels: &mut Labels, a: P, b: P, y: f64, text: &str) {
+    let thin = Stroke::narrow(Ink::Ink2);
+    for [x, from] in [a, b] {
+        pen.line(&[[x, from + (y - from).signum() * 4.0], [x, y + (y - from).signum() * 4.0]], thin);
+    }
+    let (left, right) = (f64::min(a[0], b[0]), f64::max(a[0], b[0]));
+    let label = Text::at([0.0, 0.0], text);
+    if right - left >= INSIDE {
+        pen.line(&[[left, y], [right, y]], thin);
+        pen.arrowhead([left, y], [-1.0, 0.0], Ink::Ink);
+        pen.arrowhead([right, y], [1.0, 0.0], Ink::Ink);
+        if label.width() + 8.0 < right - left {
+            let at = [f64::midpoint(left, right), y - 4.0];
+            labels.put(Rank::Dimension, Text { at, anchor: Anchor::Middle, ..label });
+            return;
+        }
+    } else {
+        pen.line(&[[left - 16.0, y], [right + 16.0, y]], thin);
+        pen.arrowhead([left, y], [1.0, 0.0], Ink::Ink);
+        pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
+    }
+    labels.put(Rank::Dimension, Text { at: [right + 22.0, y + 4.0], ..label });
+}
+
+/// The centre plane, with two short bars at each end.
+pub fn centre_plane(pen: &mut Pen, paper: &Paper) {
+    if paper.view == View::Side {
+        return;
+    }
+    let x = paper.at(Vec3::zeros())[0];
+    let (top, bottom) = (paper.window.min[1] + 14.0, paper.window.max[1] - 14.0);
+    pen.line(&[[x, top], [x, bottom]], Stroke::centre());
+    pen.plane_end([x, top]);
+    pen.plane_end([x, bottom]);
+}
+
+/// The dimensions of a view.
+pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    let (axle, state) = (&picture.axle, picture.axle.now);
+    let w = state.position.pose.w;
+    let contact = paper.at(w + state.attitude.contact);
+    match paper.view {
+        View::Front => {
+            let plane = [paper.at(Vec3::zeros())[0], contact[1]];
+            level(
+                pen,
+                labels,
+                plane,
+                contact,
+                contact[1] + 38.0,
+                &format!("half track {}", fixed((w + state.attitude.contact).y)),
+            );
+        }
+        View::Side => {
+            let offset = state.axis.as_ref().ok().and_then(|axis| axis.at_road);
+            if let Some(at_road) = offset.map(|p| paper.at(w + p)).filter(|p| (p[0] - contact[0]).abs() >= LEAST) {
+                let along = (offset.unwrap_or_default() - state.attitude.contact).dot(&state.attitude.heading);
+                let text = format!("caster offset at ground {}", fixed(along));
+                level(pen, labels, at_road, contact, contact[1] + 24.0, &text);
+            }
+            forward(pen, labels, [paper.window.min[0] + 78.0, contact[1] + 46.0], [-1.0, 0.0]);
+        }
+        View::Plan => {
+            let front = w + state.attitude.heading * (axle.layout.wheel.free_radius * 1.02);
+            let [x, y] = paper.at(front);
+            let toe = format!("toe {}°", crate::number::fixed(-state.attitude.steer, 2));
+            labels.put(Rank::Dimension, Text::at([x + 14.0, y + 4.0], &toe));
+            forward(pen, labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);
+        }
+    }
+}
+
+/// The arrow that says which way is forward.
+fn forward(pen: &mut Pen, labels: &mut Labels, at: P, along: P) {
+    let tip = [at[0] + 44.0 * along[0], at[1] + 44.0 * along[1]];
+    pen.line(&[at, tip], Stroke::line(Ink::Ink2, 1.0));
+    pen.arrowhead(tip, along, Ink::Ink2);
+    let place = if along[0] == 0.0 { [at[0] + 10.0, at[1] + 26.0] } else { [at[0] + 8.0, at[1] + 4.0] };
+    labels.put(Rank::Hint, Text { ink: Ink::Ink2, ..Text::at(place, "forward") });
+}

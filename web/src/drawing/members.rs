@@ -1,0 +1,270 @@
+//! Rods, strut, spring, rack and carrier, and their joints.
+
+use super::labels::{Labels, Rank};
+use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
+use super::shapes::{add, capsule, grown, hull, inside_part, mix, sub};
+use super::{Axle, Ink, Paper, Picture, View};
+use kernel::{Guide, Member, PointId, SpringOn, State, Vec3};
+
+/// A rod between two joints, or a wishbone's leg.
+#[derive(Clone, Copy)]
+pub struct Rod {
+    pub member: Member,
+    pub name: &'static str,
+    pub ink: Ink,
+    pub inner: Vec3,
+    pub outer: Vec3,
+    ids: [PointId; 2],
+}
+
+impl Rod {
+    /// Its ends if one of its joints stood elsewhere.
+    pub fn moved(&self, id: PointId, at: Vec3) -> Option<[Vec3; 2]> {
+        match self.ids {
+            [inner, _] if inner == id => Some([at, self.outer]),
+            [_, outer] if outer == id => Some([self.inner, at]),
+            _ => None,
+        }
+    }
+}
+
+/// The rods and wishbone legs at a state.
+pub fn rods(axle: &Axle, state: &State) -> Vec<Rod> {
+    use PointId::*;
+    let layout = axle.layout;
+    let mut rods = Vec::with_capacity(5);
+    let mut push = |member, name, ink, ids: [PointId; 2]| {
+        if let [Some(inner), Some(outer)] = ids.map(|id| axle.place(id, state)) {
+            rods.push(Rod { member, name, ink, inner, outer, ids });
+        }
+    };
+    let wishbone = |guide: &Guide| matches!(guide, Guide::Wishbone { .. });
+    let (front, rear) =
+        if wishbone(&layout.lower) { (LowerOuter, LowerOuter) } else { (LowerFrontOuter, LowerRearOuter) };
+    let names = if wishbone(&layout.lower) { ["lower wishbone", ""] } else { ["lower front arm", "lower rear arm"] };
+    push(Member::LowerFront, names[0], Ink::Lower, [LowerFrontInner, front]);
+    push(Member::LowerRear, names[1], Ink::Lower, [LowerRearInner, rear]);
+    let (front, rear) =
+        if wishbone(&layout.upper) { (UpperOuter, UpperOuter) } else { (UpperFrontOuter, UpperRearOuter) };
+    let names = if wishbone(&layout.upper) { ["upper wishbone", ""] } else { ["upper front arm", "upper rear arm"] };
+    push(Member::UpperFront, names[0], Ink::Upper, [UpperFrontInner, front]);
+    push(Member::UpperRear, names[1], Ink::Upper, [UpperRearInner, rear]);
+    push(Member::TrackRod, "track rod", Ink::Steering, [TrackRodInner, TrackRodOuter]);
+    rods
+}
+
+/// The joints that span the carrier, and the wheel centre.
+fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
+    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier());
+    joints.filter_map(|(id, _)| axle.place(id, state)).collect()
+}
+
+/// The spring's two ends.
+fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
+    [axle.linkage.spring.top, axle.linkage.spring.foot(&state.position.pose)]
+}
+
+fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
+    Some([axle.place(PointId::StrutTop, state)?, axle.place(PointId::StrutFoot, state)?])
+}
+
+/// True if the tyre hides a point that lies inside its outline in this view.
+fn hidden(paper: &Paper, state: &State, axle: &Axle, point: Vec3) -> bool {
+    let from_centre = point - state.position.pose.w;
+    let radius = axle.layout.wheel.free_radius;
+    let nearest = match paper.view {
+        View::Side => return from_centre.y < axle.layout.wheel.width / 2.0,
+        View::Front => (radius * radius - from_centre.z * from_centre.z).max(0.0).sqrt(),
+        View::Plan => (radius * radius - from_centre.x * from_centre.x).max(0.0).sqrt(),
+    };
+    paper.depth(from_centre) < nearest
+}
+
+/// Half the width of a rod, px.
+const HALF: f64 = 3.1;
+
+/// Everything but the joints, by depth.
+pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, tyre: &[P], lettered: bool) {
+    let (axle, state) = (&picture.axle, picture.axle.now);
+    let mut rods = rods(axle, state);
+    rods.sort_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
+    draw_carrier(pen, paper, axle, state, tyre);
+    rack(pen, labels, paper, axle, state);
+    let [top, foot] = spring(axle, state);
+    let spring_first = paper.view == View::Plan;
+    if spring_first {
+        draw_spring(pen, paper, axle, state);
+    }
+    for rod in &rods {
+        bar(pen, paper, axle, state, rod, tyre);
+        if lettered && !rod.name.is_empty() {
+            name(labels, paper, rod.name, mix(paper.at(rod.inner), paper.at(rod.outer), 0.3));
+        }
+    }
+    if !spring_first {
+        draw_spring(pen, paper, axle, state);
+    }
+    if lettered {
+        name(labels, paper, "spring", mix(paper.at(top), paper.at(foot), 0.35));
+    }
+}
+
+/// One rod: solid where it is seen, dashed and pale where the tyre hides it.
+fn bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, rod: &Rod, tyre: &[P]) {
+    let (a, b) = (paper.at(rod.inner), paper.at(rod.outer));
+    let solid =
+        |pen: &mut Pen, a: P, b: P| pen.shape(&capsule(a, b, HALF), Some(Fill::solid(rod.ink)), Some(Stroke::wide()));
+    let covered = inside_part(tyre, a, b).filter(|(from, to)| {
+        let middle = rod.inner + (rod.outer - rod.inner) * f64::midpoint(*from, *to);
+        hidden(paper, state, axle, middle)
+    });
+    match covered {
+        None => solid(pen, a, b),
+        Some((from, to)) => {
+            let pale = Some(Fill { ink: rod.ink, opacity: 0.5 });
+            pen.shape(&capsule(mix(a, b, from), mix(a, b, to), HALF), pale, Some(Stroke::hidden()));
+            if from > 0.01 {
+                solid(pen, a, mix(a, b, from));
+            }
+            if to < 0.99 {
+                solid(pen, mix(a, b, to), b);
+            }
+        }
+    }
+}
+
+fn draw_carrier(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, tyre: &[P]) {
+    let points: Vec<P> = carrier(axle, state).into_iter().map(|p| paper.at(p)).collect();
+    let outline = grown(&hull(points), 5.2);
+    pen.shape(&outline, Some(Fill { ink: Ink::Carrier, opacity: 0.55 }), None);
+    let mut seen: Vec<P> = Vec::new();
+    for i in 0..outline.len() {
+        let (a, b) = (outline[i], outline[(i + 1) % outline.len()]);
+        match inside_part(tyre, a, b) {
+            None => seen.extend([a, b]),
+            Some((from, to)) => {
+                pen.line(&[mix(a, b, from), mix(a, b, to)], Stroke::hidden());
+                if from > 0.0 {
+                    seen.extend([a, mix(a, b, from)]);
+                }
+                if to < 1.0 {
+                    seen.extend([mix(a, b, to), b]);
+                }
+            }
+        }
+    }
+    for edge in seen.chunks_exact(2) {
+        pen.line(edge, Stroke::wide());
+    }
+}
+
+/// The rack's housing, fixed to the body, with its rod and the arrow that says it can be moved.
+fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, state: &State) {
+    let Some(inner) = axle.place(PointId::TrackRodInner, state).filter(|_| axle.layout.rack.is_some()) else { return };
+    let at = paper.at(inner);
+    if paper.view == View::Side {
+        let corner = [5.5, 5.5];
+        let (a, b) = (sub(at, corner), add(at, corner));
+        pen.shape(&[a, [b[0], a[1]], b, [a[0], b[1]]], Some(Fill::solid(Ink::Steering)), Some(Stroke::wide()));
+        return;
+    }
+    let [from, to] = housing(paper, axle);
+    pen.line(&[at, [to[0], at[1]]], Stroke::line(Ink::Ink, 2.4));
+    let shape = [[from[0], at[1] - 5.5], [to[0], at[1] - 5.5], [to[0], at[1] + 5.5], [from[0], at[1] + 5.5]];
+    pen.shape(&shape, Some(Fill::solid(Ink::Steering)), Some(Stroke::wide()));
+    let middle = f64::midpoint(from[0], to[0]);
+    pen.double_arrow([middle - 20.0, at[1] - 12.0], [middle + 20.0, at[1] - 12.0], Ink::Selected);
+    let text = format!("rack {}", crate::number::signed(state.position.rack, 1));
+    labels.put(Rank::Member, Text { ink: Ink::Ink2, ..Text::at([from[0], at[1] + 20.0], &text) });
+}
+
+/// The housing's two ends on paper, across: from near the centre plane to short of the joint's inmost place.
+fn housing(paper: &Paper, axle: &Axle) -> [P; 2] {
+    let at_rest = axle.layout.track_rod.inner;
+    let stroke = axle.layout.rack.as_ref().map_or(0.0, |rack| rack.travel);
+    let end = f64::max(at_rest.y - stroke - 20.0, at_rest.y * 0.3);
+    [Vec3::new(at_rest.x, at_rest.y * 0.12, at_rest.z), Vec3::new(at_rest.x, end, at_rest.z)].map(|p| paper.at(p))
+}
+
+fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    let [top, foot] = spring(axle, state).map(|p| paper.at(p));
+    let on_strut = axle.layout.spring.on == SpringOn::Strut;
+    if let Some([mount, end]) = strut(axle, state).map(|ends| ends.map(|p| paper.at(p))) {
+        // The tube is the lower half of the strut, the rod comes out of it; the guide sits at its mouth.
+        let mouth = mix(mount, end, 0.5);
+        pen.line(&[mount, mouth], Stroke::line(Ink::Ink, 2.6));
+        pen.shape(&capsule(mouth, end, 5.0), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
+        let guide = capsule(mix(mount, end, 0.48), mix(mount, end, 0.53), 7.0);
+        pen.shape(&guide, Some(Fill::solid(Ink::Paper)), Some(Stroke::wide()));
+    }
+    if paper.view == View::Plan {
+        pen.disc(top, 8.0, Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
+    } else if on_strut && axle.layout.spring.top.is_none() {
+        pen.spring(top, mix(top, foot, 0.55), 5, 12.0);
+    } else {
+        pen.spring(top, foot, 8, 9.0);
+    }
+}
+
+/// A member's name on the empty body side, with a leader that ends in a dot on the member.
+fn name(labels: &mut Labels, paper: &Paper, name: &str, on: P) {
+    if paper.view == View::Side {
+        return;
+    }
+    labels.put_with_leader(Rank::Member, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(on, name) }, on);
+}
+
+/// The rest position behind a moved one: centre lines of the rods and the carrier's outline.
+pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+    let thin = Stroke::line(Ink::Ghost, 0.8);
+    for rod in rods(axle, axle.rest) {
+        pen.line(&[paper.at(rod.inner), paper.at(rod.outer)], thin);
+    }
+    pen.shape(&hull(carrier(axle, axle.rest).into_iter().map(|p| paper.at(p)).collect()), None, Some(thin));
+}
+
+/// The axle laid over: centre lines in one tint, long-dash double-dot.
+pub fn compared(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle) {
+    let line = Stroke { dash: &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5], ..Stroke::line(Ink::Compared, 1.2) };
+    for rod in rods(axle, axle.now) {
+        pen.line(&[paper.at(rod.inner), paper.at(rod.outer)], line);
+        pen.disc(paper.at(rod.inner), 3.0, None, Some(Stroke::line(Ink::Compared, 1.2)));
+    }
+    pen.line(&spring(axle, axle.now).map(|p| paper.at(p)), line);
+    pen.shape(&hull(carrier(axle, axle.now).into_iter().map(|p| paper.at(p)).collect()), None, Some(line));
+    if paper.view == View::Front {
+        let top = paper.at(axle.linkage.spring.top);
+        let text = format!("compared: {}", axle.layout.name);
+        labels.put(
+            Rank::Compared,
+            Text { bold: true, ink: Ink::Compared, ..Text::at([top[0] + 12.0, top[1] + 4.0], &text) },
+        );
+    }
+}
+
+/// Joint symbols and the handles under them.
+pub fn joints(pen: &mut Pen, paper: &Paper, picture: &Picture, handles: &mut Vec<Handle>) {
+    let axle = &picture.axle;
+    if axle.layout.rack.is_some() && paper.view != View::Side {
+        let ([from, to], at) = (housing(paper, axle), paper.at(axle.layout.track_rod.inner)[1]);
+        let outline = vec![[from[0], at - 14.0], [to[0], at - 14.0], [to[0], at + 14.0], [from[0], at + 14.0]];
+        handles.push(Handle { grab: Grab::Rack, view: paper.view, outline });
+    }
+    for (id, _) in axle.layout.points() {
+        let Some(point) = axle.place(id, axle.now) else { continue };
+        let at = paper.at(point);
+        match id {
+            PointId::WheelCentre => {
+                pen.disc(at, 2.2, Some(Fill::solid(Ink::Ink)), None);
+                continue;
+            }
+            PointId::TrackRodInner if axle.layout.rack.is_some() => pen.ball(at),
+            PointId::SpringTop | PointId::StrutTop => {
+                pen.body_joint(at, if paper.view == View::Plan { [-1.0, 0.0] } else { [0.0, -1.0] })
+            }
+            id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
+            _ => pen.body_joint(at, if paper.view == View::Side { [0.0, -1.0] } else { [-1.0, 0.0] }),
+        }
+        handles.push(Handle { grab: Grab::Joint(id), view: paper.view, outline: vec![at] });
+    }
+}

@@ -1,0 +1,243 @@
+//! The sheet: where the views stand, and the one transform between car and paper, for drawing and for hits.
+//!
+//! First angle (ISO 5456-2): side view left of the front view, forward pointing left; plan view below it, forward pointing
+//! down. Side and front share the z line, front and plan the y line; one scale.
+
+use super::scene::P;
+use super::{Axle, Picture};
+use kernel::{State, Vec3};
+
+/// The three views.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum View {
+    /// Seen from ahead: y to the right, z up.
+    Front,
+    /// Seen from the car's left: forward points left, z up.
+    Side,
+    /// Seen from above: y to the right, forward points down.
+    Plan,
+}
+
+/// How the views are arranged.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Arrangement {
+    /// All three in their places; the quarter below the side view is kept free.
+    Cross {
+        /// Width and height of the free quarter, px.
+        drawer: P,
+    },
+    /// One view alone.
+    One(View),
+}
+
+/// A view's place on the sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Window {
+    pub view: View,
+    pub min: P,
+    pub max: P,
+    /// Where its title begins.
+    pub title: P,
+}
+
+/// The paper: size, views, scale.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Width and height, px.
+    pub size: P,
+    windows: Vec<Window>,
+    scale: f64,
+    /// Paper place of y = 0 and z = 0 in the front view, of x = 0 in the side view (across) and in the plan view (down).
+    y0: f64,
+    z0: f64,
+    side_x0: f64,
+    plan_x0: f64,
+    details: Option<[P; 2]>,
+}
+
+/// Room above a view for its title and axis label, below it for the rows of dimensions, and at its sides, px.
+const ABOVE: f64 = 46.0;
+const BELOW: f64 = 62.0;
+const ASIDE: f64 = 20.0;
+
+/// The column of enlarged details right of the front view, px.
+const DETAILS: f64 = 118.0;
+
+/// Least and greatest scale, px/mm.
+const SCALES: [f64; 2] = [0.02, 40.0];
+
+/// What must be seen, mm: least and greatest x, y, z.
+struct Extent {
+    min: Vec3,
+    max: Vec3,
+}
+
+impl Extent {
+    fn of(picture: &Picture) -> Extent {
+        let mut extent = Extent { min: Vec3::new(0.0, 0.0, 0.0), max: Vec3::new(0.0, 100.0, 0.0) };
+        for axle in [Some(picture.axle), picture.compared].into_iter().flatten() {
+            for state in [axle.rest, axle.now] {
+                extent.add(&axle, state);
+            }
+        }
+        extent
+    }
+
+    fn add(&mut self, axle: &Axle, state: &State) {
+        let wheel = &axle.layout.wheel;
+        let reach = Vec3::new(wheel.free_radius, wheel.width * 0.6, wheel.free_radius);
+        let centre = state.position.pose.w;
+        let joints = axle.layout.points().filter_map(|(id, _)| axle.place(id, state));
+        for point in joints.chain([centre - reach, centre + reach]) {
+            self.min = self.min.inf(&point);
+            self.max = self.max.sup(&point);
+        }
+    }
+}
+
+impl Sheet {
+    /// Arranges the views on paper of a size so that the axle, at rest and now, and what it is compared with fit.
+    pub fn fit(size: P, arrangement: Arrangement, picture: &Picture) -> Sheet {
+        let extent = Extent::of(picture);
+        let span = extent.max - extent.min;
+        match arrangement {
+            Arrangement::Cross { drawer } => Sheet::cross(size, drawer, &extent, span),
+            Arrangement::One(view) => Sheet::one(size, view, &extent, span),
+        }
+    }
+
+    fn cross(size: P, drawer: P, extent: &Extent, span: Vec3) -> Sheet {
+        let [width, height] = size;
+        let across = width - drawer[0] - DETAILS - 2.0 * ASIDE;
+        let scale = [
+            (drawer[0] - 2.0 * ASIDE) / span.x,
+            across / extent.max.y,
+            (height - drawer[1] - ABOVE - BELOW) / span.z,
+            (height - 2.0 * ABOVE - BELOW) / (span.z + span.x),
+        ];
+        let scale = scale.into_iter().fold(SCALES[1], f64::min).max(SCALES[0]);
+        let seam = f64::max(ABOVE + span.z * scale + BELOW, height - drawer[1]);
+        let seam = f64::min(seam, height - span.x * scale - ABOVE * 0.6);
+        let left = drawer[0];
+        let middle = left / 2.0 + scale * f64::midpoint(extent.min.x, extent.max.x);
+        let window = |view, min: P, max: P, title| Window { view, min, max, title };
+        Sheet {
+            size,
+            windows: vec![
+                window(View::Side, [0.0, 0.0], [left, height - drawer[1]], [24.0, 24.0]),
+                window(View::Front, [left, 0.0], [width, seam], [left + 28.0, 24.0]),
+                window(View::Plan, [left, seam], [width, height], [left + 28.0, seam + 20.0]),
+            ],
+            scale,
+            y0: left + 12.0,
+            z0: seam - BELOW + f64::min(extent.min.z, 0.0) * scale,
+            side_x0: middle,
+            plan_x0: f64::midpoint(seam + ABOVE * 0.5, height) - scale * f64::midpoint(extent.min.x, extent.max.x),
+            details: Some([[width - DETAILS / 2.0, 0.30 * seam], [width - DETAILS / 2.0, 0.68 * seam]]),
+        }
+    }
+
+    fn one(size: P, view: View, extent: &Extent, span: Vec3) -> Sheet {
+        let [width, height] = size;
+        let down = height - ABOVE - BELOW;
+        let (wide, high) = match view {
+            View::Front => (extent.max.y, span.z),
+            View::Side => (span.x, span.z),
+            View::Plan => (extent.max.y, span.x),
+        };
+        let scale = f64::min((width - 2.0 * ASIDE) / wide, down / high).clamp(SCALES[0], SCALES[1]);
+        let spare = (width - wide * scale) / 2.0;
+        let middle = scale * f64::midpoint(extent.min.x, extent.max.x);
+        Sheet {
+            size,
+            windows: vec![Window { view, min: [0.0, 0.0], max: size, title: [190.0, 24.0] }],
+            scale,
+            y0: spare,
+            z0: height - BELOW + f64::min(extent.min.z, 0.0) * scale,
+            side_x0: width / 2.0 + middle,
+            plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
+            details: (view == View::Front).then_some([[64.0, ABOVE + 84.0], [64.0, ABOVE + 220.0]]),
+        }
+    }
+
+    /// Paper px per mm.
+    pub fn scale(&self) -> f64 {
+        self.scale
+    }
+
+    pub(super) fn windows(&self) -> &[Window] {
+        &self.windows
+    }
+
+    /// Centres of the enlarged details: at the wheel centre and at the road.
+    pub(super) fn details(&self) -> Option<[P; 2]> {
+        self.details
+    }
+
+    /// The paper enlarged by `factor` about a place on it.
+    pub fn zoomed(&self, about: P, factor: f64) -> Sheet {
+        let scale = (self.scale * factor).clamp(SCALES[0], SCALES[1]);
+        let factor = scale / self.scale;
+        let from = |centre: f64, place: f64| centre + (place - centre) * factor;
+        let mut sheet = Sheet { scale, ..self.clone() };
+        for window in &self.windows {
+            // Where the pointer is, the paper stays under it; the other views are enlarged about their middles.
+            let inside = (0..2).all(|i| (window.min[i]..=window.max[i]).contains(&about[i]));
+            let centre: P =
+                std::array::from_fn(|i| if inside { about[i] } else { f64::midpoint(window.min[i], window.max[i]) });
+            match window.view {
+                View::Front => (sheet.y0, sheet.z0) = (from(centre[0], self.y0), from(centre[1], self.z0)),
+                View::Side => sheet.side_x0 = from(centre[0], self.side_x0),
+                View::Plan => sheet.plan_x0 = from(centre[1], self.plan_x0),
+            }
+            if inside && window.view == View::Side {
+                sheet.z0 = from(about[1], self.z0);
+            }
+            if inside && window.view == View::Plan {
+                sheet.y0 = from(about[0], self.y0);
+            }
+        }
+        sheet
+    }
+
+    /// The paper moved: across moves front and plan together, down front and side.
+    pub fn panned(&self, [dx, dy]: P) -> Sheet {
+        Sheet {
+            y0: self.y0 + dx,
+            z0: self.z0 + dy,
+            side_x0: self.side_x0 + dx,
+            plan_x0: self.plan_x0 + dy,
+            ..self.clone()
+        }
+    }
+
+    /// A point of the car on paper.
+    pub fn project(&self, view: View, point: Vec3) -> P {
+        let (x, y, z) = (point.x * self.scale, point.y * self.scale, point.z * self.scale);
+        match view {
+            View::Front => [self.y0 + y, self.z0 - z],
+            View::Side => [self.side_x0 - x, self.z0 - z],
+            View::Plan => [self.y0 + y, self.plan_x0 + x],
+        }
+    }
+
+    /// A point of the car from a place on paper; the coordinate that the view does not show is kept from `depth`.
+    pub fn unproject(&self, view: View, [right, down]: P, depth: Vec3) -> Vec3 {
+        let y = (right - self.y0) / self.scale;
+        let z = (self.z0 - down) / self.scale;
+        match view {
+            View::Front => Vec3::new(depth.x, y, z),
+            View::Side => Vec3::new((self.side_x0 - right) / self.scale, depth.y, z),
+            View::Plan => Vec3::new((down - self.plan_x0) / self.scale, y, depth.z),
+        }
+    }
+
+    /// The projection line of a point to the next view: side and front share heights, front and plan widths.
+    pub(super) fn projection_line(&self, view: View, at: P) -> [P; 2] {
+        match view {
+            View::Front => [at, [at[0], self.size[1]]],
+            View::Side => [at, [self.size[0], at[1]]],
+            View::Plan => [at, [at[0], 0.0]],
+        }
+    }
+}

@@ -1,0 +1,112 @@
+//! Plane geometry: hulls, capsules, the part of a line inside an outline.
+
+use super::scene::P;
+
+pub fn add(a: P, b: P) -> P {
+    [a[0] + b[0], a[1] + b[1]]
+}
+
+pub fn sub(a: P, b: P) -> P {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+pub fn scaled(a: P, k: f64) -> P {
+    [a[0] * k, a[1] * k]
+}
+
+pub fn mix(a: P, b: P, t: f64) -> P {
+    [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+}
+
+pub fn length(a: P) -> f64 {
+    a[0].hypot(a[1])
+}
+
+/// The unit vector along `a`; to the right where there is none.
+pub fn unit(a: P) -> P {
+    let length = length(a);
+    if length > 1e-9 { [a[0] / length, a[1] / length] } else { [1.0, 0.0] }
+}
+
+/// A quarter turn.
+pub fn across(a: P) -> P {
+    [-a[1], a[0]]
+}
+
+fn cross(o: P, a: P, b: P) -> f64 {
+    (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
+}
+
+/// The convex hull, in order round it (Andrew's monotone chain).
+pub fn hull(mut points: Vec<P>) -> Vec<P> {
+    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    points.dedup();
+    if points.len() < 3 {
+        return points;
+    }
+    let mut hull: Vec<P> = Vec::with_capacity(points.len());
+    let chain = |hull: &mut Vec<P>, points: &mut dyn Iterator<Item = &P>| {
+        let start = hull.len();
+        for point in points {
+            while hull.len() >= start + 2 && cross(hull[hull.len() - 2], hull[hull.len() - 1], *point) <= 0.0 {
+                hull.pop();
+            }
+            hull.push(*point);
+        }
+        hull.pop();
+    };
+    chain(&mut hull, &mut points.iter());
+    chain(&mut hull, &mut points.iter().rev());
+    hull
+}
+
+/// A convex outline grown by a margin with round corners.
+pub fn grown(outline: &[P], margin: f64) -> Vec<P> {
+    let around = |p: &P| {
+        (0..12)
+            .map(|i| {
+                let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 12.0).sin_cos();
+                add(*p, [margin * cos, margin * sin])
+            })
+            .collect::<Vec<_>>()
+    };
+    hull(outline.iter().flat_map(around).collect())
+}
+
+/// A bar with round ends.
+pub fn capsule(a: P, b: P, half: f64) -> Vec<P> {
+    let along = unit(sub(b, a));
+    let side = across(along);
+    let end = |centre: P, sign: f64| {
+        (0..=8).map(move |i| {
+            let (sin, cos) = (f64::from(i) * std::f64::consts::PI / 8.0 - std::f64::consts::FRAC_PI_2).sin_cos();
+            add(centre, add(scaled(along, sign * half * cos), scaled(side, sign * half * sin)))
+        })
+    };
+    end(b, 1.0).chain(end(a, -1.0)).collect()
+}
+
+/// The part of the line a–b inside a convex outline, as parameters from 0 to 1.
+pub fn inside_part(outline: &[P], a: P, b: P) -> Option<(f64, f64)> {
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    let area: f64 = (0..outline.len()).map(|i| cross([0.0, 0.0], outline[i], outline[(i + 1) % outline.len()])).sum();
+    for i in 0..outline.len() {
+        let (p, q) = (outline[i], outline[(i + 1) % outline.len()]);
+        let (at_a, at_b) = (cross(p, q, a) * area.signum(), cross(p, q, b) * area.signum());
+        if at_a < 0.0 && at_b < 0.0 {
+            return None;
+        }
+        let t = at_a / (at_a - at_b);
+        if at_a < 0.0 {
+            from = from.max(t);
+        } else if at_b < 0.0 {
+            to = to.min(t);
+        }
+    }
+    (from < to && outline.len() > 2).then_some((from, to))
+}
+
+/// True if a point lies inside a convex outline.
+pub fn inside(outline: &[P], at: P) -> bool {
+    inside_part(outline, at, add(at, [1e-6, 0.0])).is_some()
+}

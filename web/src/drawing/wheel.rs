@@ -1,0 +1,123 @@
+//! Tyre, wheel axis, road.
+
+use super::labels::{Labels, Rank};
+use super::scene::{Fill, Grab, Handle, P, Pen, Stroke, Text};
+use super::shapes::{add, hull};
+use super::{Axle, Ink, Paper, Picture, View};
+use kernel::{State, Vec3};
+use std::f64::consts::TAU;
+
+/// Radius of the tyre's shoulder, mm, at most half its width.
+const SHOULDER: f64 = 40.0;
+
+/// Rim radius as part of the tyre's; for the picture only.
+const RIM: f64 = 0.62;
+
+/// Points round each circle of the tyre.
+const ROUND: usize = 36;
+
+/// A circle about the wheel axis, `offset` outboard of the wheel plane, flattened at the road, on paper.
+fn circle(paper: &Paper, axle: &Axle, state: &State, offset: f64, radius: f64) -> impl Iterator<Item = P> {
+    let n = state.attitude.spin;
+    let (a, b) = (state.attitude.heading, n.cross(&state.attitude.heading));
+    let centre = state.position.pose.w + n * offset;
+    let road = axle.road(state);
+    let paper = *paper;
+    (0..ROUND).map(move |i| {
+        let (sin, cos) = (i as f64 * TAU / ROUND as f64).sin_cos();
+        let point = centre + (a * cos + b * sin) * radius;
+        paper.at(Vec3::new(point.x, point.y, point.z.max(road)))
+    })
+}
+
+/// The outline of the tyre: the convex outline of the projected solid, flat at the road.
+pub fn outline(paper: &Paper, axle: &Axle, state: &State) -> Vec<P> {
+    let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
+    let shoulder = SHOULDER.min(half).min(radius / 2.0);
+    let ring = |turn: f64| {
+        let (sin, cos) = turn.sin_cos();
+        (half - shoulder * (1.0 - cos), radius - shoulder * (1.0 - sin))
+    };
+    let rings = [0.0, 0.4, 0.8, 1.2, std::f64::consts::FRAC_PI_2].map(ring);
+    let points = rings.iter().flat_map(|&(offset, radius)| {
+        circle(paper, axle, state, offset, radius).chain(circle(paper, axle, state, -offset, radius))
+    });
+    hull(points.collect())
+}
+
+/// Tyre and wheel axis.
+pub fn draw(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, outline: &[P]) {
+    let edge = Stroke::line(Ink::Ink2, 0.9);
+    pen.shape(outline, Some(Fill::solid(Ink::Tyre)), Some(edge));
+    let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
+    let tread = half - SHOULDER.min(half);
+    for (offset, radius) in [(tread, radius), (-tread, radius), (half, radius * RIM)] {
+        let round: Vec<P> = circle(paper, axle, state, offset, radius).collect();
+        if paper.view == View::Side || radius == axle.layout.wheel.free_radius {
+            pen.shape(&round, None, Some(edge));
+        }
+    }
+    let (w, n) = (state.position.pose.w, state.attitude.spin);
+    let [a, b] = match paper.view {
+        View::Side => [state.attitude.heading, Vec3::z()].map(|d| d * 1.08 * radius),
+        View::Front => [n, n.cross(&state.attitude.heading)].map(|d| d * half * 1.6),
+        View::Plan => [n * half * 1.9, state.attitude.heading * radius * 1.12],
+    };
+    let lines: &[Vec3] = if paper.view == View::Front { &[a] } else { &[a, b] };
+    for d in lines {
+        pen.line(&[paper.at(w - d), paper.at(w + d)], Stroke::centre());
+    }
+}
+
+/// The wheel at rest, as a ghost.
+pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    pen.shape(&outline(paper, axle, state), None, Some(Stroke::line(Ink::Ghost, 0.8)));
+}
+
+/// The arrow beside the wheel that says it can be moved up and down, and the outline by which it is taken.
+pub fn handle(pen: &mut Pen, paper: &Paper, axle: &Axle, outline: &[P], handles: &mut Vec<Handle>) {
+    if paper.view == View::Plan {
+        return;
+    }
+    handles.insert(0, Handle { grab: Grab::Wheel, view: paper.view, outline: outline.to_vec() });
+    if paper.view == View::Front {
+        let out = axle.now.position.pose.w + Vec3::y() * (axle.layout.wheel.width * 0.5);
+        let [x, y] = add(paper.at(out), [12.0, 44.0]);
+        pen.double_arrow([x, y - 22.0], [x, y + 22.0], Ink::Selected);
+    }
+}
+
+/// The road under the wheel now, with ground hatching, and where it was at rest.
+pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    if paper.view == View::Plan {
+        return;
+    }
+    let axle = &picture.axle;
+    let [left, right] = [paper.window.min[0] + 20.0, road_end(paper, axle)];
+    let height = |state| paper.at(Vec3::new(0.0, 0.0, axle.road(state)))[1];
+    let (now, rest) = (height(axle.now), height(axle.rest));
+    if (now - rest).abs() > 1.0 {
+        pen.line(&[[left, rest], [right, rest]], Stroke::line(Ink::Ghost, 0.8));
+    }
+    let mut x = left;
+    while x < right {
+        pen.line(&[[x + 7.0, now], [x, now + 8.0]], Stroke::narrow(Ink::Hatch));
+        x += 7.0;
+    }
+    pen.line(&[[left, now], [right, now]], Stroke::line(Ink::Ink, 1.8));
+    if paper.view == View::Front {
+        let text = format!("road at travel {}", crate::number::signed(axle.now.travel, 1));
+        let text = Text { ink: Ink::Ink2, ..Text::at([left + 8.0, now - 7.0], &text) };
+        labels.put(Rank::Hint, text);
+    }
+}
+
+fn road_end(paper: &Paper, axle: &Axle) -> f64 {
+    let window = paper.window.max[0] - 20.0;
+    if paper.view == View::Front {
+        let out = paper.at(Vec3::y() * (axle.now.position.pose.w.y + axle.layout.wheel.width * 0.75))[0];
+        window.min(out.max(paper.window.min[0] + 40.0))
+    } else {
+        window
+    }
+}
