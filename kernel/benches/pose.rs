@@ -1,1 +1,39 @@
-fn main() {}
+//! How long the kernel takes: `cargo bench -p kernel`.
+
+#![allow(
+    missing_docs,
+    clippy::expect_used,
+    reason = "criterion's macros make undocumented functions; a demo that fails ends the run"
+)]
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use kernel::{Demand, Layout, Linkage, MemberForces, Position, READINGS, State, Vec3, sweep};
+use std::hint::black_box;
+
+fn benches(criterion: &mut Criterion) {
+    let layout = Layout::from_json(include_str!("../../demo-layouts/four-arm.json")).expect("a layout");
+    let linkage = Linkage::new(&layout).expect("a linkage");
+    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let at = |travel, rack| State::solve(&linkage, Demand::new(travel, rack), &rest).expect("a pose");
+    let near = at(24.0, 11.7);
+    criterion.bench_function("warm solve with all readings", |bench| {
+        bench.iter(|| {
+            let state = State::solve(&linkage, black_box(Demand::new(25.0, 12.0)), &near.position).expect("a pose");
+            for reading in &READINGS {
+                black_box((reading.value)(&state));
+            }
+        });
+    });
+    criterion.bench_function("solve from rest", |bench| bench.iter(|| at(black_box(25.0), 12.0)));
+    criterion.bench_function("sweep of 121 states", |bench| {
+        let demands = || (-60..=60).map(|travel| Demand::new(f64::from(travel), 12.0));
+        bench.iter(|| sweep(&linkage, demands()).map(|solved| State::read(&linkage, &solved.expect("a pose"))).count());
+    });
+    criterion.bench_function("linkage of a layout", |bench| bench.iter(|| Linkage::new(black_box(&layout))));
+    criterion.bench_function("member forces", |bench| {
+        bench.iter(|| MemberForces::under_road_force(black_box(&near), Vec3::new(-3000.0, 500.0, 4000.0)));
+    });
+}
+
+criterion_group!(group, benches);
+criterion_main!(group);

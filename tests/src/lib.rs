@@ -1,1 +1,56 @@
+//! What the tests share: the demos, and comparing numbers.
 
+use kernel::{Demand, Layout, Linkage, Position, State};
+
+/// Every demo by the name of its file.
+pub const DEMOS: [&str; 6] =
+    ["strut", "double-wishbone", "strut-over-arms", "wishbone-over-arms", "four-arm", "five-rod-unsteered"];
+
+/// A demo by the name of its file.
+///
+/// # Panics
+/// If it is not there or not a layout.
+pub fn demo(name: &str) -> Layout {
+    let path = format!("{}/../demo-layouts/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+    Layout::from_json(&text).unwrap_or_else(|e| panic!("{path}: {e}"))
+}
+
+/// The linkage of a sound layout.
+///
+/// # Panics
+/// If the layout has a problem.
+pub fn linkage(layout: &Layout) -> Linkage {
+    Linkage::new(layout).unwrap_or_else(|problems| panic!("{}: {problems:?}", layout.name))
+}
+
+/// Where a search begins.
+pub fn rest(linkage: &Linkage) -> Position {
+    Position { pose: linkage.rest(), rack: 0.0 }
+}
+
+/// A state that can be assembled.
+///
+/// # Panics
+/// If it can't.
+pub fn state(linkage: &Linkage, demand: Demand) -> State {
+    State::solve(linkage, demand, &rest(linkage)).unwrap_or_else(|why| panic!("{why}"))
+}
+
+/// The value of a reading.
+///
+/// # Panics
+/// If there is no such reading or the state has none.
+pub fn read(state: &State, column: &str) -> f64 {
+    let reading = kernel::Reading::named(column).unwrap_or_else(|| panic!("no reading {column}"));
+    (reading.value)(state).unwrap_or_else(|| panic!("no value of {column}"))
+}
+
+/// Asserts that two numbers are within `tolerance` of each other.
+///
+/// # Panics
+/// If they are not, or one is NaN.
+#[track_caller]
+pub fn near(is: f64, should: f64, tolerance: f64, what: &str) {
+    assert!((is - should).abs() <= tolerance, "{what}: {is}, not {should} ± {tolerance}");
+}

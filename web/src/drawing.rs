@@ -92,7 +92,25 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
     }
     details::draw(picture, sheet, &mut scene);
+    scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
+}
+
+/// Where the joint in hand is: where it was put if it does not close there, else where the pose has it.
+fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
+    let id = picture.selected?;
+    let put = picture.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id).map(|(_, at)| at);
+    Some((id, put.or_else(|| picture.axle.place(id, picture.axle.now))?))
+}
+
+/// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre plane.
+fn projection_lines(picture: &Picture, sheet: &Sheet) -> Pen {
+    let mut pen = Pen::default();
+    if let (Some((_, point)), true) = (in_hand(picture), sheet.windows().len() > 1) {
+        let [side, front, plan] = [View::Side, View::Front, View::Plan].map(|view| sheet.project(view, point));
+        pen.line(&[side, front, plan], Stroke::narrow(Ink::Selected));
+    }
+    pen
 }
 
 /// One view, from what lies behind to what lies before.
@@ -167,15 +185,10 @@ fn title(paper: &Paper, labels: &mut Labels) {
     labels.put(Rank::Fixed, title);
 }
 
-/// The joint in hand: filled, ringed, with its coordinates and with projection lines to the other views.
+/// The joint in hand: filled and ringed, with its coordinates.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
-    let Some(id) = picture.selected else { return };
-    let put = picture.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id).map(|(_, at)| at);
-    let Some(point) = put.or_else(|| picture.axle.place(id, picture.axle.now)) else { return };
+    let Some((id, point)) = in_hand(picture) else { return };
     let at = paper.at(point);
-    if paper.sheet.windows().len() > 1 {
-        pen.line(&paper.sheet.projection_line(paper.view, at), Stroke::narrow(Ink::Selected));
-    }
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
@@ -187,7 +200,7 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
                 ink: Ink::Selected,
                 halo: true,
                 anchor: Anchor::End,
-                ..Text::at([at[0] - 16.0, y], &text)
+                ..Text::at([at[0] - 84.0, y], &text)
             };
             let x = line.width() + paper.window.min[0] + 8.0;
             labels.put(Rank::Selected, Text { at: [f64::max(line.at[0], x), y], ..line });

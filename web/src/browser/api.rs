@@ -44,8 +44,10 @@ pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsError> {
 }
 
 fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
-    let layout: Layout =
+    // By way of the file format, so that both doors read alike and say the same; NaN and infinities have no place in it.
+    let layout: serde_json::Value =
         serde_wasm_bindgen::from_value(layout).map_err(|e| JsError::new(&format!("This is not a layout: {e}.")))?;
+    let layout = Layout::from_json(&layout.to_string()).map_err(|sentence| JsError::new(&sentence))?;
     let options: Options = if options.is_undefined() || options.is_null() {
         Options::default()
     } else {

@@ -1,8 +1,8 @@
 //! The live page: state, paper, theme; one frame for however much has changed.
 
+use super::address;
 use super::dom::{find, on, window};
 use super::window::{Size, theme};
-use super::{address, dom};
 use crate::app::{App, Document, Message};
 use crate::drawing::{Arrangement, Axle, Fault, Picture, Sheet, Theme, View};
 use crate::link;
@@ -150,7 +150,7 @@ impl Page {
     /// Something has changed: one frame shows it, however much it is.
     pub fn change(&self) {
         if let (false, Some(frame)) = (self.0.waiting.get(), self.0.frame.get()) {
-            self.0.waiting.set(dom::window().request_animation_frame(frame.as_ref().unchecked_ref()).is_ok());
+            self.0.waiting.set(window().request_animation_frame(frame.as_ref().unchecked_ref()).is_ok());
         }
     }
 

@@ -31,10 +31,26 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let Some(line) = ends(axle, state, axis).map(|ends| ends.map(|p| paper.at(p))) else { return };
     pen.line(&line, Stroke { opacity: 0.75, ..Stroke::line(Ink::AxisBand, 6.0) });
     pen.line(&line, Stroke { dash: &[22.0, 3.5, 2.5, 3.5], ..Stroke::line(Ink::Ink, 1.7) });
-    if let Some(at_road) = axis.at_road {
-        pen.cross(paper.at(w + at_road));
+    if let Some(at_road) = axis.at_road.map(|p| paper.at(w + p)) {
+        pen.cross(at_road);
+        lean(pen, paper, line, at_road);
     }
     label(pen, labels, paper, axle, axis, line[1]);
+}
+
+/// The angle between axis and upright, dimensioned near the top.
+fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
+    if paper.view == View::Plan {
+        return;
+    }
+    let y = high[1] + 18.0;
+    let on_axis = low[0] + (high[0] - low[0]) * (y - low[1]) / (high[1] - low[1]);
+    let thin = Stroke::narrow(Ink::Ink2);
+    pen.line(&[foot, [foot[0], high[1]]], thin);
+    let (left, right) = (f64::min(on_axis, foot[0]), f64::max(on_axis, foot[0]));
+    pen.line(&[[left - 16.0, y], [right + 16.0, y]], thin);
+    pen.arrowhead([left, y], [1.0, 0.0], Ink::Ink);
+    pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
 }
 
 /// The axis' name and its angle in this view.
@@ -50,8 +66,8 @@ fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &
         View::Side => format!("caster {}°", fixed(axis.caster)),
         View::Plan => return,
     };
-    let x = top[0] + 44.0;
-    let lines = [(Text { bold: true, ..Text::at([x, top[1] + 2.0], name) }), Text::at([x, top[1] + 19.0], &angle)];
+    let x = top[0] + 50.0;
+    let lines = [Text { bold: true, ..Text::at([x, top[1] + 2.0], name) }, Text::at([x, top[1] + 22.0], &angle)];
     pen.line(
         &[[top[0] + 4.0, top[1] + 6.0], [x - 16.0, top[1] - 2.0], [x - 4.0, top[1] - 2.0]],
         Stroke::narrow(Ink::Ink2),

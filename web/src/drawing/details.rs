@@ -104,7 +104,7 @@ fn one(
     let heading = Text { bold: true, anchor: Anchor::Middle, ..Text::at([centre[0], centre[1] - RADIUS - 6.0], "") };
     labels.put(Rank::Fixed, Text { text: format!("{} {} ×", detail.letter, factor), ..heading });
     for (row, text) in detail.name.iter().enumerate() {
-        let at = [centre[0], centre[1] + RADIUS + 15.0 + 14.0 * row as f64];
+        let at = [centre[0], centre[1] + RADIUS + 16.0 + 16.0 * row as f64];
         labels.put(Rank::Fixed, Text { anchor: Anchor::Middle, ..Text::at(at, text) });
     }
 }

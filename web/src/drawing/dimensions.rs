@@ -23,17 +23,14 @@ pub fn level(pen: &mut Pen, labels: &mut Labels, a: P, b: P, y: f64, text: &str)
         pen.line(&[[left, y], [right, y]], thin);
         pen.arrowhead([left, y], [-1.0, 0.0], Ink::Ink);
         pen.arrowhead([right, y], [1.0, 0.0], Ink::Ink);
-        if label.width() + 8.0 < right - left {
-            let at = [f64::midpoint(left, right), y - 4.0];
-            labels.put(Rank::Dimension, Text { at, anchor: Anchor::Middle, ..label });
-            return;
-        }
+        let at = [f64::midpoint(left, right), y - 4.0];
+        labels.put(Rank::Dimension, Text { at, anchor: Anchor::Middle, ..label });
     } else {
         pen.line(&[[left - 16.0, y], [right + 16.0, y]], thin);
         pen.arrowhead([left, y], [1.0, 0.0], Ink::Ink);
         pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
+        labels.put(Rank::Dimension, Text { at: [right + 22.0, y + 4.0], ..label });
     }
-    labels.put(Rank::Dimension, Text { at: [right + 22.0, y + 4.0], ..label });
 }
 
 /// The centre plane, with two short bars at each end.
@@ -75,10 +72,11 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             forward(pen, labels, [paper.window.min[0] + 78.0, contact[1] + 46.0], [-1.0, 0.0]);
         }
         View::Plan => {
-            let front = w + state.attitude.heading * (axle.layout.wheel.free_radius * 1.02);
-            let [x, y] = paper.at(front);
+            let reach = axle.layout.wheel.free_radius * 1.08;
+            let [wheel, ahead] = [state.attitude.heading, Vec3::x()].map(|along| paper.at(w + along * reach));
             let toe = format!("toe {}°", crate::number::fixed(-state.attitude.steer, 2));
-            labels.put(Rank::Dimension, Text::at([x + 14.0, y + 4.0], &toe));
+            pen.line(&[paper.at(w), ahead], Stroke::narrow(Ink::Ink2));
+            level(pen, labels, [wheel[0], wheel[1] - 1.0], [ahead[0], ahead[1] - 1.0], ahead[1] - 12.0, &toe);
             forward(pen, labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);
         }
     }

@@ -97,8 +97,8 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     }
     for rod in &rods {
         bar(pen, paper, axle, state, rod, tyre);
-        if lettered && !rod.name.is_empty() {
-            name(labels, paper, rod.name, mix(paper.at(rod.inner), paper.at(rod.outer), 0.3));
+        if lettered {
+            rod_name(labels, paper, axle, rod);
         }
     }
     if !spring_first {
@@ -212,6 +212,27 @@ fn name(labels: &mut Labels, paper: &Paper, name: &str, on: P) {
         return;
     }
     labels.put_with_leader(Rank::Member, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(on, name) }, on);
+}
+
+/// A rod's name: in plan beside its inner joint; in front view, where a pair lies together, once for both.
+fn rod_name(labels: &mut Labels, paper: &Paper, axle: &Axle, rod: &Rod) {
+    let (inner, outer) = (paper.at(rod.inner), paper.at(rod.outer));
+    let arms = |guide: &Guide| matches!(guide, Guide::Arms { .. });
+    let pair = match rod.member {
+        Member::LowerFront if arms(&axle.layout.lower) => "lower arms",
+        Member::UpperFront if arms(&axle.layout.upper) => "upper arms",
+        Member::LowerRear | Member::UpperRear => "",
+        _ => rod.name,
+    };
+    match paper.view {
+        View::Plan if rod.member == Member::TrackRod => name(labels, paper, rod.name, mix(inner, outer, 0.2)),
+        View::Plan => {
+            let at = [inner[0] - 24.0, inner[1] + 4.0];
+            labels.put(Rank::Member, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(at, rod.name) });
+        }
+        _ if !pair.is_empty() => name(labels, paper, pair, mix(inner, outer, 0.3)),
+        _ => {}
+    }
 }
 
 /// The rest position behind a moved one: centre lines of the rods and the carrier's outline.

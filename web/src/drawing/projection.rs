@@ -60,6 +60,9 @@ const ABOVE: f64 = 46.0;
 const BELOW: f64 = 62.0;
 const ASIDE: f64 = 20.0;
 
+/// Room below the plan view for the toe, px.
+const PLAN_BELOW: f64 = 16.0;
+
 /// The column of enlarged details right of the front view, px.
 const DETAILS: f64 = 118.0;
 
@@ -113,11 +116,11 @@ impl Sheet {
             (drawer[0] - 2.0 * ASIDE) / span.x,
             across / extent.max.y,
             (height - drawer[1] - ABOVE - BELOW) / span.z,
-            (height - 2.0 * ABOVE - BELOW) / (span.z + span.x),
+            (height - 2.0 * ABOVE - BELOW - PLAN_BELOW) / (span.z + span.x),
         ];
         let scale = scale.into_iter().fold(SCALES[1], f64::min).max(SCALES[0]);
         let seam = f64::max(ABOVE + span.z * scale + BELOW, height - drawer[1]);
-        let seam = f64::min(seam, height - span.x * scale - ABOVE * 0.6);
+        let seam = f64::min(seam, height - span.x * scale - ABOVE - PLAN_BELOW);
         let left = drawer[0];
         let middle = left / 2.0 + scale * f64::midpoint(extent.min.x, extent.max.x);
         let window = |view, min: P, max: P, title| Window { view, min, max, title };
@@ -132,8 +135,9 @@ impl Sheet {
             y0: left + 12.0,
             z0: seam - BELOW + f64::min(extent.min.z, 0.0) * scale,
             side_x0: middle,
-            plan_x0: f64::midpoint(seam + ABOVE * 0.5, height) - scale * f64::midpoint(extent.min.x, extent.max.x),
-            details: Some([[width - DETAILS / 2.0, 0.30 * seam], [width - DETAILS / 2.0, 0.68 * seam]]),
+            plan_x0: f64::midpoint(seam + ABOVE, height - PLAN_BELOW)
+                - scale * f64::midpoint(extent.min.x, extent.max.x),
+            details: Some([[width - DETAILS / 2.0, 0.40 * seam], [width - DETAILS / 2.0, 0.76 * seam]]),
         }
     }
 
@@ -229,15 +233,6 @@ impl Sheet {
             View::Front => Vec3::new(depth.x, y, z),
             View::Side => Vec3::new((self.side_x0 - right) / self.scale, depth.y, z),
             View::Plan => Vec3::new((down - self.plan_x0) / self.scale, y, depth.z),
-        }
-    }
-
-    /// The projection line of a point to the next view: side and front share heights, front and plan widths.
-    pub(super) fn projection_line(&self, view: View, at: P) -> [P; 2] {
-        match view {
-            View::Front => [at, [at[0], self.size[1]]],
-            View::Side => [at, [self.size[0], at[1]]],
-            View::Plan => [at, [at[0], 0.0]],
         }
     }
 }

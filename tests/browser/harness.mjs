@@ -1,0 +1,73 @@
+// A served page, a browser, and pages that fail their story on any error or any request that leaves the server.
+import { createServer } from "node:http";
+import { readFile } from "node:fs/promises";
+import { existsSync } from "node:fs";
+import { extname, join, normalize } from "node:path";
+import { fileURLToPath } from "node:url";
+import { after, before } from "node:test";
+import { chromium } from "playwright-core";
+
+const DIST = fileURLToPath(new URL("../../web/dist/", import.meta.url));
+const TYPES = {
+  ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml",
+  ".wasm": "application/wasm", ".woff2": "font/woff2", ".json": "application/json",
+};
+// Debian's build; elsewhere CHROMIUM says where one is.
+const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/Applications/Chromium.app/Contents/MacOS/Chromium"];
+const executablePath = process.env.CHROMIUM ?? PLACES.find(existsSync);
+const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+export const DESKTOP = { viewport: { width: 1440, height: 900 } };
+export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
+
+/** Serves the built page on a free port of this machine. */
+export async function serve() {
+  const server = createServer(async (request, response) => {
+    const path = normalize(new URL(request.url, "http://localhost").pathname).replace(/\/$/, "/index.html");
+    try {
+      const body = await readFile(join(DIST, path));
+      response.writeHead(200, { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
+    } catch {
+      response.writeHead(404).end();
+    }
+  });
+  await new Promise((listening) => server.listen(0, "127.0.0.1", listening));
+  return { address: `http://127.0.0.1:${server.address().port}/`, close: () => server.close() };
+}
+
+export const launch = () => chromium.launch({ executablePath, args: FLAGS });
+
+/** For a file of stories: `open(options, parameters)` gives a page in a fresh profile, started and watched. */
+export function stories() {
+  let server, browser;
+  before(async () => {
+    server = await serve();
+    browser = await launch();
+  });
+  after(async () => {
+    await browser.close();
+    server.close();
+  });
+  return async function open(t, options = DESKTOP, parameters = "") {
+    const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], ...options });
+    const page = await context.newPage();
+    const faults = [];
+    page.on("pageerror", (error) => faults.push(`${error}`));
+    page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+    page.on("request", (request) => request.url().startsWith(server.address) || request.url().startsWith("blob:") || faults.push(`asked for ${request.url()}`));
+    t.after(async () => {
+      await context.close();
+      if (faults.length) throw new Error(faults.join("\n"));
+    });
+    await page.goto(server.address + parameters);
+    await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
+    return page;
+  };
+}
+
+/** The readings as the page shows them, by column. */
+export const readings = (page) =>
+  page.$$eval("tr[data-reading]", (rows) => Object.fromEntries(rows.map((row) => [row.dataset.reading, row.querySelector(".now").textContent])));
+
+/** Waits until the page has drawn what was last done. */
+export const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));

@@ -1,0 +1,18 @@
+// What the page loads, compressed as a server would, and its limit.
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
+
+const LIMIT = 300_000;
+const folder = fileURLToPath(new URL("../../web/dist/", import.meta.url));
+const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile() && !/LICENSE|README/.test(entry.name));
+let total = 0;
+for (const file of files) {
+  const raw = readFileSync(join(file.parentPath ?? file.path, file.name));
+  const size = /woff2$/.test(file.name) ? raw.length : gzipSync(raw, { level: 9 }).length;
+  total += size;
+  console.log(`${String(size).padStart(8)}  ${file.name}`);
+}
+console.log(`${String(total).padStart(8)}  bytes in all, of ${LIMIT}`);
+process.exit(total < LIMIT ? 0 : 1);

@@ -1,0 +1,76 @@
+#!/bin/sh
+# Everything that has to pass. The first time it installs what is missing; stops at the first failure and names its stage.
+set -eu
+cd "$(dirname "$0")/.."
+. web/tools.sh
+
+STAGE=
+trap '[ $? -eq 0 ] || printf "\nFailed: %s.\n" "$STAGE" >&2' EXIT
+stage() {
+  [ -z "$STAGE" ] || printf '   %s s\n' $(($(date +%s) - SINCE))
+  STAGE=$1 SINCE=$(date +%s)
+  say "$STAGE"
+}
+
+browser() {
+  if ! has chromium && ! has chromium-browser && [ -z "${CHROMIUM:-}" ]; then
+    if has apt-get && [ "$(id -u)" = 0 ]; then
+      apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium chromium-driver >/dev/null
+    else
+      stop "The browser stories need Chromium and its driver: install chromium and chromium-driver, or set CHROMIUM and CHROMEDRIVER."
+    fi
+  fi
+  has node || stop "The browser stories need Node 20 or later."
+  node_packages tests/browser
+}
+
+python() {
+  # Made anew when the pins change.
+  if ! cmp -s tests/reference/requirements.txt .venv/made-from; then
+    python3 -m venv --clear .venv && .venv/bin/pip install --quiet -r tests/reference/requirements.txt
+    cp tests/reference/requirements.txt .venv/made-from
+  fi
+}
+
+stage "tools (about 10 minutes the first time on two cores)"
+page_tools
+browser
+python
+
+stage "format"
+cargo fmt --check
+
+stage "lint"
+cargo clippy --quiet --locked --workspace --all-targets -- -D warnings
+cargo clippy --quiet --locked -p web --target wasm32-unknown-unknown --all-targets -- -D warnings
+
+stage "native tests and documentation tests"
+cargo build --quiet --locked --release -p kernel --example sweep
+cargo test --quiet --locked --workspace
+
+stage "documentation"
+RUSTDOCFLAGS="-D warnings" cargo doc --quiet --locked --no-deps --workspace
+
+stage "tests in WebAssembly, in headless Chromium"
+CHROMEDRIVER=${CHROMEDRIVER:-$(command -v chromedriver)}
+export CHROMEDRIVER CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER=wasm-bindgen-test-runner
+cargo test --locked -p web --target wasm32-unknown-unknown --test wasm 2>&1 | tee target/wasm-tests.log
+# Built for another target, such a file reports no test and success.
+grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
+
+stage "reference scripts: regenerate and compare"
+.venv/bin/python tests/reference/scipy_reference.py --check
+.venv/bin/python tests/reference/mujoco_reference.py --check
+
+stage "page"
+build_page
+node tests/browser/size.mjs
+
+stage "browser stories"
+node --test --test-concurrency=1 tests/browser/*.test.mjs
+
+stage "speed, printed and not judged"
+node tests/browser/speed.mjs
+sh tests/ratio.sh
+
+stage "done"

@@ -1,0 +1,13 @@
+#!/bin/sh
+# Builds the page and serves it on this machine. The first time it installs what is missing.
+set -eu
+cd "$(dirname "$0")/.."
+. web/tools.sh
+
+say "Tools: about 10 minutes the first time on two cores, a second later on"
+page_tools
+say "Page: about 2 minutes the first time"
+build_page
+PORT=${1:-8080}
+say "Ghostpin: http://127.0.0.1:$PORT/   (Ctrl-C ends it; another port: sh web/serve.sh PORT)"
+exec trunk serve --release --locked --offline --no-autoreload --port "$PORT" --ignore .

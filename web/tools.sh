@@ -1,0 +1,55 @@
+# What the page and its tests are built with, in pinned versions. Sourced by web/serve.sh and tests/run.sh, in the top folder.
+# Installs what is missing and skips what is there. On Linux (Debian, Ubuntu) and macOS, with rustup, a C compiler and Node at hand.
+
+TRUNK=0.21.14
+WASM_BINDGEN=0.2.129
+TOOLCHAIN=1.95.0
+
+say() { printf '\n== %s\n' "$*"; }
+stop() { printf '%s\n' "$*" >&2; exit 1; }
+has() { command -v "$1" >/dev/null 2>&1; }
+
+# Errors of Trunk drown in a backtrace.
+export RUST_BACKTRACE=0
+PATH="$HOME/.cargo/bin:$PWD/web/node_modules/.bin:$PATH"
+
+rust() {
+  has cargo || stop "This needs Rust: install rustup (https://rustup.rs), then run this again."
+  if has rustup; then
+    # The pinned toolchain where it is or can be had; else the one that is there, which Cargo.toml's rust-version then judges.
+    if rustup toolchain list | grep -q "^$TOOLCHAIN" || rustup toolchain install "$TOOLCHAIN" --profile minimal -c rustfmt -c clippy; then
+      export RUSTUP_TOOLCHAIN=$TOOLCHAIN
+    fi
+    # The first answer can take a minute.
+    rustup target list --installed | grep -q wasm32-unknown-unknown || rustup target add wasm32-unknown-unknown ||
+      rustup target add wasm32-unknown-unknown || stop "The target wasm32-unknown-unknown can't be installed."
+  fi
+}
+
+# cargo_tool PROGRAM PACKAGE VERSION MINUTES
+cargo_tool() {
+  if "$1" --version 2>/dev/null | grep -qF " $3"; then return; fi
+  say "Installing $2 $3: once, about $4 minutes on two cores"
+  cargo install --locked --quiet "$2" --version "$3" || stop "$2 $3 can't be installed."
+}
+
+# node_packages FOLDER: exactly what its lock file says.
+node_packages() {
+  if [ ! -e "$1/node_modules/.package-lock.json" ] || [ "$1/package-lock.json" -nt "$1/node_modules/.package-lock.json" ]; then
+    (cd "$1" && npm ci --silent --no-audit --no-fund) && touch "$1/node_modules/.package-lock.json"
+  fi
+}
+
+page_tools() {
+  rust
+  cargo_tool trunk trunk $TRUNK 7
+  cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 3
+  # wasm-opt makes the page an eighth smaller. Where npm has none to give, Trunk fetches it by itself.
+  if has npm; then node_packages web; fi
+}
+
+# Builds the page into web/dist; offline where every tool is here, so that Trunk asks nobody for others.
+build_page() {
+  cargo fetch --quiet --locked
+  if has wasm-opt; then trunk build --release --locked --offline; else trunk build --release --locked; fi
+}
