@@ -2,8 +2,10 @@
 //!
 //! Fields are public and unchecked; [`validate`] lists everything that is wrong with one.
 
+mod point;
 mod validate;
 
+pub use point::PointId;
 pub use validate::{LIMIT, Problem, validate};
 
 use crate::frame::Vec3;
@@ -190,115 +192,6 @@ impl SpringOn {
     }
 }
 
-/// A point of a layout: a joint, an end of the spring, or the wheel centre.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum PointId {
-    /// Lower guide, front: the wishbone's body joint or the arm's inner joint.
-    LowerFrontInner,
-    /// Outer joint of the lower front arm.
-    LowerFrontOuter,
-    /// Lower guide, rear: the wishbone's body joint or the arm's inner joint.
-    LowerRearInner,
-    /// Outer joint of the lower rear arm.
-    LowerRearOuter,
-    /// Ball joint of the lower wishbone.
-    LowerOuter,
-    /// Upper guide, front: the wishbone's body joint or the arm's inner joint.
-    UpperFrontInner,
-    /// Outer joint of the upper front arm.
-    UpperFrontOuter,
-    /// Upper guide, rear: the wishbone's body joint or the arm's inner joint.
-    UpperRearInner,
-    /// Outer joint of the upper rear arm.
-    UpperRearOuter,
-    /// Ball joint of the upper wishbone.
-    UpperOuter,
-    /// The strut's top mount.
-    StrutTop,
-    /// The strut's foot.
-    StrutFoot,
-    /// The track rod's joint on the rack, or on the body.
-    TrackRodInner,
-    /// The track rod's joint on the carrier.
-    TrackRodOuter,
-    /// The spring's upper end.
-    SpringTop,
-    /// The spring's foot.
-    SpringFoot,
-    /// The wheel centre.
-    WheelCentre,
-}
-
-impl PointId {
-    /// Every point with the name the trade would give it.
-    pub const ALL: [(PointId, &'static str); 17] = [
-        (PointId::LowerFrontInner, "lower front, inner joint"),
-        (PointId::LowerFrontOuter, "lower front, outer joint"),
-        (PointId::LowerRearInner, "lower rear, inner joint"),
-        (PointId::LowerRearOuter, "lower rear, outer joint"),
-        (PointId::LowerOuter, "lower ball joint"),
-        (PointId::UpperFrontInner, "upper front, inner joint"),
-        (PointId::UpperFrontOuter, "upper front, outer joint"),
-        (PointId::UpperRearInner, "upper rear, inner joint"),
-        (PointId::UpperRearOuter, "upper rear, outer joint"),
-        (PointId::UpperOuter, "upper ball joint"),
-        (PointId::StrutTop, "strut top mount"),
-        (PointId::StrutFoot, "strut foot"),
-        (PointId::TrackRodInner, "track rod, inner joint"),
-        (PointId::TrackRodOuter, "track rod, outer joint"),
-        (PointId::SpringTop, "spring top"),
-        (PointId::SpringFoot, "spring foot"),
-        (PointId::WheelCentre, "wheel centre"),
-    ];
-
-    /// The name the trade would give it.
-    pub fn name(self) -> &'static str {
-        Self::ALL.iter().find(|(id, _)| *id == self).map_or("", |(_, name)| name)
-    }
-
-    /// True for a joint that moves with the carrier.
-    pub fn on_carrier(self) -> bool {
-        use PointId::*;
-        matches!(
-            self,
-            LowerFrontOuter
-                | LowerRearOuter
-                | LowerOuter
-                | UpperFrontOuter
-                | UpperRearOuter
-                | UpperOuter
-                | StrutFoot
-                | TrackRodOuter
-                | WheelCentre
-        )
-    }
-}
-
-/// Where each point is kept: one table for reading and (with `mut`) for writing.
-macro_rules! place {
-    ($layout:ident, $id:ident $(, $mut:tt)?) => {{
-        use Guide::{Arms, Strut, Wishbone};
-        use PointId::*;
-        match ($id, &$($mut)? $layout.lower, &$($mut)? $layout.upper) {
-            (LowerFrontInner, Wishbone { front: p, .. }, _) | (UpperFrontInner, _, Wishbone { front: p, .. }) => Some(p),
-            (LowerRearInner, Wishbone { rear: p, .. }, _) | (UpperRearInner, _, Wishbone { rear: p, .. }) => Some(p),
-            (LowerOuter, Wishbone { outer: p, .. }, _) | (UpperOuter, _, Wishbone { outer: p, .. }) => Some(p),
-            (LowerFrontInner, Arms { front, .. }, _) | (UpperFrontInner, _, Arms { front, .. }) => Some(&$($mut)? front.inner),
-            (LowerFrontOuter, Arms { front, .. }, _) | (UpperFrontOuter, _, Arms { front, .. }) => Some(&$($mut)? front.outer),
-            (LowerRearInner, Arms { rear, .. }, _) | (UpperRearInner, _, Arms { rear, .. }) => Some(&$($mut)? rear.inner),
-            (LowerRearOuter, Arms { rear, .. }, _) | (UpperRearOuter, _, Arms { rear, .. }) => Some(&$($mut)? rear.outer),
-            (StrutTop, _, Strut { top, .. }) => Some(top),
-            (StrutFoot, _, Strut { foot, .. }) => Some(foot),
-            (TrackRodInner, ..) => Some(&$($mut)? $layout.track_rod.inner),
-            (TrackRodOuter, ..) => Some(&$($mut)? $layout.track_rod.outer),
-            (SpringTop, ..) => (&$($mut)? $layout.spring.top).into(),
-            (SpringFoot, ..) => (&$($mut)? $layout.spring.foot).into(),
-            (WheelCentre, ..) => Some(&$($mut)? $layout.wheel.centre),
-            _ => None,
-        }
-    }};
-}
-
 impl Layout {
     /// Reads a layout file. Never panics; the sentence says what is wrong with a file that is not one.
     /// Files above [`Layout::MAX_FILE`] bytes are refused unread. The result is not yet validated.
@@ -322,20 +215,5 @@ impl Layout {
     pub fn to_json(&self) -> String {
         // A layout has string keys and numbers only, which always serialise; a number that is not finite becomes null.
         serde_json::to_string_pretty(self).unwrap_or_default()
-    }
-
-    /// The points this layout has, in the order of [`PointId::ALL`].
-    pub fn points(&self) -> impl Iterator<Item = (PointId, Vec3)> + '_ {
-        PointId::ALL.iter().filter_map(|&(id, _)| Some((id, self.point(id)?)))
-    }
-
-    /// Where a point is at rest, mm; `None` if this layout does not have it.
-    pub fn point(&self, id: PointId) -> Option<Vec3> {
-        place!(self, id).copied()
-    }
-
-    /// The same, to be changed.
-    pub fn point_mut(&mut self, id: PointId) -> Option<&mut Vec3> {
-        place!(self, id, mut)
     }
 }

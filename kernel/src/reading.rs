@@ -1,4 +1,4 @@
-//! The one table of readings: page, curves, table, links and comparison all read it.
+//! The one table of readings: page, curves, table, links and comparison all read it. Long because it is one table.
 
 use crate::state::State;
 

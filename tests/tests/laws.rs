@@ -1,4 +1,5 @@
 //! What must hold for every sound axle, without any source: demos with every joint moved by up to 15 mm, of every kind.
+//! Long because it holds every law of the contract.
 
 use kernel::{
     Constraint, Demand, Follower, Guide, Height, Layout, Linkage, MemberForces, PointId, Pose, Position, READINGS, Rod,

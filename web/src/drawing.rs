@@ -96,11 +96,18 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     scene
 }
 
-/// Where the joint in hand is: where it was put if it does not close there, else where the pose has it.
+impl Picture<'_> {
+    /// Where a point is drawn: where it was put if it does not close there, else where the pose has it.
+    fn place(&self, id: PointId) -> Option<Vec3> {
+        let put = self.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id);
+        put.map(|(_, at)| at).or_else(|| self.axle.place(id, self.axle.now))
+    }
+}
+
+/// The joint in hand, and where it is.
 fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
     let id = picture.selected?;
-    let put = picture.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id).map(|(_, at)| at);
-    Some((id, put.or_else(|| picture.axle.place(id, picture.axle.now))?))
+    Some((id, picture.place(id)?))
 }
 
 /// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre plane.

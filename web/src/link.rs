@@ -18,13 +18,14 @@
 //!
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
-use crate::app::{Document, MOST_PINNED, Over};
+mod reader;
+
+use crate::app::{Document, Over};
 use crate::demos;
 use crate::number::plain;
-use crate::study::MOST_TRAVEL;
-use kernel::{Guide, LIMIT, Layout, Mount, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
-use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
-use std::collections::BTreeMap;
+use kernel::{Guide, Mount, Rack, Spring, Vec3, Wheel};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use reader::Reader;
 
 /// Longest link that is read, characters.
 const LONGEST: usize = 20_000;
@@ -104,254 +105,14 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
     if parameters.is_empty() {
         return None;
     }
-    let mut faults = Vec::new();
     if parameters.len() > LONGEST {
         let length = parameters.len();
-        faults.push(format!(
-            "The link has {length} characters; more than {LONGEST} are not read. The first demo is shown."
-        ));
-        return Some((Document::of(demos::first()), faults));
+        let fault =
+            format!("The link has {length} characters; more than {LONGEST} are not read. The first demo is shown.");
+        return Some((Document::of(demos::first()), vec![fault]));
     }
-    let mut reader = Reader { pairs: split(parameters, &mut faults), faults };
+    let mut reader = Reader::new(parameters);
     let document = reader.document();
     reader.finish();
     Some((document, reader.faults))
-}
-
-/// Splits into decoded pairs; the first of two parameters of one name counts.
-fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String> {
-    let mut pairs = BTreeMap::new();
-    for part in parameters.split('&').filter(|part| !part.is_empty()) {
-        let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        let (key, value) = (decode(key), decode(value));
-        if pairs.contains_key(&key) {
-            faults.push(format!("The link says “{}” twice; the first is used.", clip(&key)));
-        } else {
-            pairs.insert(key, value);
-        }
-    }
-    pairs
-}
-
-/// Percent-decoded text; bytes that are no text become the replacement character. `+` stands for a space in some programs.
-fn decode(text: &str) -> String {
-    percent_decode_str(&text.replace('+', " ")).decode_utf8_lossy().into_owned()
-}
-
-/// Text from outside, cut to a length a sentence can carry.
-fn clip(text: &str) -> String {
-    text.chars().take(40).collect()
-}
-
-struct Reader {
-    pairs: BTreeMap<String, String>,
-    faults: Vec<String>,
-}
-
-impl Reader {
-    fn document(&mut self) -> Document {
-        let version = self.take("v");
-        if version.as_deref() != Some("1") {
-            let version = version.map_or("none".into(), |v| format!("“{}”", clip(&v)));
-            self.faults
-                .push(format!("The link’s version v is {version}; this page reads version 1 and tries all the same."));
-        }
-        let stand_in = demos::first();
-        let name = self.text("name", 120).unwrap_or(stand_in.name);
-        let note = self.text("note", 2_000).unwrap_or_default();
-        let wheel = self.wheel(stand_in.wheel);
-        let lower = self.guide(LOWER, stand_in.lower, |layout| layout.lower);
-        let upper = self.guide(UPPER, stand_in.upper, |layout| layout.upper);
-        let track_rod = self.rod("tr", stand_in.track_rod);
-        let rack = self.rack(stand_in.rack);
-        let spring = self.spring(&lower, &upper);
-        let layout =
-            Layout { version: 1, name, note, wheel, lower, upper, track_rod, rack, spring, other: BTreeMap::new() };
-        let mut document = Document::of(layout);
-        document.pinned = self.pins(document.pinned);
-        document.over = self.over();
-        document.travel = self.position("travel", MOST_TRAVEL);
-        document.rack = self.position("rack", document.rack_travel());
-        document
-    }
-
-    /// Whatever was not asked for is not known.
-    fn finish(&mut self) {
-        for key in std::mem::take(&mut self.pairs).into_keys() {
-            self.faults.push(format!("The link’s parameter “{}” is not known and is left out.", clip(&key)));
-        }
-    }
-
-    fn take(&mut self, key: &str) -> Option<String> {
-        self.pairs.remove(key)
-    }
-
-    /// Takes a parameter; says so if it is missing.
-    fn need(&mut self, key: &str) -> Option<String> {
-        let value = self.take(key);
-        if value.is_none() {
-            self.faults.push(format!("The link has no “{key}”; the demo’s stands in its place."));
-        }
-        value
-    }
-
-    fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
-        self.faults
-            .push(format!("The link’s “{key}” is “{}”, not {wanted}; the demo’s stands in its place.", clip(value)));
-    }
-
-    fn text(&mut self, key: &str, longest: usize) -> Option<String> {
-        let text = self.need(key)?;
-        let length = text.chars().count();
-        if length > longest {
-            self.faults.push(format!("The link’s “{key}” has {length} characters and is cut to {longest}."));
-        }
-        // Control characters have no place on a drawing and could hide the rest of a name.
-        Some(text.chars().filter(|c| !c.is_control()).take(longest).collect())
-    }
-
-    /// `N` numbers joined by `_`, each within `least..=most`.
-    fn parse<const N: usize>(&mut self, key: &str, text: &str) -> Option<[f64; N]> {
-        let number = |part: &str| part.parse().ok().filter(|v: &f64| v.abs() <= LIMIT);
-        let values: Vec<f64> = text.split('_').map(number).collect::<Option<_>>().unwrap_or_default();
-        let values = values.try_into().ok();
-        if values.is_none() {
-            self.wrong(key, text, &format!("{N} numbers within ±{LIMIT} joined by _"));
-        }
-        values
-    }
-
-    fn numbers<const N: usize>(&mut self, key: &str) -> Option<[f64; N]> {
-        let text = self.need(key)?;
-        self.parse(key, &text)
-    }
-
-    fn point(&mut self, key: &str, stand_in: Vec3) -> Vec3 {
-        self.numbers::<3>(key).map_or(stand_in, Vec3::from)
-    }
-
-    fn rod(&mut self, key: &str, stand_in: Rod) -> Rod {
-        let Some([a, b, c, d, e, f]) = self.numbers(key) else { return stand_in };
-        Rod { inner: Vec3::new(a, b, c), outer: Vec3::new(d, e, f) }
-    }
-
-    fn wheel(&mut self, stand_in: Wheel) -> Wheel {
-        let Some([x, y, z, camber, toe, loaded_radius, free_radius, width]) = self.numbers("wheel") else {
-            return stand_in;
-        };
-        Wheel { centre: Vec3::new(x, y, z), camber, toe, loaded_radius, free_radius, width }
-    }
-
-    /// A guide of the kind the link says; missing numbers come from the first demo that has one of that kind.
-    fn guide(&mut self, [kind, f, r, o, s]: Keys, stand_in: Guide, of: fn(Layout) -> Guide) -> Guide {
-        let named = self.need(kind);
-        let demo = |wanted: fn(&Guide) -> bool| (0..demos::DEMOS.len()).filter_map(demos::layout).map(of).find(wanted);
-        let guide = match named.as_deref() {
-            Some("arms") => demo(|guide| matches!(guide, Guide::Arms { .. })),
-            Some("wishbone") => demo(|guide| matches!(guide, Guide::Wishbone { .. })),
-            Some("strut") => demo(|guide| matches!(guide, Guide::Strut { .. })),
-            Some(other) => {
-                self.wrong(kind, other, "arms, wishbone or strut");
-                None
-            }
-            None => None,
-        };
-        match guide.unwrap_or(stand_in) {
-            Guide::Arms { front, rear } => Guide::Arms { front: self.rod(f, front), rear: self.rod(r, rear) },
-            Guide::Wishbone { front, rear, outer } => {
-                Guide::Wishbone { front: self.point(f, front), rear: self.point(r, rear), outer: self.point(o, outer) }
-            }
-            Guide::Strut { top, foot } => {
-                let Rod { inner: top, outer: foot } = self.rod(s, Rod { inner: top, outer: foot });
-                Guide::Strut { top, foot }
-            }
-        }
-    }
-
-    fn rack(&mut self, stand_in: Option<Rack>) -> Option<Rack> {
-        let Some(text) = self.need("gear") else { return stand_in };
-        if text == "none" {
-            return None;
-        }
-        let (rest, mount) = match text.rsplit_once('_') {
-            Some((rest, "subframe")) => (rest, Mount::Subframe),
-            Some((rest, "body")) => (rest, Mount::Body),
-            _ => {
-                self.wrong("gear", &text, "none, or travel_perturn_ and subframe or body");
-                return stand_in;
-            }
-        };
-        let rest = rest.to_string();
-        self.parse("gear", &rest).map_or(stand_in, |[travel, per_turn]| Some(Rack { travel, per_turn, mount }))
-    }
-
-    /// The spring; a broken one stands on the carrier above the wheel, where every axle can have one.
-    fn spring(&mut self, lower: &Guide, upper: &Guide) -> Spring {
-        let stand_in = (0..demos::DEMOS.len()).filter_map(demos::layout).find(|demo| {
-            std::mem::discriminant(&demo.lower) == std::mem::discriminant(lower)
-                && std::mem::discriminant(&demo.upper) == std::mem::discriminant(upper)
-        });
-        let stand_in = stand_in.map_or_else(
-            || Spring {
-                on: SpringOn::Carrier,
-                top: Some(Vec3::new(0.0, 600.0, 700.0)),
-                foot: Some(Vec3::new(0.0, 650.0, 300.0)),
-                rate: 50.0,
-            },
-            |demo| demo.spring,
-        );
-        let Some(text) = self.need("spring") else { return stand_in };
-        let (on, rest) = text.split_once('_').unwrap_or((&text, ""));
-        let Some((on, _)) = SpringOn::ALL.into_iter().find(|(_, name)| *name == on) else {
-            self.wrong("spring", &text, "a part it stands on, its rate and its two ends");
-            return stand_in;
-        };
-        if on == SpringOn::Strut && !rest.contains('_') {
-            return self.parse("spring", rest).map_or(stand_in, |[rate]| Spring { on, top: None, foot: None, rate });
-        }
-        self.parse("spring", rest).map_or(stand_in, |[rate, a, b, c, d, e, f]| Spring {
-            on,
-            top: Some(Vec3::new(a, b, c)),
-            foot: Some(Vec3::new(d, e, f)),
-            rate,
-        })
-    }
-
-    fn pins(&mut self, stand_in: Vec<&'static str>) -> Vec<&'static str> {
-        let Some(text) = self.need("pins") else { return stand_in };
-        let mut pinned = Vec::new();
-        for column in text.split('.').filter(|column| !column.is_empty()) {
-            match Reading::named(column) {
-                Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
-                    pinned.push(reading.column)
-                }
-                Some(_) => self.faults.push(format!(
-                    "The link pins “{column}” once too often; at most {MOST_PINNED} different readings are pinned."
-                )),
-                None => self.faults.push(format!("The link pins “{}”, which is no reading.", clip(column))),
-            }
-        }
-        pinned
-    }
-
-    fn over(&mut self) -> Over {
-        match self.need("over").as_deref() {
-            Some("travel") | None => Over::Travel,
-            Some("steering") => Over::Steering,
-            Some(other) => {
-                let other = other.to_string();
-                self.wrong("over", &other, "travel or steering");
-                Over::Travel
-            }
-        }
-    }
-
-    fn position(&mut self, key: &str, most: f64) -> f64 {
-        let [value] = self.numbers(key).unwrap_or([0.0]);
-        if value.abs() > most {
-            self.faults
-                .push(format!("The link’s “{key}” is {value} mm; this axle goes to ±{most} mm, which is shown."));
-        }
-        value.clamp(-most, most)
-    }
 }

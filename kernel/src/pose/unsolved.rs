@@ -170,28 +170,31 @@ impl Unsolved {
 /// A misfit below this, mm, is none: the members reach, so the way there must be barred by a singular position.
 const REACHES: f64 = 0.005;
 
-/// For each member in turn: let it alone change its length, keep everything else, and see how little it takes. The member
-/// that needs least is the one to name. Only for demands of travel and rack; others are told by their singular position.
+/// For each member in turn: let it alone change its length (a wishbone: both its legs), keep everything else, and see how
+/// little it takes. The member that needs least is the one to name. Only for demands of travel and rack; others are told by
+/// their singular position.
 fn least_misfit(linkage: &Linkage, demand: &Demand, from: &Position) -> Option<Reason> {
     let (Height::Travel(travel), Steering::Rack(rack)) = (demand.height, demand.steering) else { return None };
-    let misfit = |freed: Member| yielding(linkage, travel, rack, from, freed).map(|by| (freed, by));
-    let mut members: Vec<Member> = linkage.rows.iter().map(|row| row.member).collect();
-    members.dedup();
-    let (member, by) = members.into_iter().filter_map(misfit).min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
-    let name = linkage.rows.iter().find(|row| row.member == member)?.name;
-    (by.abs() > REACHES).then_some(Reason::CannotReach { name, strut: member == Member::Strut, by })
+    let mut names = linkage.rows.each_ref().map(|row| row.name).to_vec();
+    names.dedup();
+    let misfit = |name| yielding(linkage, travel, rack, from, name).map(|by| (name, by));
+    let (name, by) = names.into_iter().filter_map(misfit).min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+    let strut = linkage.rows.iter().any(|row| row.name == name && row.member == Member::Strut);
+    let by = if strut { by.abs() } else { by };
+    (by.abs() > REACHES).then_some(Reason::CannotReach { name, strut, by })
 }
 
 /// How stiff a member that must keep its length is against the one that may yield.
 const STIFF: f64 = 1e4;
 
 /// The least change of one member, mm, that closes the linkage at a demand: damped Gauss-Newton on the weighted residuals.
+/// Of a wishbone's legs, or a strut's two directions, the greater.
 /// `None` if the others can't be closed either.
-fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: Member) -> Option<f64> {
+fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: &str) -> Option<f64> {
     let mut pose = from.pose;
     let mut damping = 1.0;
     let weights =
-        Vector6::from_fn(|i, _| if linkage.rows.get(i).is_some_and(|row| row.member == freed) { 1.0 } else { STIFF });
+        Vector6::from_fn(|i, _| if linkage.rows.get(i).is_some_and(|row| row.name == freed) { 1.0 } else { STIFF });
     let residuals = |pose: &Pose| {
         let ([a, b, c, d, e], lines) = linkage.guides(pose, rack);
         (Vector6::new(a, b, c, d, e, pose.w.z - linkage.centre.z - travel), lines)
@@ -213,8 +216,6 @@ fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: M
         }
     }
     let closed = |i: usize| weights[i] == 1.0 || r[i].abs() < REACHES;
-    let freed_size = (0..6).filter(|&i| weights[i] == 1.0).map(|i| r[i]);
-    let by = freed_size.clone().map(|x| x * x).sum::<f64>().sqrt();
-    let sign = if freed_size.sum::<f64>() < 0.0 && freed != Member::Strut { -1.0 } else { 1.0 };
-    (0..6).all(closed).then_some(by * sign)
+    let freed = (0..6).filter(|&i| weights[i] == 1.0).map(|i| r[i]);
+    (0..6).all(closed).then(|| freed.fold(0.0, |most: f64, by| if by.abs() > most.abs() { by } else { most }))
 }

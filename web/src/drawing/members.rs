@@ -272,7 +272,7 @@ pub fn joints(pen: &mut Pen, paper: &Paper, picture: &Picture, handles: &mut Vec
         handles.push(Handle { grab: Grab::Rack, view: paper.view, outline });
     }
     for (id, _) in axle.layout.points() {
-        let Some(point) = axle.place(id, axle.now) else { continue };
+        let Some(point) = picture.place(id) else { continue };
         let at = paper.at(point);
         match id {
             PointId::WheelCentre => {

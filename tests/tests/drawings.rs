@@ -1,0 +1,173 @@
+//! The drawing, natively: what is drawn is where it is, and is all numbers.
+
+use kernel::{PointId, Vec3};
+use web::app::{App, Document, Message};
+use web::demos::{DEMOS, layout};
+use web::drawing::{Arrangement, Axle, Fault, Grab, Item, P, Picture, Scene, Sheet, Step, Text, Theme, View, draw};
+use web::svg::svg;
+
+const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
+    ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
+    ([800.0, 600.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
+    ([390.0, 408.0], Arrangement::One(View::Front)),
+    ([390.0, 408.0], Arrangement::One(View::Side)),
+    ([320.0, 200.0], Arrangement::One(View::Plan)),
+];
+
+fn picture(app: &App) -> Picture<'_> {
+    let good = &app.study.good;
+    Picture {
+        axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
+        compared: None,
+        selected: app.selected,
+        fault: app.study.trouble.as_ref().map(|t| Fault { joint: t.joint, member: t.member }),
+    }
+}
+
+/// Every demo in every arrangement at positions to the ends.
+fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
+    for index in 0..DEMOS.len() {
+        for (travel, rack) in [(0.0, 0.0), (25.0, 12.0), (60.0, -50.0), (-60.0, 50.0)] {
+            let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
+            app.update(Message::Travel(travel));
+            app.update(Message::Rack(rack));
+            app.update(Message::Select(Some(PointId::TrackRodOuter)));
+            for (size, arrangement) in ARRANGEMENTS {
+                let sheet = Sheet::fit(size, arrangement, &picture(&app));
+                check(&app, &sheet, &draw(&picture(&app), &sheet));
+            }
+        }
+    }
+}
+
+fn walk(items: &[Item], see: &mut impl FnMut(&Item)) {
+    for item in items {
+        see(item);
+        if let Item::Clip { items, .. } = item {
+            walk(items, see);
+        }
+    }
+}
+
+#[test]
+fn every_number_on_paper_is_a_number() {
+    scenes(|_, _, scene| {
+        walk(&scene.items, &mut |item| match item {
+            Item::Path { steps, .. } => assert!(steps.iter().all(|step| match step {
+                Step::Move(p) | Step::Line(p) => p.iter().all(|x| x.is_finite()),
+                Step::Circle { centre, radius } => centre.iter().all(|x| x.is_finite()) && *radius > 0.0,
+                Step::Close => true,
+            })),
+            Item::Text(text) => assert!(text.at.iter().all(|x| x.is_finite()) && !text.text.contains("NaN")),
+            Item::Clip { .. } => {}
+        });
+        let text = svg(scene, Theme::Light);
+        assert!(text.starts_with("<svg") && text.ends_with("</svg>") && !text.contains("NaN") && !text.contains("inf"));
+    });
+}
+
+/// One transform for drawing and for hits: a point goes to paper and comes back.
+#[test]
+fn projection_and_its_inverse() {
+    scenes(|_, sheet, _| {
+        for view in [View::Front, View::Side, View::Plan] {
+            let point = Vec3::new(-123.4, 567.8, 345.6);
+            let back = sheet.unproject(view, sheet.project(view, point), point);
+            assert!((back - point).norm() < 1e-9, "{view:?}: {back}");
+        }
+    });
+}
+
+/// First angle: side view left of the front view at the same height, plan below it at the same distance from the centre plane.
+#[test]
+fn the_views_stand_in_first_angle() {
+    scenes(|_, sheet, _| {
+        let [up, out, ahead] = [Vec3::z() * 100.0, Vec3::y() * 100.0, Vec3::x() * 100.0];
+        let way = |view, by: Vec3| {
+            let (a, b) = (sheet.project(view, Vec3::zeros()), sheet.project(view, by));
+            [(b[0] - a[0]) / sheet.scale(), (b[1] - a[1]) / sheet.scale()].map(f64::round)
+        };
+        assert_eq!([way(View::Front, out), way(View::Front, up)], [[100.0, 0.0], [0.0, -100.0]]);
+        assert_eq!([way(View::Side, ahead), way(View::Side, up)], [[-100.0, 0.0], [0.0, -100.0]]);
+        assert_eq!([way(View::Plan, out), way(View::Plan, ahead)], [[100.0, 0.0], [0.0, 100.0]]);
+        assert_eq!(sheet.project(View::Side, up)[1], sheet.project(View::Front, up)[1]);
+        assert_eq!(sheet.project(View::Plan, out)[0], sheet.project(View::Front, out)[0]);
+    });
+}
+
+/// Every joint can be taken where it is drawn, unless another lies within the symbol's width of it.
+#[test]
+fn every_joint_is_taken_where_it_is_drawn() {
+    scenes(|_, _, scene| {
+        for handle in &scene.handles {
+            if let (Grab::Joint(id), [at]) = (handle.grab, &handle.outline[..]) {
+                let hit = scene.hit(*at, 12.0).expect("something is there");
+                let [x, y] = hit.outline[0];
+                assert!(hit.grab == Grab::Joint(id) || (x - at[0]).hypot(y - at[1]) < 1e-9, "{id:?}");
+            }
+        }
+    });
+}
+
+/// The wheel is taken inside its outline, front and side; the paper far outside holds nothing.
+#[test]
+fn the_wheel_is_taken_by_its_tyre() {
+    scenes(|app, sheet, scene| {
+        assert!(scene.hit([-500.0, -500.0], 12.0).is_none());
+        let Some(view) = scene.handles.iter().find(|handle| handle.grab == Grab::Wheel).map(|handle| handle.view)
+        else {
+            return;
+        };
+        let tread = app.study.good.now.position.pose.w + Vec3::z() * 0.9 * app.study.good.layout.wheel.free_radius;
+        let at = sheet.project(view, tread + Vec3::y() * 60.0);
+        let hit = scene.hit(at, 1.0).expect("the tyre");
+        assert!(matches!(hit.grab, Grab::Wheel | Grab::Joint(_)), "{:?}", hit.grab);
+    });
+}
+
+/// Lettering never overlaps within a view.
+#[test]
+fn labels_do_not_collide() {
+    scenes(|_, _, scene| {
+        for item in &scene.items {
+            let Item::Clip { items, .. } = item else { continue };
+            let texts: Vec<&Text> =
+                items.iter().filter_map(|item| if let Item::Text(text) = item { Some(text) } else { None }).collect();
+            for (i, a) in texts.iter().enumerate() {
+                for b in &texts[i + 1..] {
+                    let ([l, t, r, d], [l2, t2, r2, d2]) = (a.bounds(), b.bounds());
+                    assert!(l > r2 || l2 > r || t > d2 || t2 > d, "“{}” over “{}”", a.text, b.text);
+                }
+            }
+        }
+    });
+}
+
+/// A joint that does not close is drawn where it was put, and can be taken there again.
+#[test]
+fn a_fault_is_drawn_where_the_hand_is() {
+    let mut app = App::new(Document::of(layout(4).expect("a demo")), Vec::new());
+    app.update(Message::Travel(60.0));
+    let target = Vec3::new(0.0, 650.0, 660.0);
+    app.update(Message::Drag(PointId::UpperFrontInner, target));
+    let picture = picture(&app);
+    assert!(picture.fault.is_some());
+    let (size, arrangement) = ARRANGEMENTS[0];
+    let sheet = Sheet::fit(size, arrangement, &picture);
+    let scene = draw(&picture, &sheet);
+    let at: P = sheet.project(View::Front, target);
+    let hit = scene.hit(at, 12.0).expect("it can be taken");
+    assert_eq!(hit.grab, Grab::Joint(PointId::UpperFrontInner));
+}
+
+#[test]
+fn names_are_text_in_svg() {
+    let mut document = Document::of(layout(0).expect("a demo"));
+    document.layout.name = "<script>alert(1)</script> & \"x\"".into();
+    let app = App::new(document, Vec::new());
+    let mut picture = picture(&app);
+    picture.compared = Some(picture.axle);
+    let sheet = Sheet::fit([983.0, 810.0], ARRANGEMENTS[0].1, &picture);
+    let text = svg(&draw(&picture, &sheet), Theme::Dark);
+    assert!(!text.contains("<script"));
+}

@@ -1,0 +1,278 @@
+//! Bad input: never a panic, never NaN, always one sentence that names the part and the amount.
+//! Long because each kind of bad input is a case of its own.
+
+use kernel::{
+    Demand, Guide, Height, Layout, Linkage, MemberForces, PointId, READINGS, Reason, Rod, State, Steering, Unsolved,
+    Vec3, validate,
+};
+use proptest::prelude::*;
+use tests::{DEMOS, demo, linkage, rest, state};
+
+/// One line, of a length a person reads, with no NaN in it that the person did not put there.
+#[track_caller]
+fn sentence(text: &str) {
+    assert!(text.ends_with('.') && !text.contains('\n') && (20..600).contains(&text.len()), "{text:?}");
+}
+
+/// Whatever a layout is: problems in sentences, or a state whose every reading is a number, or a report in a sentence.
+fn survives(layout: &Layout, demand: Demand) {
+    match Linkage::new(layout) {
+        Err(problems) => {
+            assert!(!problems.is_empty());
+            problems.iter().for_each(|problem| sentence(&problem.to_string()));
+        }
+        Ok(linkage) => match State::solve(&linkage, demand, &rest(&linkage)) {
+            Err(why) => sentence(&why.to_string()),
+            Ok(state) => {
+                for reading in &READINGS {
+                    let value = (reading.value)(&state);
+                    assert!(value.is_none_or(f64::is_finite), "{} = {value:?}", reading.column);
+                }
+                if let Some(forces) = MemberForces::under_road_force(&state, Vec3::new(-3000.0, 500.0, 4000.0)) {
+                    assert!(forces.rows.iter().chain([&forces.spring]).all(|force| force.is_finite()));
+                }
+            }
+        },
+    }
+}
+
+fn hostile_number() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        Just(f64::NAN),
+        Just(f64::INFINITY),
+        Just(f64::NEG_INFINITY),
+        Just(1e300),
+        Just(-1e300),
+        Just(1e-300),
+        Just(0.0),
+        Just(-0.0),
+        Just(f64::MIN_POSITIVE),
+        Just(f64::MAX),
+        Just(9_999.999),
+        Just(10_000.001),
+        -10_000.0..10_000.0_f64,
+        -1.0..1.0_f64,
+        any::<f64>(),
+    ]
+}
+
+fn hostile_demand() -> impl Strategy<Value = Demand> {
+    let height = prop_oneof![
+        hostile_number().prop_map(Height::Travel),
+        hostile_number().prop_map(Height::SpringLength),
+        (-300.0..300.0).prop_map(Height::Travel)
+    ];
+    let steering = prop_oneof![
+        hostile_number().prop_map(Steering::Rack),
+        hostile_number().prop_map(Steering::Steer),
+        Just(Steering::Rack(0.0))
+    ];
+    (height, steering).prop_map(|(height, steering)| Demand { height, steering })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1_000, ..ProptestConfig::default() })]
+
+    /// One to three coordinates of a demo are anything at all.
+    #[test]
+    fn any_coordinate(index in 0..DEMOS.len(), changes in prop::collection::vec((0..17_usize, 0..3_usize, hostile_number()), 1..4), demand in hostile_demand()) {
+        let mut layout = demo(DEMOS[index]);
+        for (point, axis, value) in changes {
+            if let Some(point) = layout.point_mut(PointId::ALL[point].0) {
+                point[axis] = value;
+            }
+        }
+        survives(&layout, demand);
+    }
+
+    /// All coordinates are anything within the limits.
+    #[test]
+    fn all_coordinates(index in 0..DEMOS.len(), values in prop::collection::vec(-1_000.0..1_000.0_f64, 51), demand in hostile_demand()) {
+        let mut layout = demo(DEMOS[index]);
+        for (i, (id, _)) in PointId::ALL.iter().enumerate() {
+            if let Some(point) = layout.point_mut(*id) {
+                *point = Vec3::new(values[3 * i], values[3 * i + 1].abs(), values[3 * i + 2]);
+            }
+        }
+        survives(&layout, demand);
+    }
+
+    /// One joint lies on another.
+    #[test]
+    fn coincident_joints(index in 0..DEMOS.len(), a in 0..17_usize, b in 0..17_usize, demand in hostile_demand()) {
+        let mut layout = demo(DEMOS[index]);
+        if let (Some(from), Some(to)) = (layout.point(PointId::ALL[a].0), layout.point_mut(PointId::ALL[b].0)) {
+            *to = from;
+        }
+        survives(&layout, demand);
+    }
+
+    /// A wheel of any size and attitude.
+    #[test]
+    fn any_wheel(values in prop::collection::vec(hostile_number(), 6), demand in hostile_demand()) {
+        let mut layout = demo("four-arm");
+        let wheel = &mut layout.wheel;
+        [wheel.camber, wheel.toe, wheel.loaded_radius, wheel.free_radius, wheel.width, layout.spring.rate] =
+            [values[0], values[1], values[2], values[3], values[4], values[5]];
+        survives(&layout, demand);
+    }
+
+    /// A file with one stretch of it replaced.
+    #[test]
+    fn damaged_files(index in 0..DEMOS.len(), at in 0.0..1.0_f64, length in 0..40_usize, with in ".{0,12}") {
+        let text = demo(DEMOS[index]).to_json();
+        let mut letters: Vec<char> = text.chars().collect();
+        let start = ((letters.len() - 1) as f64 * at) as usize;
+        let end = (start + length).min(letters.len());
+        letters.splice(start..end, with.chars());
+        match Layout::from_json(&letters.into_iter().collect::<String>()) {
+            Err(text) => prop_assert!(text.ends_with('.')),
+            Ok(layout) => survives(&layout, Demand::new(10.0, 0.0)),
+        }
+    }
+
+    #[test]
+    fn files_that_are_none(text in ".{0,200}") {
+        if let Err(text) = Layout::from_json(&text) {
+            prop_assert!(text.starts_with("This is not a layout file"));
+        }
+    }
+}
+
+#[test]
+fn huge_and_deep_files_are_refused() {
+    let huge = " ".repeat(50_000_000);
+    let said = Layout::from_json(&huge).expect_err("50 MB are no layout");
+    assert_eq!(said, "This file has 50000 kB; a layout has a few, and more than 200 kB are not read.");
+    assert!(Layout::from_json(&"[".repeat(190_000)).is_err());
+    assert!(Layout::from_json(&"{\"a\":".repeat(30_000)).is_err());
+}
+
+fn problem(change: impl FnOnce(&mut Layout)) -> Vec<String> {
+    let mut layout = demo("double-wishbone");
+    change(&mut layout);
+    validate(&layout).iter().map(ToString::to_string).collect()
+}
+
+/// Every problem is listed, each in a sentence that names the part and the amount.
+#[test]
+fn problems_name_the_part_and_the_amount() {
+    let cases: [(&str, Vec<String>); 9] = [
+        (
+            "x of the spring top is NaN; it must be a number between −10000 and 10000 mm.",
+            problem(|l| l.spring.top = Some(Vec3::new(f64::NAN, 0.0, 0.0))),
+        ),
+        ("y of the track rod, outer joint is 69000;", problem(|l| l.track_rod.outer.y = 69_000.0)),
+        ("The two ends of the track rod are 0.000 mm apart", problem(|l| l.track_rod.outer = l.track_rod.inner)),
+        (
+            "The two ends of the lower wishbone are 0.000 mm apart",
+            problem(|l| {
+                if let Guide::Wishbone { front, rear, .. } = &mut l.lower {
+                    *rear = *front
+                }
+            }),
+        ),
+        (
+            "The ball joint of the upper wishbone is 0.000 mm from the line",
+            problem(|l| {
+                if let Guide::Wishbone { front, rear, outer } = &mut l.upper {
+                    *outer = (*front + *rear) / 2.0
+                }
+            }),
+        ),
+        ("The wheel centre is at y = -765 mm", problem(|l| l.wheel.centre.y = -765.0)),
+        (
+            "The spring stands on “strut”, which this axle does not have.",
+            problem(|l| l.spring.on = kernel::SpringOn::Strut),
+        ),
+        (
+            "The part “wings” is not one",
+            problem(|l| {
+                l.other.insert("wings".into(), serde_json::Value::Null);
+            }),
+        ),
+        ("The file says layout format 7;", problem(|l| l.version = 7)),
+    ];
+    for (expected, said) in cases {
+        assert!(said.iter().any(|sentence| sentence.starts_with(expected)), "{expected}: {said:?}");
+        said.iter().for_each(|text| sentence(text));
+    }
+    let all = problem(|l| {
+        l.track_rod.outer.y = f64::INFINITY;
+        l.wheel.loaded_radius = -1.0;
+        l.version = 2;
+    });
+    assert_eq!(all.len(), 3, "{all:?}");
+}
+
+fn fails(layout: &Layout, demand: Demand) -> Unsolved {
+    let linkage = linkage(layout);
+    State::solve(&linkage, demand, &rest(&linkage)).expect_err("it can't be reached")
+}
+
+/// The report's nearest travel does work, and the named member's amount is what it lacks: lengthened by it, it reaches.
+#[test]
+fn what_cannot_be_reached_says_member_amount_and_nearest() {
+    for (name, demand) in [
+        ("four-arm", Demand::new(300.0, 0.0)),
+        ("four-arm", Demand::new(0.0, 125.0)),
+        ("double-wishbone", Demand::new(340.0, 0.0)),
+        ("double-wishbone", Demand::new(0.0, -90.0)),
+        ("wishbone-over-arms", Demand::new(-300.0, 10.0)),
+        ("five-rod-unsteered", Demand::new(320.0, 0.0)),
+    ] {
+        let layout = demo(name);
+        let why = fails(&layout, demand);
+        sentence(&why.to_string());
+        state(&linkage(&layout), why.nearest);
+        let Reason::CannotReach { name: member, by, .. } = why.reason else { panic!("{name}: {why}") };
+        assert!(why.to_string().contains(member) && why.to_string().contains(&format!("{:.1} mm", by.abs())), "{why}");
+        // Changed by a little more than that, it reaches; a wishbone's legs need not both change by as much.
+        let mut mended = linkage(&layout);
+        for row in &mut mended.rows {
+            if let (true, kernel::Constraint::Rod { length, .. }) = (row.name == member, &mut row.constraint) {
+                *length += 1.02 * by + 0.1 * by.signum();
+            }
+        }
+        assert!(State::solve(&mended, demand, &why.position).is_ok(), "{name}: {why}");
+    }
+}
+
+/// Where every member could reach but the way there leads through a position that holds nothing, that is said.
+#[test]
+fn a_barred_way_names_who_comes_into_line() {
+    let layout = demo("four-arm");
+    let why = fails(&layout, Demand::new(-320.0, 0.0));
+    sentence(&why.to_string());
+    state(&linkage(&layout), why.nearest);
+    assert!(matches!(&why.reason, Reason::Singular(members) if members.len() >= 2), "{why}");
+}
+
+#[test]
+fn a_strut_says_how_far_it_misses_its_mount() {
+    let why = fails(&demo("strut"), Demand::new(-400.0, 0.0)).to_string();
+    assert!(why.contains("strut’s line misses its top mount by"), "{why}");
+}
+
+/// Arms in line: the two lower arms on one line hold the carrier against only one thing.
+#[test]
+fn arms_in_line_are_singular_by_name() {
+    let mut layout = demo("four-arm");
+    if let Guide::Arms { front, rear } = &mut layout.lower {
+        *rear = Rod { inner: front.inner, outer: front.outer };
+    }
+    let why = fails(&layout, Demand::new(5.0, 0.0)).to_string();
+    assert!(
+        why.contains("singular at rest") && why.contains("lower front arm") && why.contains("lower rear arm"),
+        "{why}"
+    );
+    assert!(!why.contains("upper"), "{why}");
+}
+
+#[test]
+fn an_unsteered_axle_is_not_steered() {
+    for demand in [Demand::new(0.0, 5.0), Demand { height: Height::Travel(0.0), steering: Steering::Steer(5.0) }] {
+        let why = fails(&demo("five-rod-unsteered"), demand).to_string();
+        assert!(why.contains("no rack"), "{why}");
+    }
+}

@@ -1,0 +1,108 @@
+//! The table on the command line, as the contract has it.
+
+use std::process::{Command, Output};
+
+const COLUMNS: &str = "travel_mm,rack_mm,camber_deg,steer_deg,toe_deg,track_change_mm,wheelbase_change_mm,caster_deg,\
+kingpin_inclination_deg,scrub_radius_mm,caster_offset_ground_mm,kingpin_offset_wheel_centre_mm,caster_offset_wheel_centre_mm,\
+screw_pitch_mm_per_rad,brake_lever_arm_mm,drive_lever_arm_mm,side_lever_arm_mm,wheel_load_lever_arm_mm,spring_length_mm,\
+motion_ratio,bump_steer_deg_per_mm,bump_camber_deg_per_mm,roll_centre_height_mm,support_angle_brake_deg,\
+support_angle_wheel_centre_deg";
+
+fn sweep(file: &str, arguments: &[&str]) -> Output {
+    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/..");
+    let mut call = Command::new(env!("CARGO"));
+    call.current_dir(root).args([
+        "run",
+        "--quiet",
+        "--locked",
+        "--release",
+        "-p",
+        "kernel",
+        "--example",
+        "sweep",
+        "--",
+    ]);
+    call.arg(format!("demo-layouts/{file}")).args(arguments).output().expect("cargo runs")
+}
+
+fn rows(output: &Output) -> Vec<Vec<String>> {
+    let text = String::from_utf8(output.stdout.clone()).expect("text");
+    text.lines().map(|line| line.split(',').map(String::from).collect()).collect()
+}
+
+#[test]
+fn one_row_a_state_travel_outside_rack_inside() {
+    let output = sweep("four-arm.json", &["--travel=-60..60/30", "--rack=20..-20/20"]);
+    assert!(output.status.success() && output.stderr.is_empty());
+    let rows = rows(&output);
+    assert_eq!(rows[0].join(","), COLUMNS);
+    let positions: Vec<String> = rows[1..].iter().map(|row| row[..2].join(" ")).collect();
+    let expected: Vec<String> =
+        [-60, -30, 0, 30, 60].iter().flat_map(|t| [20, 0, -20].map(|r| format!("{t} {r}"))).collect();
+    assert_eq!(positions, expected);
+    assert!(
+        rows[1..]
+            .iter()
+            .flatten()
+            .all(|cell| cell.parse::<f64>().is_ok_and(f64::is_finite) && !cell.starts_with("-0,"))
+    );
+}
+
+#[test]
+fn a_single_number_is_a_range_of_one_and_digits_are_full() {
+    let rows = rows(&sweep("strut.json", &["--travel=12.5", "--rack=0.3"]));
+    assert_eq!((rows.len(), rows[1][0].as_str(), rows[1][1].as_str()), (2, "12.5", "0.3"));
+    assert!(rows[1][2].len() >= 15, "{}", rows[1][2]);
+}
+
+#[test]
+fn an_unsteered_axle_leaves_the_steering_columns_empty() {
+    let rows = rows(&sweep("five-rod-unsteered.json", &["--travel=-20..20/20"]));
+    for row in &rows[1..] {
+        for (column, cell) in rows[0].iter().zip(row) {
+            let steering = COLUMNS.split(',').skip(7).take(11).any(|c| c == column);
+            assert_eq!(cell.is_empty(), steering, "{column}");
+        }
+    }
+}
+
+#[test]
+fn forces_add_a_column_a_member() {
+    let with = |file| rows(&sweep(file, &["--force=-3000,500,4000"]));
+    let members = "force_lower_front_n,force_lower_rear_n,force_upper_front_n,force_upper_rear_n,force_track_rod_n,force_spring_n";
+    let arms = with("four-arm.json");
+    assert_eq!(arms[0].join(","), format!("{COLUMNS},{members}"));
+    assert!(arms[1][25..].iter().all(|cell| cell.parse::<f64>().is_ok()));
+    let strut = with("strut.json");
+    assert_eq!(strut[0].join(","), format!("{COLUMNS},{members},force_strut_side_n"));
+    assert!(strut[1][27].is_empty() && strut[1][28].is_empty(), "a strut has no upper rods");
+    assert!(strut[1][31].parse::<f64>().is_ok_and(|side| side > 0.0));
+}
+
+#[test]
+fn a_state_that_cannot_be_assembled_ends_the_run_after_the_rows_before_it() {
+    let output = sweep("four-arm.json", &["--travel=200..400/50"]);
+    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(rows(&output).len(), 3, "header, 200 and 250");
+    let said = String::from_utf8(output.stderr).expect("text");
+    assert!(said.contains("arm") && said.contains(" mm too short") && said.lines().count() == 1, "{said}");
+}
+
+#[test]
+fn a_bad_call_says_what_is_wrong() {
+    for (arguments, word) in [
+        (&["--travel=a"][..], "“a” is not a number"),
+        (&["--travel=1..2"], "no /STEP"),
+        (&["--travel=1..2/0"], "step that is not 0"),
+        (&["--rack=0..1e9/0.001"], "more than"),
+        (&["--force=1,2"], "three numbers"),
+        (&["--wings"], "not understood"),
+    ] {
+        let output = sweep("four-arm.json", arguments);
+        let said = String::from_utf8(output.stderr).expect("text");
+        assert!(
+            output.status.code() == Some(1) && output.stdout.is_empty() && said.contains(word),
+            "{arguments:?}: {said}"
+        );
+    }
+}
