@@ -41,7 +41,7 @@ pub fn write(document: &Document) -> String {
     let mut pairs = vec![("v", "1".to_string()), ("name", text(&layout.name)), ("note", text(&layout.note))];
     pairs.push((
         "wheel",
-        numbers(&[&centre.as_slice()[..], &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat()),
+        numbers(&[centre.as_slice(), &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat()),
     ));
     write_guide(&layout.lower, LOWER, &mut pairs);
     write_guide(&layout.upper, UPPER, &mut pairs);

@@ -116,8 +116,7 @@ fn texts(layout: &Layout, problems: &mut Vec<Problem>) {
 fn coordinates(layout: &Layout, problems: &mut Vec<Problem>) {
     for (id, point) in layout.points() {
         for (axis, value) in ['x', 'y', 'z'].into_iter().zip(point.iter()) {
-            // Written so that NaN fails it.
-            if !(value.abs() <= LIMIT) {
+            if value.is_nan() || value.abs() > LIMIT {
                 problems.push(Problem::Coordinate(id, axis, *value));
             }
         }

@@ -70,8 +70,9 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Position) -> St
         };
         let twist = Twist::from_vector(&xi);
         let size = twist.v.norm() + REACH * twist.omega.norm() + rack.abs();
-        // Written so that NaN fails it.
-        if !(size <= LONGEST) || (size > CONTRACTION * before && size > NOISE) {
+        // NaN contracts to nothing and is no warm start.
+        let contracts = size <= LONGEST && (size <= CONTRACTION * before || size <= NOISE);
+        if !contracts {
             return Step::Stuck;
         }
         before = size;

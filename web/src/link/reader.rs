@@ -7,6 +7,7 @@ use crate::study::MOST_TRAVEL;
 use kernel::{Guide, LIMIT, Layout, Mount, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 /// Splits into decoded pairs; the first of two parameters of one name counts.
 fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String> {
@@ -14,10 +15,13 @@ fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String>
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
         let (key, value) = (decode(key), decode(value));
-        if pairs.contains_key(&key) {
-            faults.push(format!("The link says “{}” twice; the first is used.", clip(&key)));
-        } else {
-            pairs.insert(key, value);
+        match pairs.entry(key) {
+            Entry::Vacant(place) => {
+                place.insert(value);
+            }
+            Entry::Occupied(place) => {
+                faults.push(format!("The link says “{}” twice; the first is used.", clip(place.key())));
+            }
         }
     }
     pairs
