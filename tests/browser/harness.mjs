@@ -71,3 +71,27 @@ export const readings = (page) =>
 
 /** Waits until the page has drawn what was last done. */
 export const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
+/** Walks the joints with the keyboard until the one of this name is in hand; gives its place on the page. */
+export async function take(page, name) {
+  await page.focus("#drawing");
+  for (let i = 0; i < 20; i++) {
+    await page.keyboard.press("Tab");
+    await drawn(page);
+    if ((await page.textContent("#said")).startsWith(name)) {
+      const [x, y] = (await page.getAttribute("#drawing", "data-joint")).split(" ").map(Number);
+      const box = await page.locator("#drawing").boundingBox();
+      return [box.x + x, box.y + y];
+    }
+  }
+  throw new Error(`no joint ${name}`);
+}
+
+/** Drags from one place to another as a hand does, in steps. */
+export async function drag(page, [x, y], [dx, dy]) {
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + dx, y + dy, { steps: 8 });
+  await page.mouse.up();
+  await drawn(page);
+}

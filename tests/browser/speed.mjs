@@ -1,5 +1,5 @@
 // Script time of a frame while a joint is dragged with everything on, as Chromium's own counters have it. Printed, not judged.
-import { DESKTOP, drawn, launch, readings, serve } from "./harness.mjs";
+import { DESKTOP, drawn, launch, readings, serve, take } from "./harness.mjs";
 
 const FRAMES = 240;
 const server = await serve();
@@ -11,21 +11,17 @@ await drawn(page);
 const session = await page.context().newCDPSession(page);
 await session.send("Performance.enable");
 const counters = async () => Object.fromEntries((await session.send("Performance.getMetrics")).metrics.map(({ name, value }) => [name, value]));
-const box = await page.locator("#drawing").boundingBox();
-// The upper front arm's outer joint of the first demo, found by walking to it with the keyboard.
-const at = await page.evaluate(() => window.ghostpin && document.querySelector("#drawing").dataset.joint);
-const [x, y] = at ? at.split(" ").map(Number) : [box.width * 0.73, box.height * 0.13];
-await page.mouse.move(box.x + x, box.y + y);
+const [x, y] = await take(page, "upper front, outer joint");
+await page.mouse.move(x, y);
 await page.mouse.down();
 const [before, then] = [await counters(), await readings(page)];
 for (let i = 0; i < FRAMES; i++) {
-  await page.mouse.move(box.x + x + 12 * Math.sin(i / 9), box.y + y + 8 * Math.cos(i / 7));
+  await page.mouse.move(x + 12 * Math.sin(i / 9), y + 8 * Math.cos(i / 7));
   await drawn(page);
 }
 const after = await counters();
 const moved = JSON.stringify(then) !== JSON.stringify(await readings(page));
 await page.mouse.up();
-// Two animation frames pass for each move; the time is that of the one that draws.
 const ms = (name) => ((after[name] - before[name]) / FRAMES * 1000).toFixed(2);
 console.log(`a frame of a drag (joint ${moved ? "moved" : "NOT moved"}): script ${ms("ScriptDuration")} ms, layout ${ms("LayoutDuration")} ms, style ${ms("RecalcStyleDuration")} ms`);
 await browser.close();

@@ -123,7 +123,6 @@ fn scipy_says_the_same() {
         None => panic!("no accuracy of {column}"),
     };
     let (axles, states, values) = compare("scipy.json", &reference, accuracy, false);
-    println!("SciPy: {axles} axles, {states} states, {values} values");
     assert!(axles >= 17 && states >= 285 && values >= 10_000, "{axles} axles, {states} states, {values} values");
 }
 
@@ -131,7 +130,6 @@ fn scipy_says_the_same() {
 fn mujoco_says_the_same() {
     // Rates come from its constraint Jacobian, good to rounding; written with 12 digits.
     let (axles, states, values) = compare("mujoco.json", &load("scipy.json"), |_| 1e-8, true);
-    println!("MuJoCo: {axles} axles, {states} states, {values} values");
     assert!(axles >= 17 && states >= 285 && values >= 9_000, "{axles} axles, {states} states, {values} values");
 }
 

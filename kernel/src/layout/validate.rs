@@ -93,7 +93,7 @@ pub fn validate(layout: &Layout) -> Vec<Problem> {
     values(layout, &mut problems);
     spring(layout, &mut problems);
     // Distances mean something only between points that are numbers.
-    if problems.is_empty() {
+    if !problems.iter().any(|problem| matches!(problem, Problem::Coordinate(..))) {
         lengths(layout, &mut problems);
     }
     problems

@@ -1,5 +1,6 @@
 //! The JavaScript interface for embedders and scripts; `boot.js` puts it into the page as `ghostpin`.
 
+use super::dom::clip;
 use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, range, sweep};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -14,7 +15,7 @@ enum Values {
 }
 
 #[derive(Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(default)]
 struct Options {
     travel: Option<Values>,
     rack: Option<Values>,
@@ -48,12 +49,7 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
     let layout: serde_json::Value =
         serde_wasm_bindgen::from_value(layout).map_err(|e| JsError::new(&format!("This is not a layout: {e}.")))?;
     let layout = Layout::from_json(&layout.to_string()).map_err(|sentence| JsError::new(&sentence))?;
-    let options: Options = if options.is_undefined() || options.is_null() {
-        Options::default()
-    } else {
-        serde_wasm_bindgen::from_value(options)
-            .map_err(|e| JsError::new(&format!("These are not options {{travel, rack}}: {e}.")))?
-    };
+    let options = read_options(options)?;
     let (travel, rack) = (values("travel", options.travel)?, values("rack", options.rack)?);
     if travel.len() * rack.len() > MOST_ROWS {
         return Err(JsError::new(&format!("The two ranges make more than {MOST_ROWS} rows.")));
@@ -66,6 +62,21 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
     let states = sweep(&linkage, demands).map(|solved| solved.map(|solved| State::read(&linkage, &solved)));
     let rows: Result<Vec<Readings>, Unsolved> = states.map(|state| state.map(|state| readings(&state))).collect();
     rows.map_err(|why| JsError::new(&why.to_string()))
+}
+
+fn read_options(options: JsValue) -> Result<Options, JsError> {
+    if options.is_undefined() || options.is_null() {
+        return Ok(Options::default());
+    }
+    // The deserialiser asks an object for what it knows and does not see the rest; a mistyped name must not be lost.
+    for key in js_sys::Object::keys(&js_sys::Object::from(options.clone())) {
+        let key = key.as_string().unwrap_or_default();
+        if !["travel", "rack"].contains(&key.as_str()) {
+            return Err(JsError::new(&format!("The option “{}” is not known; there are travel and rack.", clip(&key))));
+        }
+    }
+    serde_wasm_bindgen::from_value(options)
+        .map_err(|e| JsError::new(&format!("These are not options {{travel, rack}}: {e}.")))
 }
 
 fn values(what: &str, values: Option<Values>) -> Result<Vec<f64>, JsError> {

@@ -21,6 +21,8 @@ pub struct Drawing {
     canvas: HtmlCanvasElement,
     scene: Rc<RefCell<Option<Scene>>>,
     views: [(View, Shown); 3],
+    /// Where the joint in hand stands on the canvas, px: for scripts and stories, which cannot see it.
+    joint: Shown,
 }
 
 impl Drawing {
@@ -36,7 +38,12 @@ impl Drawing {
             on(&button, "click", move |_: Event| page.set_view(view));
             (view, Shown::attribute(button, "aria-pressed"))
         });
-        Drawing { canvas: hands.canvas, scene: hands.scene, views }
+        Drawing {
+            joint: Shown::attribute(hands.canvas.clone(), "data-joint"),
+            canvas: hands.canvas,
+            scene: hands.scene,
+            views,
+        }
     }
 }
 
@@ -46,6 +53,8 @@ impl Pane for Drawing {
             pressed.show(if *view == page.view() { "true" } else { "false" });
         }
         let Some(sheet) = page.sheet() else { return };
+        let place = app.selected.and_then(|id| app.study.good.place(id)).map(|point| sheet.project(page.view(), point));
+        self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
         let scene = draw(&picture(app), &sheet);
         let ratio = pixel_ratio();
         if let Some(context) = context(&self.canvas, scene.size, ratio) {

@@ -6,6 +6,7 @@ use crate::browser::files;
 use crate::browser::page::{Page, Pane};
 use crate::demos::{self, DEMOS};
 use kernel::Layout;
+use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, File, HtmlButtonElement, HtmlInputElement, KeyboardEvent};
@@ -13,6 +14,8 @@ use web_sys::{Element, Event, File, HtmlButtonElement, HtmlInputElement, Keyboar
 /// The strip.
 pub struct Strip {
     name: HtmlInputElement,
+    /// The name last shown: one being typed stays until another takes its place.
+    named: RefCell<String>,
     undo: HtmlButtonElement,
     redo: HtmlButtonElement,
     demos: Vec<(Option<Layout>, Shown)>,
@@ -56,7 +59,7 @@ impl Strip {
             picked.set_value("");
         });
         let demos = DEMOS.iter().enumerate().map(|(index, (name, _))| demo(page, index, name)).collect();
-        Strip { name, undo: find("undo"), redo: find("redo"), demos }
+        Strip { name, named: RefCell::default(), undo: find("undo"), redo: find("redo"), demos }
     }
 }
 
@@ -72,8 +75,9 @@ fn demo(page: &Page, index: usize, name: &str) -> (Option<Layout>, Shown) {
 impl Pane for Strip {
     fn show(&self, _: &Page, app: &App) {
         let layout = &app.document.layout;
-        if self.name.value() != layout.name {
+        if *self.named.borrow() != layout.name {
             self.name.set_value(&layout.name);
+            self.named.replace(layout.name.clone());
         }
         self.undo.set_disabled(!app.can_undo());
         self.redo.set_disabled(!app.can_redo());

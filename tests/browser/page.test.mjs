@@ -1,0 +1,229 @@
+// Stories told to the built page: what the three visitors do.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+import { DESKTOP, PHONE, drag, drawn, readings, stories, take } from "./harness.mjs";
+
+const open = stories();
+const STRUT = new URL("../../demo-layouts/strut.json", import.meta.url);
+const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
+const type = async (page, name, text) => {
+  await box(page, name).fill(text);
+  await box(page, name).press("Enter");
+  await drawn(page);
+};
+
+test("a first visit shows the four-arm axle at rest", async (t) => {
+  const page = await open(t);
+  const shown = await readings(page);
+  assert.equal(shown.kingpin_offset_wheel_centre_mm, "9.9");
+  assert.equal(shown.camber_deg, "−0.50°");
+  assert.equal(await page.getAttribute("#demos button:nth-child(5)", "aria-pressed"), "true");
+  assert.equal(await page.isVisible("#fault"), false);
+  assert.equal((await page.$$("#plots figure")).length, 6);
+});
+
+test("a dragged joint follows the hand, everything else follows the joint, and one undo takes it back", async (t) => {
+  const page = await open(t);
+  const before = await readings(page);
+  const at = await take(page, "upper front, outer joint");
+  const name = "y of the upper front, outer joint, mm";
+  await page.click("#tab-points");
+  const y = Number(await box(page, name).inputValue());
+  await drag(page, at, [20, 0]);
+  const after = await readings(page);
+  const moved = Number(await box(page, name).inputValue()) - y;
+  assert.ok(moved > 20 && moved < 80, `${moved} mm`);
+  assert.notEqual(after.kingpin_inclination_deg, before.kingpin_inclination_deg);
+  const [x] = (await page.getAttribute("#drawing", "data-joint")).split(" ").map(Number);
+  const left = (await page.locator("#drawing").boundingBox()).x;
+  assert.ok(Math.abs(left + x - at[0] - 20) < 1, "the joint is under the hand");
+  await page.click("#undo");
+  await drawn(page);
+  assert.deepEqual(await readings(page), before);
+  assert.equal(await page.isDisabled("#undo"), true);
+});
+
+test("the wheel is taken for travel and the rack for steering", async (t) => {
+  const page = await open(t);
+  const [x, y] = await take(page, "track rod, outer joint");
+  await page.keyboard.press("Escape");
+  await drag(page, [x + 30, y - 60], [0, -15]);
+  const travel = Number((await box(page, "Travel, mm").inputValue()).replace("−", "-"));
+  assert.ok(travel > 10, `${travel}`);
+  await page.click("#at-rest");
+  const inner = await take(page, "track rod, inner joint");
+  await page.keyboard.press("Escape");
+  await drag(page, [inner[0] - 100, inner[1]], [10, 0]);
+  const rack = Number((await box(page, "Rack, mm").inputValue()).replace("−", "-"));
+  assert.ok(rack > 10, `${rack}`);
+  assert.ok((await readings(page)).toe_deg.startsWith("8") || rack < 75);
+});
+
+test("handles and boxes steer, with comma or point, and say what they can't take", async (t) => {
+  const page = await open(t);
+  await type(page, "Rack, mm", "12,5");
+  assert.equal(await box(page, "Rack, mm").inputValue(), "+12.5");
+  await page.focus("#travel-handle");
+  for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowRight");
+  await drawn(page);
+  assert.equal(await box(page, "Travel, mm").inputValue(), "+2.0");
+  const before = await readings(page);
+  for (const [text, word] of [["12mm", "not a number"], ["900", "beyond"]]) {
+    await type(page, "Rack, mm", text);
+    assert.match(await page.textContent("#notice"), new RegExp(word));
+    assert.equal(await box(page, "Rack, mm").inputValue(), "+12.5");
+  }
+  assert.deepEqual(await readings(page), before);
+});
+
+test("a copied link opens in another profile and shows the same", async (t) => {
+  const page = await open(t);
+  await page.click("#demos button:nth-child(3)");
+  await type(page, "Travel, mm", "25");
+  await type(page, "Rack, mm", "-12.5");
+  await drag(page, await take(page, "strut foot"), [-7, 4]);
+  await page.click("tr[data-reading=motion_ratio] button");
+  await page.fill("#name", "Ours & <b>theirs</b>");
+  await page.press("#name", "Enter");
+  await page.click("#copy-link");
+  await page.waitForFunction(() => document.querySelector("#said").textContent === "Link copied");
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  assert.equal(link, page.url());
+  assert.match(link.split("#")[1], /^[A-Za-z0-9\-_.~=&%]+[0-9]$/);
+  const other = await open(t, DESKTOP, `#${link.split("#")[1]}`);
+  assert.deepEqual(await readings(other), await readings(page));
+  assert.equal(await other.inputValue("#name"), "Ours & <b>theirs</b>");
+  assert.equal(await other.isVisible("#notice"), false);
+  assert.equal((await other.$$("#plots figure")).length, 7);
+  assert.equal((await other.$$("b b")).length, 0);
+});
+
+test("a broken link says which parameter is wrong and opens the rest", async (t) => {
+  const page = await open(t, DESKTOP, "?v=1&name=Half&lower=wings&travel=3x&rack=5&colour=red");
+  const notice = await page.textContent("#notice");
+  for (const word of ["“lower” is “wings”", "“travel” is “3x”", "“colour”", "no “wheel”"]) assert.ok(notice.includes(word), `${word}: ${notice}`);
+  assert.equal(await page.inputValue("#name"), "Half");
+  assert.equal(await box(page, "Rack, mm").inputValue(), "+5.0");
+  await page.click("#notice button");
+  await drawn(page);
+  assert.equal(await page.isVisible("#notice"), false);
+});
+
+test("an impossible drag stays where the hand is, says who can't reach, and undo brings all back", async (t) => {
+  const page = await open(t);
+  await type(page, "Travel, mm", "60");
+  const before = await readings(page);
+  const outer = await take(page, "track rod, outer joint");
+  await page.keyboard.press("Escape");
+  const inner = await take(page, "track rod, inner joint");
+  // A track rod of two centimetres can't follow six of travel.
+  await drag(page, inner, [outer[0] - inner[0] - 10, outer[1] - inner[1] + 30]);
+  assert.match(await page.textContent("#fault"), /mm too (short|long)|no longer hold/);
+  assert.match(await page.getAttribute("#readings", "class"), /stale/);
+  const kept = await readings(page);
+  assert.ok(Object.values(kept).every((text) => !/NaN|inf/.test(text)));
+  await page.click("#fault button");
+  await drawn(page);
+  assert.equal(await page.isVisible("#fault"), false);
+  assert.deepEqual(await readings(page), before);
+});
+
+test("layout files open, come back, and bad ones are refused in a sentence", async (t) => {
+  const page = await open(t);
+  const strut = await readFile(STRUT);
+  const pick = async (name, buffer) => {
+    await page.setInputFiles("#file", { name, mimeType: "application/json", buffer });
+    await page.waitForTimeout(150);
+  };
+  await pick("strut.json", strut);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
+  const saved = JSON.parse(await readFile(await download.path(), "utf8"));
+  assert.deepEqual(saved, JSON.parse(strut));
+  const before = await readings(page);
+  const broken = JSON.parse(strut);
+  broken.track_rod.outer = broken.track_rod.inner;
+  broken.wheel.loaded_radius = -1;
+  for (const [name, text, words] of [
+    ["huge.json", Buffer.alloc(45_000_000, 32), ["45000 kB"]],
+    ["none.json", Buffer.from("{"), ["not a layout file"]],
+    ["broken.json", Buffer.from(JSON.stringify(broken)), ["track rod are 0.000 mm apart", "loaded radius is -1 mm"]],
+  ]) {
+    await pick(name, text);
+    const notice = await page.textContent("#notice");
+    for (const word of words) assert.ok(notice.includes(word), `${name}: ${notice}`);
+  }
+  assert.deepEqual(await readings(page), before);
+});
+
+test("an unsteered axle has no rack, and its steering readings are dashes", async (t) => {
+  const page = await open(t);
+  await page.click("#demos button:nth-child(6)");
+  await drawn(page);
+  assert.equal(await page.isVisible("#rack"), false);
+  assert.equal((await readings(page)).caster_deg, "–");
+});
+
+test("scripts solve and sweep through the page", async (t) => {
+  const page = await open(t);
+  const layout = JSON.parse(await readFile(STRUT, "utf8"));
+  const [state, rows, error] = await page.evaluate((layout) => {
+    const state = ghostpin.solve(layout, { travel: 25, rack: 12 });
+    const rows = ghostpin.sweep(layout, { travel: { from: -20, to: 20, step: 10 } });
+    try {
+      ghostpin.solve(layout, { travel: -400 });
+    } catch (error) {
+      return [state, rows, error.message];
+    }
+  }, layout);
+  assert.ok(Math.abs(state.kingpin_inclination_deg - 14.65) < 0.01);
+  assert.deepEqual(rows.map((row) => row.travel_mm), [-20, -10, 0, 10, 20]);
+  assert.match(error, /misses its top mount by .* mm; the nearest that works is travel/);
+});
+
+test("keys do the whole job: walk the joints, nudge, undo", async (t) => {
+  const page = await open(t);
+  const before = await readings(page);
+  await take(page, "upper front, outer joint");
+  await page.keyboard.press("Shift+ArrowRight");
+  await drawn(page);
+  assert.match(await page.textContent("#said"), /y 680\.0.*kingpin offset at wheel centre/);
+  assert.notDeepEqual(await readings(page), before);
+  await page.keyboard.press("Control+z");
+  await drawn(page);
+  assert.deepEqual(await readings(page), before);
+});
+
+test("on a phone a finger on a joint moves it, a finger on the paper scrolls the page", async (t) => {
+  const page = await open(t, PHONE);
+  const session = await page.context().newCDPSession(page);
+  const swipe = async ([x, y], [dx, dy]) => {
+    const touch = (type, x, y) => session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+    await touch("touchStart", x, y);
+    for (let i = 1; i <= 10; i++) await touch("touchMove", x + (dx * i) / 10, y + (dy * i) / 10);
+    await touch("touchEnd");
+    await page.waitForTimeout(200);
+  };
+  const at = await take(page, "upper front, outer joint");
+  const before = await readings(page);
+  await swipe(at, [0, -25]);
+  assert.equal(await page.evaluate(() => scrollY), 0, "the page stands still");
+  assert.notDeepEqual(await readings(page), before);
+  const paper = await page.locator("#drawing").boundingBox();
+  const moved = await readings(page);
+  await swipe([paper.x + 60, paper.y + 330], [0, -150]);
+  assert.ok((await page.evaluate(() => scrollY)) > 50, "the page scrolls");
+  assert.deepEqual(await readings(page), moved);
+});
+
+test("an idle page does nothing", async (t) => {
+  const page = await open(t);
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable");
+  const script = async () => (await session.send("Performance.getMetrics")).metrics.find(({ name }) => name === "ScriptDuration").value;
+  await page.waitForTimeout(800);
+  const before = await script();
+  await page.waitForTimeout(1500);
+  assert.ok((await script()) - before < 0.005);
+});
