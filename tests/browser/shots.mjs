@@ -14,7 +14,7 @@ for (const [name, options] of Object.entries({ desktop: DESKTOP, tablet: TABLET,
     await page.goto(server.address + link);
     await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
     await page.waitForTimeout(300);
-    await page.screenshot({ path: `${folder}/${name}-${colorScheme}.png`, fullPage: name !== "desktop" });
+    await page.screenshot({ path: `${folder}/${name}-${colorScheme}.png`, fullPage: process.argv[4] === "whole" });
   }
 }
 await browser.close();

@@ -170,6 +170,7 @@ fn screw_of_a_displacement() {
 /// A cubic six-rod platform with unit rod stiffness, T. Dehaeze, after H. Taghirad 2013 (published): K = JᵀJ is diagonal,
 /// 2, 2, 2, 0.015, 0.015, 0.06 (m), and a vertical force of 100 puts 28.8675 into each rod.
 #[test]
+#[allow(clippy::approx_constant, reason = "the digits are the published ones")]
 fn cubic_platform() {
     let s = |y: f64| Vec3::new(-0.408248, y, 0.57735);
     let axial = Vec3::new(0.816497, 0.0, 0.57735);

@@ -87,6 +87,9 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     for window in sheet.windows() {
         let mut pen = Pen::default();
         let mut labels = Labels::new(window.min, window.max);
+        if window.view == View::Front {
+            details::keep_out(sheet, &mut labels);
+        }
         view(picture, sheet, window, &mut pen, &mut labels, &mut scene.handles);
         labels.letter(&mut pen);
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
@@ -180,7 +183,11 @@ impl Paper<'_> {
     }
 }
 
+/// A view's title; one view alone is named by the button that chose it.
 fn title(paper: &Paper, labels: &mut Labels) {
+    if paper.sheet.windows().len() == 1 {
+        return;
+    }
     let (name, from) = match paper.view {
         View::Front => ("Front view", "from ahead"),
         View::Side => ("Side view", "from the left"),

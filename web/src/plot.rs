@@ -62,7 +62,7 @@ impl Axis {
 
     /// A tick's label: as many decimals as the step needs.
     pub fn label(&self, value: f64) -> String {
-        let decimals = (-self.step.log10() + 1e-9).ceil().clamp(0.0, 6.0);
+        let decimals = (-self.step.log10() - 1e-9).ceil().clamp(0.0, 6.0);
         fixed(value, decimals as usize)
     }
 }
@@ -141,8 +141,8 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     let mut chart = ChartBuilder::on(&root)
         .margin_top(px(6.0))
         .margin_right(px(10.0))
-        .x_label_area_size(px(18.0))
-        .y_label_area_size(px(34.0))
+        .x_label_area_size(px(20.0))
+        .y_label_area_size(px(40.0))
         .build_cartesian_2d(x.clone(), y.clone())
         .map_err(|e| e.to_string())?;
     chart
@@ -150,7 +150,7 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
         .light_line_style(TRANSPARENT)
         .bold_line_style(look.grid.stroke_width(px(1.0).max(1) as u32))
         .axis_style(look.grid)
-        .set_all_tick_mark_size(0)
+        .set_all_tick_mark_size(px(4.0))
         .x_label_formatter(&|value| x.label(*value))
         .y_label_formatter(&|value| y.label(*value))
         .x_label_style(text(HPos::Center, VPos::Top))

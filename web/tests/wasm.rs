@@ -64,14 +64,14 @@ fn the_same_numbers_as_natively() {
 
 #[wasm_bindgen_test]
 fn solve_gives_readings_by_name() {
-    let readings = solve(js(STRUT), js(r#"{"travel": 25, "rack": 12}"#)).ok().expect("readings");
+    let readings = solve(js(STRUT), js(r#"{"travel": 25, "rack": 12}"#)).expect("readings");
     let camber = get(&readings, "camber_deg").as_f64().expect("a number");
     assert!((camber - NATIVE[2]).abs() < 1e-9);
 }
 
 #[wasm_bindgen_test]
 fn sweep_gives_rows() {
-    let rows = sweep_js(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).ok().expect("rows");
+    let rows = sweep_js(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).expect("rows");
     let rows = js_sys::Array::from(&rows);
     assert_eq!(rows.length(), 5);
     assert_eq!(get(&rows.get(4), "travel_mm").as_f64(), Some(20.0));
@@ -80,7 +80,7 @@ fn sweep_gives_rows() {
 #[wasm_bindgen_test]
 fn errors_are_the_kernels_sentences() {
     let message = |layout: JsValue, options: &str| {
-        let error: JsValue = solve(layout, js(options)).err().expect("an error").into();
+        let error: JsValue = solve(layout, js(options)).expect_err("an error").into();
         get(&error, "message").as_string().expect("a sentence")
     };
     assert!(message(js(STRUT), r#"{"travel": -400}"#).contains("misses its top mount by"));

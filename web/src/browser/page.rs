@@ -2,7 +2,7 @@
 
 use super::address;
 use super::dom::{find, on, window};
-use super::window::{Size, theme};
+use super::window::{Size, matches, theme};
 use crate::app::{App, Document, Message};
 use crate::drawing::{Arrangement, Axle, Fault, Picture, Sheet, Theme, View};
 use crate::link;
@@ -38,8 +38,9 @@ struct Inner {
 /// The address is written when nothing has changed for this long, ms.
 const IDLE: i32 = 500;
 
-/// From this width the three views stand in their first-angle places; below it one is shown at a time.
-const CROSS: f64 = 780.0;
+/// From this width the three views stand in their first-angle places; below it one is shown at a time. The same as in the
+/// style sheet.
+const CROSS: &str = "(min-width: 1200px)";
 
 /// The quarter that the drawer takes, px; the same as in the style sheet.
 const DRAWER: [f64; 2] = [416.0, 348.0];
@@ -115,7 +116,7 @@ impl Page {
     /// Chooses it.
     pub fn set_view(&self, view: View) {
         self.0.view.set(view);
-        if !self.0.size.get().is_some_and(|[width, _]| width >= CROSS) {
+        if !matches(CROSS) {
             self.0.fit.set(true);
         }
         self.change();
@@ -161,7 +162,7 @@ impl Page {
             && let Some(size) = self.0.size.get()
         {
             let arrangement =
-                if size[0] >= CROSS { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
+                if matches(CROSS) { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &picture(&app))));
         }
         for pane in self.0.panes.get().into_iter().flatten() {

@@ -14,18 +14,25 @@ pub fn pixel_ratio() -> f64 {
     window().device_pixel_ratio().max(1.0)
 }
 
-fn dark() -> Option<MediaQueryList> {
-    window().match_media("(prefers-color-scheme: dark)").ok().flatten()
+fn media(query: &str) -> Option<MediaQueryList> {
+    window().match_media(query).ok().flatten()
 }
+
+/// True if a media query holds.
+pub fn matches(query: &str) -> bool {
+    media(query).is_some_and(|media| media.matches())
+}
+
+const DARK: &str = "(prefers-color-scheme: dark)";
 
 /// The theme the reader's system asks for.
 pub fn theme() -> Theme {
-    if dark().is_some_and(|media| media.matches()) { Theme::Dark } else { Theme::Light }
+    if matches(DARK) { Theme::Dark } else { Theme::Light }
 }
 
 /// Calls `changed` when the system asks for another.
 pub fn on_theme(changed: impl Fn() + 'static) {
-    if let Some(media) = dark() {
+    if let Some(media) = media(DARK) {
         let closure = Closure::<dyn Fn()>::new(changed);
         media.set_onchange(Some(closure.as_ref().unchecked_ref()));
         closure.forget();

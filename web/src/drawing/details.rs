@@ -6,9 +6,6 @@ use super::scene::{Anchor, Area, Fill, Item, P, Pen, Scene, Stroke, Text};
 use super::{Ink, Picture, Sheet, View, fixed};
 use kernel::{State, SteeringAxis, Vec3};
 
-/// Radius of a detail's circle, px.
-const RADIUS: f64 = 51.0;
-
 /// Enlargements, against the sheet's scale; the greatest that keeps the offset inside two thirds of the circle is taken.
 const FACTORS: [f64; 4] = [8.0, 4.0, 2.0, 1.0];
 
@@ -24,20 +21,30 @@ struct Detail {
     offset: f64,
 }
 
-/// The enlargement that shows an offset, mm, at a scale of `scale` px/mm.
-pub fn factor(offset: f64, scale: f64) -> f64 {
-    let fits = |factor: &f64| offset.abs() * factor * scale <= 1.3 * RADIUS;
+/// The enlargement that shows an offset, mm, at a scale of `scale` px/mm in a circle of `radius` px.
+fn factor(offset: f64, scale: f64, radius: f64) -> f64 {
+    let fits = |factor: &f64| offset.abs() * factor * scale <= 1.3 * radius;
     FACTORS.into_iter().find(fits).unwrap_or(1.0)
+}
+
+/// Keeps the details' places free of other lettering.
+pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
+    for ([x, y], radius) in
+        sheet.details().iter().flat_map(|details| details.centres.map(|centre| (centre, details.radius)))
+    {
+        labels.keep_out([x - radius, y - radius - 18.0, x + radius, y + radius + 36.0]);
+    }
 }
 
 /// Both details, where the sheet has room for them.
 pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
     let (Some(places), Ok(axis)) = (sheet.details(), &picture.axle.now.axis) else { return };
     let state = picture.axle.now;
-    for (detail, place) in details(state, axis).into_iter().flatten().zip(places) {
+    for (detail, centre) in details(state, axis).into_iter().zip(places.centres) {
+        let Some(detail) = detail else { continue };
         let mut pen = Pen::default();
         let mut labels = Labels::new([0.0, 0.0], sheet.size);
-        one(&mut pen, &mut labels, sheet, state, axis, &detail, place);
+        one(&mut pen, &mut labels, sheet, state, axis, &detail, (centre, places.radius));
         labels.letter(&mut pen);
         scene.items.append(&mut pen.items);
     }
@@ -71,51 +78,57 @@ fn one(
     state: &State,
     axis: &SteeringAxis,
     detail: &Detail,
-    centre: P,
+    (centre, radius): (P, f64),
 ) {
-    let factor = factor(detail.offset, sheet.scale());
+    let factor = factor(detail.offset, sheet.scale(), radius);
     let scale = sheet.scale() * factor;
     let half = detail.offset / 2.0 * scale;
     // Outboard is to the right: the point stands half the offset right of the middle, the axis half of it left.
     let (to, on_axis) = ([centre[0] + half, centre[1]], [centre[0] - half, centre[1]]);
-    callout(pen, sheet, state, detail, centre);
-    pen.disc(centre, RADIUS, Some(Fill::solid(Ink::Paper)), None);
+    callout(pen, sheet, state, detail, (centre, radius));
+    pen.disc(centre, radius, Some(Fill::solid(Ink::Paper)), None);
     let mut inner = Pen::default();
     if detail.letter == "Y" {
         for i in -8..9 {
             let x = centre[0] + f64::from(i) * 7.0;
             inner.line(&[[x + 7.0, to[1]], [x, to[1] + 8.0]], Stroke::narrow(Ink::Hatch));
         }
-        inner.line(&[[centre[0] - RADIUS, to[1]], [centre[0] + RADIUS, to[1]]], Stroke::line(Ink::Ink, 1.8));
+        inner.line(&[[centre[0] - radius, to[1]], [centre[0] + radius, to[1]]], Stroke::line(Ink::Ink, 1.8));
     } else {
         let n = state.attitude.spin;
         let slope = -n.z / n.dot(&state.attitude.side).max(0.1);
         inner.line(&[[to[0] - 99.0, to[1] - 99.0 * slope], [to[0] + 99.0, to[1] + 99.0 * slope]], Stroke::centre());
     }
     let lean = axis.screw.k.dot(&state.attitude.side) / axis.screw.k.z.max(1e-3);
-    let line = [-2.0, 2.0].map(|k| [on_axis[0] + k * RADIUS * lean, on_axis[1] - k * RADIUS]);
+    let line = [-2.0, 2.0].map(|k| [on_axis[0] + k * radius * lean, on_axis[1] - k * radius]);
     inner.line(&line, Stroke { opacity: 0.75, ..Stroke::line(Ink::AxisBand, 6.0) });
     inner.line(&line, Stroke { dash: &[22.0, 3.5, 2.5, 3.5], ..Stroke::line(Ink::Ink, 1.7) });
     inner.cross(on_axis);
     inner.disc(to, 2.6, Some(Fill::solid(Ink::Ink)), None);
-    level(&mut inner, labels, on_axis, to, centre[1] + 24.0, &fixed(detail.offset));
-    pen.items.push(Item::Clip { area: Area::Circle { centre, radius: RADIUS }, items: inner.items });
-    pen.disc(centre, RADIUS, None, Some(Stroke::line(Ink::Ink, 1.0)));
-    let heading = Text { bold: true, anchor: Anchor::Middle, ..Text::at([centre[0], centre[1] - RADIUS - 6.0], "") };
+    let mut inside =
+        Labels::new([centre[0] - radius + 3.0, centre[1] - radius], [centre[0] + radius - 3.0, centre[1] + radius]);
+    level(&mut inner, &mut inside, on_axis, to, centre[1] + 0.47 * radius, &fixed(detail.offset));
+    inside.letter(&mut inner);
+    pen.items.push(Item::Clip { area: Area::Circle { centre, radius }, items: inner.items });
+    pen.disc(centre, radius, None, Some(Stroke::line(Ink::Ink, 1.0)));
+    let heading = Text { bold: true, anchor: Anchor::Middle, ..Text::at([centre[0], centre[1] - radius - 6.0], "") };
     labels.put(Rank::Fixed, Text { text: format!("{} {} ×", detail.letter, factor), ..heading });
     for (row, text) in detail.name.iter().enumerate() {
-        let at = [centre[0], centre[1] + RADIUS + 16.0 + 16.0 * row as f64];
+        let at = [centre[0], centre[1] + radius + 16.0 + 16.0 * row as f64];
         labels.put(Rank::Fixed, Text { anchor: Anchor::Middle, ..Text::at(at, text) });
     }
 }
 
 /// The small circle on the front view that the detail enlarges, its letter, and a leader.
-fn callout(pen: &mut Pen, sheet: &Sheet, state: &State, detail: &Detail, centre: P) {
+fn callout(pen: &mut Pen, sheet: &Sheet, state: &State, detail: &Detail, (centre, radius): (P, f64)) {
     let at = sheet.project(View::Front, state.position.pose.w + (detail.to + detail.axis) / 2.0);
     let thin = Stroke::narrow(Ink::Ink2);
     pen.disc(at, 15.0, None, Some(thin));
     let along = super::shapes::unit(super::shapes::sub(centre, at));
     let from = |p: P, by: f64| [p[0] + along[0] * by, p[1] + along[1] * by];
-    pen.line(&[from(at, 15.0), from(centre, -RADIUS)], thin);
+    // In one view alone the details stand across the axle from the wheel: letters tie them, a leader would cross everything.
+    if sheet.windows().len() > 1 {
+        pen.line(&[from(at, 15.0), from(centre, -radius)], thin);
+    }
     pen.text(Text { bold: true, ..Text::at([at[0] - 24.0, at[1] - 10.0], detail.letter) });
 }

@@ -29,7 +29,11 @@ pub fn level(pen: &mut Pen, labels: &mut Labels, a: P, b: P, y: f64, text: &str)
         pen.line(&[[left - 16.0, y], [right + 16.0, y]], thin);
         pen.arrowhead([left, y], [1.0, 0.0], Ink::Ink);
         pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
-        labels.put(Rank::Dimension, Text { at: [right + 22.0, y + 4.0], ..label });
+        let beside = Text { at: [right + 20.0, y + 4.0], ..label };
+        let before = Text { at: [left - 20.0, y + 4.0], anchor: Anchor::End, ..beside.clone() };
+        let above = Text { at: [f64::midpoint(left, right), y - 8.0], anchor: Anchor::Middle, ..beside.clone() };
+        let place = [beside, before].into_iter().find(|text| labels.holds(text));
+        labels.put(Rank::Dimension, place.unwrap_or(above));
     }
 }
 

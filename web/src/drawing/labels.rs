@@ -27,6 +27,7 @@ pub struct Labels {
     min: P,
     max: P,
     waiting: Vec<(Rank, Text, Option<P>)>,
+    taken: Vec<[f64; 4]>,
 }
 
 /// Free paper round a text, px.
@@ -47,7 +48,12 @@ const TRIES: [P; 8] = [
 impl Labels {
     /// For a view between two corners.
     pub fn new(min: P, max: P) -> Labels {
-        Labels { min, max, waiting: Vec::new() }
+        Labels { min, max, waiting: Vec::new(), taken: Vec::new() }
+    }
+
+    /// Keeps a box (left, top, right, bottom) free of lettering.
+    pub fn keep_out(&mut self, area: [f64; 4]) {
+        self.taken.push(area);
     }
 
     /// A text that stands where it stands, or not at all.
@@ -65,7 +71,7 @@ impl Labels {
     /// Letters what finds a place.
     pub fn letter(mut self, pen: &mut Pen) {
         self.waiting.sort_by_key(|(rank, ..)| *rank);
-        let mut taken: Vec<[f64; 4]> = Vec::new();
+        let mut taken = std::mem::take(&mut self.taken);
         for (_, text, on) in std::mem::take(&mut self.waiting) {
             let places = match on {
                 None => vec![text],
@@ -82,10 +88,15 @@ impl Labels {
         }
     }
 
+    /// True if a text lies wholly inside the view.
+    pub fn holds(&self, text: &Text) -> bool {
+        let [left, top, right, bottom] = text.bounds();
+        left >= self.min[0] && right <= self.max[0] && top >= self.min[1] && bottom <= self.max[1]
+    }
+
     fn free(&self, text: &Text, taken: &[[f64; 4]]) -> bool {
         let [left, top, right, bottom] = text.bounds();
-        let inside = left >= self.min[0] && right <= self.max[0] && top >= self.min[1] && bottom <= self.max[1];
         let apart = |[l, t, r, b]: &[f64; 4]| left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR;
-        inside && taken.iter().all(apart)
+        self.holds(text) && taken.iter().all(apart)
     }
 }

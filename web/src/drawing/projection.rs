@@ -52,7 +52,16 @@ pub struct Sheet {
     z0: f64,
     side_x0: f64,
     plan_x0: f64,
-    details: Option<[P; 2]>,
+    details: Option<Details>,
+}
+
+/// Where the enlarged details stand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Details {
+    /// Centres: at the wheel centre, at the road.
+    pub centres: [P; 2],
+    /// Radius of their circles, px.
+    pub radius: f64,
 }
 
 /// Room above a view for its title and axis label, below it for the rows of dimensions, and at its sides, px.
@@ -137,7 +146,10 @@ impl Sheet {
             side_x0: middle,
             plan_x0: f64::midpoint(seam + ABOVE, height - PLAN_BELOW)
                 - scale * f64::midpoint(extent.min.x, extent.max.x),
-            details: Some([[width - DETAILS / 2.0, 0.40 * seam], [width - DETAILS / 2.0, 0.76 * seam]]),
+            details: Some(Details {
+                centres: [0.40, 0.76].map(|part| [width - DETAILS / 2.0, part * seam]),
+                radius: 51.0,
+            }),
         }
     }
 
@@ -154,13 +166,14 @@ impl Sheet {
         let middle = scale * f64::midpoint(extent.min.x, extent.max.x);
         Sheet {
             size,
-            windows: vec![Window { view, min: [0.0, 0.0], max: size, title: [190.0, 24.0] }],
+            windows: vec![Window { view, min: [0.0, 0.0], max: size, title: [0.0, 0.0] }],
             scale,
             y0: spare,
             z0: height - BELOW + f64::min(extent.min.z, 0.0) * scale,
             side_x0: width / 2.0 + middle,
             plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
-            details: (view == View::Front).then_some([[64.0, ABOVE + 84.0], [64.0, ABOVE + 220.0]]),
+            details: (view == View::Front && width >= 340.0)
+                .then_some(Details { centres: [52.0, 142.0].map(|x| [x, ABOVE + 82.0]), radius: 41.0 }),
         }
     }
 
@@ -173,8 +186,8 @@ impl Sheet {
         &self.windows
     }
 
-    /// Centres of the enlarged details: at the wheel centre and at the road.
-    pub(super) fn details(&self) -> Option<[P; 2]> {
+    /// The enlarged details, where there is room for them.
+    pub(super) fn details(&self) -> Option<Details> {
         self.details
     }
 
