@@ -49,7 +49,7 @@ cargo build --quiet --locked --release -p kernel --example sweep
 cargo test --quiet --locked --workspace
 
 stage "documentation"
-RUSTDOCFLAGS="-D warnings" cargo doc --quiet --locked --no-deps --workspace
+RUSTDOCFLAGS="-D warnings" cargo doc --quiet --locked --no-deps --workspace --document-private-items
 
 stage "tests in WebAssembly, in headless Chromium"
 CHROMEDRIVER=${CHROMEDRIVER:-$(command -v chromedriver)}

@@ -1,4 +1,8 @@
 //! The bump motion: what the wheel does per mm of travel with the rack held.
+//!
+//! v_C is the velocity of the carrier's point that is at the contact point now, as with a locked wheel: the one that does the
+//! work of a road force. It is not the rate of the contact point's place on the tyre, which the table's track and wheelbase
+//! changes would give by differences.
 
 use crate::attitude::Attitude;
 use crate::frame::Vec3;

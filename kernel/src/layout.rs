@@ -1,6 +1,6 @@
 //! A layout: the axle as plain data, all points at rest (travel 0, rack 0). Format version 1.
 //!
-//! Fields are public and unchecked; [`validate`] lists everything that is wrong with one.
+//! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
 mod point;
 mod validate;
@@ -35,7 +35,7 @@ pub struct Layout {
     pub rack: Option<Rack>,
     /// The spring and the line it acts along.
     pub spring: Spring,
-    /// Parts of the format that are kept as they are and not read yet; see [`validate`] for their names.
+    /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,
 }

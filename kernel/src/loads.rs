@@ -7,6 +7,9 @@
 //! ```
 //! and virtual work says the same: T_i·δL_i = w·δξ where L_i alone grows by δL_i. (The contract's `w + Σ λ_i·row_i = 0` gives
 //! λ_i = −T_i, compression positive; the textbook's rod forces in `tests/` settle which sign is tension.)
+//!
+//! A spring that stands on a member loads the carrier through that member's outer joint, across the member. What is called the
+//! member's force here is what it carries along its line at that joint; between the spring's foot and the inner joint it differs.
 
 use crate::attitude::Attitude;
 use crate::frame::Vec3;

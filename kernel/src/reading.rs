@@ -218,7 +218,7 @@ pub static READINGS: [Reading; 25] = [
         group: Group::SteeringAxis,
         unit: Unit::MillimetrePerRadian,
         positive: "the carrier rises along the axis while the wheel turns left",
-        meaning: "Advance along the steering axis per turn about it; 0 where real joints make the axis.",
+        meaning: "Advance along the steering axis per turn about it; 0 where real joints make the axis and the spring holds a point of it.",
         formula: "ω·v/‖ω‖²",
         source: "Lynch & Park, Modern Robotics, sec. 3.3",
         value: |s| s.axis.ok().map(|axis| axis.screw.pitch),

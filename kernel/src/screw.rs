@@ -80,7 +80,7 @@ impl Twist {
     /// ```
     ///
     /// (K. M. Lynch, F. C. Park, *Modern Robotics*, sec. 3.3.) `None` for a motion that turns by less than
-    /// [`NO_TURN`] rad per mm: it is a translation and has no axis nearer than a kilometre.
+    /// `NO_TURN` rad per mm: it is a translation and has no axis nearer than a kilometre.
     pub fn screw(&self) -> Option<Screw> {
         let omega2 = self.omega.norm_squared();
         let turns = omega2.sqrt() > NO_TURN * self.v.norm();

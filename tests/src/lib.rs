@@ -54,3 +54,14 @@ pub fn read(state: &State, column: &str) -> f64 {
 pub fn near(is: f64, should: f64, tolerance: f64, what: &str) {
     assert!((is - should).abs() <= tolerance, "{what}: {is}, not {should} ± {tolerance}");
 }
+
+/// So many random cases, the same in every run; `PROPTEST_RNG_SEED=…` tries others.
+pub fn cases(cases: u32) -> proptest::test_runner::Config {
+    use proptest::test_runner::{Config, RngSeed};
+    let config = Config { cases, failure_persistence: None, ..Config::default() };
+    if std::env::var_os("PROPTEST_RNG_SEED").is_some() {
+        config
+    } else {
+        Config { rng_seed: RngSeed::Fixed(2026), ..config }
+    }
+}

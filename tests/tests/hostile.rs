@@ -71,7 +71,7 @@ fn hostile_demand() -> impl Strategy<Value = Demand> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1_000, ..ProptestConfig::default() })]
+    #![proptest_config(tests::cases(1_000))]
 
     /// One to three coordinates of a demo are anything at all.
     #[test]

@@ -58,9 +58,17 @@ fn spring(layout: &Layout, foot: usize) -> Spring {
     }
 }
 
-/// A position within the range that every moved demo still has.
+/// A position within the range that nearly every moved demo still has.
 fn positions() -> impl Strategy<Value = (f64, f64)> {
     (-45.0..45.0, -35.0..35.0)
+}
+
+/// An axle in a position with a fifth to spare, so that no law is tried where the linkage is about to lock.
+fn placed() -> impl Strategy<Value = (Layout, (f64, f64))> {
+    (axles(), positions()).prop_filter("it moves that far", |(layout, (travel, rack))| {
+        let axle = linkage(layout);
+        solve(&axle, demand(layout, (1.2 * travel, 1.2 * rack)), &rest(&axle)).is_ok()
+    })
 }
 
 fn demand(layout: &Layout, (travel, rack): (f64, f64)) -> Demand {
@@ -109,10 +117,10 @@ fn mirrored(linkage: &Linkage) -> Linkage {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+    #![proptest_config(tests::cases(200))]
 
     #[test]
-    fn residuals_close_and_demands_are_met(layout in axles(), at in positions()) {
+    fn residuals_close_and_demands_are_met((layout, at) in placed()) {
         let axle = linkage(&layout);
         let demand = demand(&layout, at);
         let solved = solve(&axle, demand, &rest(&axle)).expect("a pose");
@@ -125,7 +133,7 @@ proptest! {
 
     /// Asked for the spring length or the steer angle that a pose has, the solver finds that pose.
     #[test]
-    fn other_demands_find_the_same_pose(layout in axles(), at in positions()) {
+    fn other_demands_find_the_same_pose((layout, at) in placed()) {
         let axle = linkage(&layout);
         let state = state(&axle, demand(&layout, at));
         let steering = if axle.steered { Steering::Steer(state.attitude.steer) } else { Steering::Rack(0.0) };
@@ -136,7 +144,7 @@ proptest! {
     }
 
     #[test]
-    fn mirror_left_to_right(layout in axles(), at in positions()) {
+    fn mirror_left_to_right((layout, at) in placed()) {
         let axle = linkage(&layout);
         let demand = demand(&layout, at);
         let here = solve(&axle, demand, &rest(&axle)).expect("a pose").position;
@@ -150,14 +158,14 @@ proptest! {
     }
 
     #[test]
-    fn move_along_x(layout in axles(), at in positions()) {
+    fn move_along_x((layout, at) in placed()) {
         let along = moved(&layout, |p| p + Vec3::x() * 1234.5);
         let (a, b) = (state(&linkage(&layout), demand(&layout, at)), state(&linkage(&along), demand(&layout, at)));
         same_readings(&a, &b, |_, _, value| value);
     }
 
     #[test]
-    fn scale(layout in axles(), at in positions(), k in 0.5_f64..3.0) {
+    fn scale((layout, at) in placed(), k in 0.5_f64..3.0) {
         let mut large = moved(&layout, |p| p * k);
         large.wheel.loaded_radius *= k;
         if let Some(rack) = &mut large.rack {
@@ -173,7 +181,7 @@ proptest! {
 
     /// There and back again, and from rest: the pose does not depend on the way.
     #[test]
-    fn reverse_a_path(layout in axles(), at in positions()) {
+    fn reverse_a_path((layout, at) in placed()) {
         let axle = linkage(&layout);
         let steps: Vec<Demand> = (0..=8).map(|i| demand(&layout, (at.0 * f64::from(i) / 8.0, at.1 * f64::from(i) / 8.0))).collect();
         let path = steps.iter().chain(steps.iter().rev()).copied();
@@ -186,7 +194,7 @@ proptest! {
     }
 
     #[test]
-    fn a_wishbone_is_two_arms_that_share_a_joint(layout in axles(), at in positions()) {
+    fn a_wishbone_is_two_arms_that_share_a_joint((layout, at) in placed()) {
         let mut split = layout.clone();
         split.lower = split_wishbone(&layout.lower);
         split.upper = split_wishbone(&layout.upper);
@@ -225,7 +233,7 @@ proptest! {
     /// Lever arms and offsets, for any pitch p and any steer angle: brake = scrub·k_z − p·k·e_x', drive = offset·k_z − p·k·e_x',
     /// side = caster offset·k_z − p·k·e_y'. With p = 0 and the wheel ahead these are the contract's.
     #[test]
-    fn lever_arms_follow_from_offsets(layout in axles(), at in positions()) {
+    fn lever_arms_follow_from_offsets((layout, at) in placed()) {
         let state = state(&linkage(&layout), demand(&layout, at));
         if let Ok(axis) = &state.axis {
             let (k, p) = (axis.screw.k, axis.screw.pitch);
@@ -243,7 +251,7 @@ proptest! {
 
     /// The steering axis from the exact Jacobian against re-solved poses: the rack moved a little, the spring length held.
     #[test]
-    fn axis_against_differences(layout in axles(), at in positions()) {
+    fn axis_against_differences((layout, at) in placed()) {
         let axle = linkage(&layout);
         let state = state(&axle, demand(&layout, at));
         if let (Ok(axis), true) = (&state.axis, state.bump.motion_ratio.abs() > 0.2) {
@@ -265,7 +273,7 @@ proptest! {
 
     /// Rows against central differences: every guide, and the spring on whatever it stands.
     #[test]
-    fn rows_are_derivatives(layout in axles(), at in positions(), v in (-1.0..1.0, -1.0..1.0, -1.0..1.0), w in (-1.0..1.0, -1.0..1.0, -1.0..1.0)) {
+    fn rows_are_derivatives((layout, at) in placed(), v in (-1.0..1.0, -1.0..1.0, -1.0..1.0), w in (-1.0..1.0, -1.0..1.0, -1.0..1.0)) {
         let axle = linkage(&layout);
         let state = state(&axle, demand(&layout, at));
         let Position { pose, rack } = state.position;
@@ -284,7 +292,7 @@ proptest! {
     /// Statics by rows against virtual work: lengthen one member alone by finite differences, and its force times that
     /// is the work of the road force.
     #[test]
-    fn forces_do_the_work(layout in axles(), at in positions(), force in (-4000.0..4000.0, -4000.0..4000.0, 0.0..6000.0)) {
+    fn forces_do_the_work((layout, at) in placed(), force in (-4000.0..4000.0, -4000.0..4000.0, 0.0..6000.0)) {
         let axle = linkage(&layout);
         let state = state(&axle, demand(&layout, at));
         prop_assume!(state.bump.motion_ratio.abs() > 0.2);

@@ -1,6 +1,6 @@
 //! The page: a thin shell round a pure *state → update → drawing*.
 //!
-//! Everything but [`browser`] and [`panes`] is free of web types and tested natively.
+//! Everything but `browser` and `panes` is free of web types and tested natively.
 
 pub mod app;
 pub mod demos;

@@ -44,6 +44,21 @@ pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsError> {
     to_js(&rows(layout, options)?)
 }
 
+/// Solves `steps` neighbouring states, each from the one before, and reads everything of each; gives the sum of all readings.
+/// Not part of the interface: what a measurement of the solver calls, since handing rows to JavaScript takes far longer.
+#[wasm_bindgen]
+pub fn walk(file: &str, steps: u32) -> Result<f64, JsError> {
+    let layout = Layout::from_json(file).map_err(|sentence| JsError::new(&sentence))?;
+    let linkage = Linkage::new(&layout).map_err(|_| JsError::new("This layout has problems."))?;
+    let demands = (0..steps).map(|i| Demand::new(f64::from(i % 50), 0.3 * f64::from(i % 50)));
+    let mut sum = 0.0;
+    for solved in sweep(&linkage, demands) {
+        let state = State::read(&linkage, &solved.map_err(|why| JsError::new(&why.to_string()))?);
+        sum += READINGS.iter().filter_map(|reading| (reading.value)(&state)).sum::<f64>();
+    }
+    Ok(sum)
+}
+
 fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
     // By way of the file format, so that both doors read alike and say the same; NaN and infinities have no place in it.
     let layout: serde_json::Value =
