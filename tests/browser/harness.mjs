@@ -49,7 +49,7 @@ export function stories() {
     server.close();
   });
   return async function open(t, options = DESKTOP, parameters = "") {
-    const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], ...options });
+    const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
     const page = await context.newPage();
     const faults = [];
     page.on("pageerror", (error) => faults.push(`${error}`));

@@ -217,6 +217,99 @@ test("on a phone a finger on a joint moves it, a finger on the paper scrolls the
   assert.deepEqual(await readings(page), moved);
 });
 
+test("a block of rows from a spreadsheet is taken in one step, decimal commas and all", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-points");
+  const paste = (text) => page.evaluate((text) => {
+    const data = new DataTransfer();
+    data.setData("text", text);
+    document.querySelector("#points input").dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+  }, text).then(() => drawn(page));
+  await paste("track rod, outer joint\t-131,5\t690\t297,8\nspring top\t10\t541\t760");
+  assert.equal(await box(page, "x of the track rod, outer joint, mm").inputValue(), "−131.5");
+  assert.equal(await box(page, "y of the spring top, mm").inputValue(), "541.0");
+  await page.click("#undo");
+  await drawn(page);
+  assert.equal(await box(page, "y of the spring top, mm").inputValue(), "540.0");
+  assert.equal(await page.isDisabled("#undo"), true);
+  await paste("spring top\t10\tabc\t760");
+  assert.match(await page.textContent("#notice"), /“abc” of the spring top is not a number/);
+  await page.click("#copy-points");
+  await page.waitForFunction(() => document.querySelector("#said").textContent === "Table copied");
+  assert.match(await page.evaluate(() => navigator.clipboard.readText()), /^lower front, inner joint\t20\.00\t340\.00\t188\.40\n/);
+});
+
+test("the pointer over a curve reads all of them there, and a drag moves the wheel", async (t) => {
+  const page = await open(t);
+  const captions = () => page.$$eval("#plots b", (all) => all.map((b) => b.textContent));
+  const rest = await captions();
+  const plot = await page.locator("#plots .plot").first().boundingBox();
+  await page.mouse.move(plot.x + plot.width * 0.9, plot.y + plot.height / 2);
+  await drawn(page);
+  const there = await captions();
+  assert.ok(rest.filter((text, i) => text !== there[i]).length >= 5, `${rest} and ${there}`);
+  await page.mouse.down();
+  await page.mouse.move(plot.x + plot.width * 0.8, plot.y + plot.height / 2, { steps: 4 });
+  await page.mouse.up();
+  await drawn(page);
+  const travel = parseFloat(await box(page, "Travel, mm").inputValue());
+  assert.ok(travel > 20 && travel < 50, `${travel}`);
+  await page.click("#undo");
+  await drawn(page);
+  assert.equal(await box(page, "Travel, mm").inputValue(), "0.0");
+});
+
+test("a reading explains itself to pointer and keyboard, Escape puts it away", async (t) => {
+  const page = await open(t);
+  await page.hover("tr[data-reading=scrub_radius_mm]");
+  assert.match(await page.textContent("#explanation"), /Scrub radius.*Positive: the axis meets the road inboard.*Lenkrollradius.*Barton/);
+  await page.focus("tr[data-reading=caster_deg] button");
+  assert.match(await page.textContent("#explanation"), /Nachlaufwinkel/);
+  await page.keyboard.press("Escape");
+  assert.equal(await page.isVisible("#explanation"), false);
+});
+
+for (const [name, options] of [["desktop", DESKTOP], ["phone", PHONE]]) {
+  for (const colorScheme of ["light", "dark"]) {
+    test(`axe finds nothing on the ${name}, ${colorScheme}`, async (t) => {
+      const page = await open(t, { ...options, colorScheme });
+      await page.click("#tab-points");
+      const source = await readFile(new URL("node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
+      // By way of the debugger, past the page's own policy.
+      await page.evaluate(`${source}; undefined`);
+      const { violations, passes } = await page.evaluate(() => axe.run());
+      assert.ok(passes.length > 20);
+      assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(" ")}`), []);
+    });
+  }
+}
+
+test("a first visit moves once by itself and comes to rest; a link does not move", async (t) => {
+  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" });
+  await page.waitForFunction(() => Math.abs(parseFloat(document.querySelector("tr[data-reading=wheelbase_change_mm] .now").textContent.replace("−", "-"))) > 1);
+  await page.waitForFunction(() => document.querySelector("input[aria-label='Travel, mm']").value === "0.0" && document.querySelector("input[aria-label='Rack, mm']").value === "0.0", null, { timeout: 8000 });
+  assert.equal(await page.isDisabled("#undo"), true);
+  const linked = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, `#${page.url().split("#")[1]}`);
+  const before = await readings(linked);
+  await linked.waitForTimeout(700);
+  assert.deepEqual(await readings(linked), before);
+});
+
+test("a bump sweep runs, stops where it is, and is one step to undo", async (t) => {
+  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=1");
+  const before = await readings(page);
+  await page.click("#play-bump");
+  await page.waitForFunction(() => parseFloat(document.querySelector("input[aria-label='Travel, mm']").value) > 30);
+  await page.click("#play-bump");
+  await drawn(page);
+  const stopped = await readings(page);
+  await page.waitForTimeout(400);
+  assert.deepEqual(await readings(page), stopped);
+  await page.click("#undo");
+  await drawn(page);
+  assert.deepEqual(await readings(page), before);
+});
+
 test("an idle page does nothing", async (t) => {
   const page = await open(t);
   const session = await page.context().newCDPSession(page);

@@ -8,7 +8,7 @@ const server = await serve();
 const browser = await launch();
 for (const [name, options] of Object.entries({ desktop: DESKTOP, tablet: TABLET, phone: PHONE })) {
   for (const colorScheme of ["light", "dark"]) {
-    const page = await (await browser.newContext({ ...options, colorScheme })).newPage();
+    const page = await (await browser.newContext({ ...options, colorScheme, reducedMotion: "reduce" })).newPage();
     page.on("pageerror", (error) => console.error(`${name} ${colorScheme}: ${error}`));
     page.on("console", (message) => message.type() === "error" && console.error(`${name} ${colorScheme}: ${message.text()}`));
     await page.goto(server.address + link);

@@ -5,7 +5,7 @@ import { DESKTOP, drawn, launch, readings, serve, take } from "./harness.mjs";
 const FRAMES = 240;
 const server = await serve();
 const browser = await launch();
-const page = await (await browser.newContext(DESKTOP)).newPage();
+const page = await (await browser.newContext({ ...DESKTOP, reducedMotion: "reduce" })).newPage();
 await page.goto(server.address);
 await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
 await drawn(page);

@@ -3,7 +3,7 @@
 use kernel::{PointId, Vec3};
 use web::app::{App, Document, Message};
 use web::demos::{DEMOS, layout};
-use web::drawing::{Arrangement, Axle, Fault, Grab, Item, P, Picture, Scene, Sheet, Step, Text, Theme, View, draw};
+use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw};
 use web::svg::svg;
 
 const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
@@ -14,16 +14,6 @@ const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
     ([320.0, 200.0], Arrangement::One(View::Plan)),
 ];
 
-fn picture(app: &App) -> Picture<'_> {
-    let good = &app.study.good;
-    Picture {
-        axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
-        compared: None,
-        selected: app.selected,
-        fault: app.study.trouble.as_ref().map(|t| Fault { joint: t.joint, member: t.member }),
-    }
-}
-
 /// Every demo in every arrangement at positions to the ends.
 fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
     for index in 0..DEMOS.len() {
@@ -33,8 +23,8 @@ fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
             app.update(Message::Rack(rack));
             app.update(Message::Select(Some(PointId::TrackRodOuter)));
             for (size, arrangement) in ARRANGEMENTS {
-                let sheet = Sheet::fit(size, arrangement, &picture(&app));
-                check(&app, &sheet, &draw(&picture(&app), &sheet));
+                let sheet = Sheet::fit(size, arrangement, &app.picture());
+                check(&app, &sheet, &draw(&app.picture(), &sheet));
             }
         }
     }
@@ -150,7 +140,7 @@ fn a_fault_is_drawn_where_the_hand_is() {
     app.update(Message::Travel(60.0));
     let target = Vec3::new(0.0, 650.0, 660.0);
     app.update(Message::Drag(PointId::UpperFrontInner, target));
-    let picture = picture(&app);
+    let picture = app.picture();
     assert!(picture.fault.is_some());
     let (size, arrangement) = ARRANGEMENTS[0];
     let sheet = Sheet::fit(size, arrangement, &picture);
@@ -165,7 +155,7 @@ fn names_are_text_in_svg() {
     let mut document = Document::of(layout(0).expect("a demo"));
     document.layout.name = "<script>alert(1)</script> & \"x\"".into();
     let app = App::new(document, Vec::new());
-    let mut picture = picture(&app);
+    let mut picture = app.picture();
     picture.compared = Some(picture.axle);
     let sheet = Sheet::fit([983.0, 810.0], ARRANGEMENTS[0].1, &picture);
     let text = svg(&draw(&picture, &sheet), Theme::Dark);

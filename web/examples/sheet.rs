@@ -4,7 +4,7 @@
 
 use kernel::Layout;
 use web::app::{App, Document, Message};
-use web::drawing::{Arrangement, Axle, Picture, Sheet, Theme, View, draw};
+use web::drawing::{Arrangement, Sheet, Theme, View, draw};
 use web::svg::svg;
 
 fn main() -> Result<(), String> {
@@ -17,13 +17,7 @@ fn main() -> Result<(), String> {
     app.update(Message::Travel(travel.parse().map_err(|_| "TRAVEL is no number")?));
     app.update(Message::Rack(rack.parse().map_err(|_| "RACK is no number")?));
     app.update(Message::Select(Some(kernel::PointId::UpperFrontOuter)));
-    let good = &app.study.good;
-    let picture = Picture {
-        axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
-        compared: None,
-        selected: app.selected,
-        fault: None,
-    };
+    let picture = app.picture();
     let one = [("front", View::Front), ("side", View::Side), ("plan", View::Plan)];
     let one = one.into_iter().find(|(name, _)| rest.iter().any(|word| word == name));
     let (size, arrangement) = match one {

@@ -1,6 +1,7 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types.
 
 use crate::demos;
+use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::study::{MOST_TRAVEL, Study};
 use kernel::{LIMIT, Layout, PointId, Vec3};
@@ -60,13 +61,21 @@ pub enum Message {
     Drag(PointId, Vec3),
     /// A joint gets new rest coordinates, mm.
     Place(PointId, Vec3),
+    /// Points get new rest coordinates, mm, all in one step.
+    PlaceAll(Vec<(PointId, Vec3)>),
+    /// The joint in hand goes back to where it was when the page, link or file was opened.
+    Reset,
     /// Wheel travel, mm.
     Travel(f64),
     /// Rack displacement, mm.
     Rack(f64),
+    /// What is now can be had back by undo, whatever passes after it.
+    Mark,
+    /// Travel and rack in passing, mm: not a step to undo.
+    Pass(f64, f64),
     /// Both back to 0.
     AtRest,
-    /// A drag or a run of key presses begins: everything until [`Message::Release`] is one undo step.
+    /// A drag, a run of key presses or a movement begins: everything until [`Message::Release`] is one undo step.
     Hold,
     /// It ends.
     Release,
@@ -143,6 +152,17 @@ impl App {
         self.history.can_redo()
     }
 
+    /// What is to be drawn.
+    pub fn picture(&self) -> Picture<'_> {
+        let good = &self.study.good;
+        Picture {
+            axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
+            compared: None,
+            selected: self.selected,
+            fault: self.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),
+        }
+    }
+
     /// Lets a message take effect.
     pub fn update(&mut self, message: Message) {
         match message {
@@ -159,6 +179,16 @@ impl App {
                 }
             }
             Message::Place(id, at_rest) => self.place(id, at_rest),
+            Message::PlaceAll(points) => {
+                self.update(Message::Hold);
+                points.into_iter().for_each(|(id, at_rest)| self.place(id, at_rest));
+                self.update(Message::Release);
+            }
+            Message::Reset => {
+                if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.start.layout.point(id)?))) {
+                    self.place(id, at);
+                }
+            }
             Message::Nudge(by) => {
                 if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.document.layout.point(id)?))) {
                     self.place(id, at + by);
@@ -180,6 +210,12 @@ impl App {
             Message::BackToStart => self.open(self.start.clone()),
             Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
             Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
+            Message::Mark => self.history.push(self.document.clone()),
+            Message::Pass(travel, rack) => {
+                let rack = within(rack, self.document.rack_travel());
+                (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
+                self.study.update(&self.document, None);
+            }
             Message::AtRest => self.change(|document| (document.travel, document.rack) = (0.0, 0.0)),
             Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
             Message::Over(over) => self.change(|document| document.over = over),

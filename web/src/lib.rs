@@ -3,11 +3,13 @@
 //! Everything but `browser` and `panes` is free of web types and tested natively.
 
 pub mod app;
+pub mod block;
 pub mod demos;
 pub mod drawing;
 pub mod history;
 pub mod link;
 pub mod number;
+pub mod play;
 pub mod plot;
 pub mod pointer;
 pub mod study;

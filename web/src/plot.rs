@@ -162,6 +162,20 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     Ok([across.start, down.start, across.end, down.end].map(f64::from))
 }
 
+impl Plot {
+    /// The curve's value at an abscissa, between its states; `None` beyond its ends.
+    pub fn at(&self, x: f64) -> Option<f64> {
+        let after = self.line.iter().position(|(at, _)| *at >= x)?;
+        let ((x0, y0), (x1, y1)) = (self.line[after.saturating_sub(1)], self.line[after]);
+        (x >= x0).then(|| if x1 > x0 { y0 + (y1 - y0) * (x - x0) / (x1 - x0) } else { y1 })
+    }
+}
+
+/// The abscissa at a place across the frame.
+pub fn abscissa(plot: &Plot, [left, _, right, _]: Inside, x: f64) -> f64 {
+    (plot.x.from + (x - left) / (right - left) * (plot.x.to - plot.x.from)).clamp(plot.x.from, plot.x.to)
+}
+
 /// Where a point of the plot lies in the frame, backend pixels.
 pub fn place(plot: &Plot, [left, top, right, bottom]: Inside, (x, y): (f64, f64)) -> (f64, f64) {
     let along = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);

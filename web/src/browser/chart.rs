@@ -1,7 +1,7 @@
 //! Plot → canvas: plotters draws the frame, once for each pair of axes; the curves are path calls, so that they do not step.
 
 use crate::drawing::{Ink, P, Theme};
-use crate::plot::{Axis, Inside, Look, Plot, frame, place};
+use crate::plot::{Axis, Inside, Look, Plot, abscissa, frame, place};
 use js_sys::Array;
 use plotters::style::RGBColor;
 use plotters_canvas::CanvasBackend;
@@ -15,6 +15,13 @@ pub struct Framed {
     ratio: f64,
     theme: Theme,
     inside: Inside,
+}
+
+impl Framed {
+    /// The abscissa under a place `x` px from the left edge.
+    pub fn abscissa(&self, plot: &Plot, x: f64) -> f64 {
+        abscissa(plot, self.inside, x * self.ratio)
+    }
 }
 
 /// Draws the frame unless `before` is the same one. `None` if the canvas can't be drawn on.
@@ -37,7 +44,7 @@ pub fn draw_frame(
 }
 
 /// Draws the curves and the mark where the state is now, on a canvas that lies over the frame.
-pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed) {
+pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hovered: Option<f64>) {
     let Framed { size, ratio, theme, inside, .. } = *framed;
     let Some(context) = super::canvas::context(canvas, size, ratio) else { return };
     context.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
@@ -55,6 +62,9 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed) {
     };
     stroke(Ink::Ghost, 1.0, &plot.faint);
     stroke(Ink::Ink, 1.5, &plot.line);
+    if let Some(x) = hovered {
+        stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
+    }
     if let Some((x, y)) = plot.now {
         let x = x.clamp(plot.x.from, plot.x.to);
         stroke(Ink::Selected, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);

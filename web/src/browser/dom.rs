@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::convert::FromWasmAbi;
-use web_sys::{Document, Element, EventTarget, Window};
+use web_sys::{Document, Element, Event, EventTarget, Window};
 
 /// The window. A page without one is no page, and nothing could be shown.
 #[allow(clippy::expect_used, reason = "this program runs in a page or not at all")]
@@ -48,6 +48,12 @@ pub fn on<E: FromWasmAbi + 'static>(target: &EventTarget, event: &str, act: impl
     let closure = Closure::<dyn FnMut(E)>::new(act);
     let _ = target.add_event_listener_with_callback(event, closure.as_ref().unchecked_ref());
     closure.forget();
+}
+
+/// True if an event happened in an element that fits a selector.
+pub fn is_in(event: &Event, selector: &str) -> bool {
+    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    target.is_some_and(|element| element.closest(selector).is_ok_and(|found| found.is_some()))
 }
 
 /// A place on the page that shows one value: written only when it changes, since most do not in most frames.

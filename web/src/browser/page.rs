@@ -4,8 +4,9 @@ use super::address;
 use super::dom::{find, on, window};
 use super::window::{Size, matches, theme};
 use crate::app::{App, Document, Message};
-use crate::drawing::{Arrangement, Axle, Fault, Picture, Sheet, Theme, View};
+use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::link;
+use crate::play::Play;
 use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -29,10 +30,24 @@ struct Inner {
     view: Cell<View>,
     theme: Cell<Theme>,
     panes: OnceCell<Vec<Box<dyn Pane>>>,
-    frame: OnceCell<Closure<dyn FnMut()>>,
+    frame: OnceCell<Closure<dyn FnMut(f64)>>,
+    hovered: Cell<Option<f64>>,
+    playing: Cell<Option<Playing>>,
+    speed: Cell<f64>,
     waiting: Cell<bool>,
     fit: Cell<bool>,
     writing: Cell<i32>,
+}
+
+/// A movement under way.
+#[derive(Clone, Copy)]
+struct Playing {
+    play: Play,
+    /// Travel and rack when it began, mm.
+    from: [f64; 2],
+    /// Seconds of the movement gone by, and the clock of the last frame, ms; 0 before the first.
+    gone: f64,
+    clock: f64,
 }
 
 /// The address is written when nothing has changed for this long, ms.
@@ -41,6 +56,9 @@ const IDLE: i32 = 500;
 /// From this width the three views stand in their first-angle places; below it one is shown at a time. The same as in the
 /// style sheet.
 const CROSS: &str = "(min-width: 1200px)";
+
+/// Asks for as little movement as can be.
+pub const STILL: &str = "(prefers-reduced-motion: reduce)";
 
 /// The quarter that the drawer takes, px; the same as in the style sheet.
 const DRAWER: [f64; 2] = [416.0, 348.0];
@@ -58,6 +76,9 @@ impl Page {
             theme: Cell::new(theme()),
             panes: OnceCell::new(),
             frame: OnceCell::new(),
+            hovered: Cell::new(None),
+            playing: Cell::new(None),
+            speed: Cell::new(1.0),
             waiting: Cell::new(false),
             fit: Cell::new(true),
             writing: Cell::new(0),
@@ -68,7 +89,7 @@ impl Page {
     pub fn start(&self, panes: Vec<Box<dyn Pane>>) {
         let _ = self.0.panes.set(panes);
         let page = self.clone();
-        let _ = self.0.frame.set(Closure::new(move || page.draw()));
+        let _ = self.0.frame.set(Closure::new(move |clock| page.draw(clock)));
         let page = self.clone();
         self.0.size.follow(&find::<HtmlElement>("paper"), move || page.refit());
         let page = self.clone();
@@ -78,7 +99,17 @@ impl Page {
         });
         let page = self.clone();
         on(&window(), "hashchange", move |_: Event| page.follow_address());
+        let page = self.clone();
+        // Whatever is touched, a movement stops: the hand goes first.
+        on(&window(), "pointerdown", move |event: Event| {
+            if !super::dom::is_in(&event, ".plays") {
+                page.stop();
+            }
+        });
         self.change();
+        if address::parameters().is_empty() && !matches(STILL) {
+            self.play(Play::Greeting);
+        }
     }
 
     /// Lets a message take effect.
@@ -155,15 +186,78 @@ impl Page {
         }
     }
 
-    fn draw(&self) {
+    /// Where the pointer is along the curves, mm of travel or rack.
+    pub fn hovered(&self) -> Option<f64> {
+        self.0.hovered.get()
+    }
+
+    /// Tells it.
+    pub fn set_hovered(&self, at: Option<f64>) {
+        if self.0.hovered.replace(at) != at {
+            self.change();
+        }
+    }
+
+    /// The movement under way.
+    pub fn playing(&self) -> Option<Play> {
+        self.0.playing.get().map(|playing| playing.play)
+    }
+
+    /// Starts a movement, or stops the one under way. The whole of it is one step to undo; a greeting is none.
+    pub fn play(&self, play: Play) {
+        let stopped = self.playing();
+        self.stop();
+        if stopped != Some(play) {
+            let from = self.with(|app| [app.document.travel, app.document.rack]);
+            if play != Play::Greeting {
+                self.send(Message::Mark);
+            }
+            self.0.playing.set(Some(Playing { play, from, gone: 0.0, clock: 0.0 }));
+            self.change();
+        }
+    }
+
+    /// Stops the movement under way, where it is.
+    pub fn stop(&self) {
+        self.0.playing.set(None);
+        self.change();
+    }
+
+    /// How fast movements run; 1 is four seconds a turn.
+    pub fn speed(&self) -> f64 {
+        self.0.speed.get()
+    }
+
+    /// Sets it.
+    pub fn set_speed(&self, speed: f64) {
+        self.0.speed.set(speed);
+        self.change();
+    }
+
+    /// Moves on by the time since the last frame.
+    fn advance(&self, clock: f64) {
+        let Some(mut playing) = self.0.playing.get() else { return };
+        // A tab that was hidden goes on where it was, not where it would have been.
+        let step = if playing.clock == 0.0 { 0.0 } else { (clock - playing.clock).min(100.0) / 1000.0 };
+        playing.gone += step * self.speed();
+        playing.clock = clock;
+        let stroke = self.with(|app| app.document.rack_travel());
+        let place = playing.play.position(playing.gone, playing.from, stroke);
+        self.0.playing.set(place.map(|_| playing));
+        let [travel, rack] = place.unwrap_or(playing.from);
+        self.send(Message::Pass(travel, rack));
+    }
+
+    fn draw(&self, clock: f64) {
         self.0.waiting.set(false);
+        self.advance(clock);
         let app = self.0.app.borrow();
         if self.0.fit.replace(false)
             && let Some(size) = self.0.size.get()
         {
             let arrangement =
                 if matches(CROSS) { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
-            self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &picture(&app))));
+            self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
         }
         for pane in self.0.panes.get().into_iter().flatten() {
             pane.show(self, &app);
@@ -186,16 +280,5 @@ impl Page {
         if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
             self.send(Message::Open(Box::new(document), faults));
         }
-    }
-}
-
-/// What is to be drawn for the present state.
-pub fn picture(app: &App) -> Picture<'_> {
-    let good = &app.study.good;
-    Picture {
-        axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
-        compared: None,
-        selected: app.selected,
-        fault: app.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),
     }
 }

@@ -9,7 +9,8 @@ use crate::number::{reading as shown, signed};
 use crate::plot::Plot;
 use kernel::Reading;
 use std::cell::RefCell;
-use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement};
+use std::rc::Rc;
+use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
 
 /// Small multiples, one a pinned reading.
 pub struct Curves {
@@ -26,7 +27,7 @@ struct Curve {
     size: Size,
     below: HtmlCanvasElement,
     above: HtmlCanvasElement,
-    framed: RefCell<Option<Framed>>,
+    framed: Rc<RefCell<Option<Framed>>>,
 }
 
 impl Curves {
@@ -69,15 +70,20 @@ impl Curve {
             set(&canvas, "aria-hidden", "true");
             canvas
         };
-        let (below, above, size, page) = (canvas(), canvas(), Size::default(), page.clone());
-        size.follow(&place, move || page.change());
-        Curve { reading, figure, now, size, below, above, framed: RefCell::default() }
+        let (below, above, size, framed) = (canvas(), canvas(), Size::default(), Rc::default());
+        let resized = page.clone();
+        size.follow(&place, move || resized.change());
+        listen(page, &place, reading, &framed);
+        Curve { reading, figure, now, size, below, above, framed }
     }
 
     fn show(&self, page: &Page, app: &App) {
         let good = &app.study.good;
-        self.now.show(&shown((self.reading.value)(&good.now), self.reading.unit));
         let plot = Plot::new(good, &app.document, self.reading);
+        let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
+        let (_, factor, _) = crate::number::shown(self.reading.unit);
+        let value = hovered.map(|y| y / factor).or_else(|| (self.reading.value)(&good.now));
+        self.now.show(&shown(value, self.reading.unit));
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();
@@ -85,9 +91,48 @@ impl Curve {
         let ratio = pixel_ratio().max(2.0);
         *framed = draw_frame(&self.below, &plot, size, ratio, page.theme(), framed.take());
         if let Some(framed) = &*framed {
-            draw_curves(&self.above, &plot, framed);
+            draw_curves(&self.above, &plot, framed, page.hovered());
         }
     }
+}
+
+/// The pointer over a plot reads all of them there; a drag moves the wheel, or the rack, to where the pointer is.
+fn listen(page: &Page, place: &Element, reading: &'static Reading, framed: &Rc<RefCell<Option<Framed>>>) {
+    let at = {
+        let (page, framed) = (page.clone(), framed.clone());
+        move |event: &PointerEvent| {
+            let plot = page.with(|app| Plot::new(&app.study.good, &app.document, reading))?;
+            Some(framed.borrow().as_ref()?.abscissa(&plot, f64::from(event.offset_x())))
+        }
+    };
+    let go = {
+        let page = page.clone();
+        move |x: f64| {
+            page.send(
+                page.with(|app| if app.document.over == Over::Travel { Message::Travel(x) } else { Message::Rack(x) }),
+            )
+        }
+    };
+    let (held, pressed, down) = (page.clone(), place.clone(), (at.clone(), go.clone()));
+    on(place, "pointerdown", move |event: PointerEvent| {
+        let _ = pressed.set_pointer_capture(event.pointer_id());
+        held.send(Message::Hold);
+        down.0(&event).into_iter().for_each(&down.1);
+    });
+    let hovering = page.clone();
+    on(place, "pointermove", move |event: PointerEvent| {
+        let x = at(&event);
+        hovering.set_hovered(x);
+        if event.buttons() == 1 {
+            x.into_iter().for_each(&go);
+        }
+    });
+    for event in ["pointerup", "pointercancel"] {
+        let page = page.clone();
+        on(place, event, move |_: Event| page.send(Message::Release));
+    }
+    let left = page.clone();
+    on(place, "pointerleave", move |_: Event| left.set_hovered(None));
 }
 
 impl Pane for Curves {

@@ -2,12 +2,15 @@
 
 use super::number_box::NumberBox;
 use crate::app::{App, Message};
+use crate::block;
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
+use crate::browser::window::copy;
 use crate::number::fixed;
 use kernel::PointId;
 use std::cell::RefCell;
-use web_sys::{Element, Event};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{ClipboardEvent, Element, Event};
 
 /// Every point of the layout.
 pub struct Points {
@@ -23,9 +26,35 @@ struct Row {
 
 impl Points {
     /// Finds the pane on the page.
-    pub fn new(_: &Page) -> Points {
+    pub fn new(page: &Page) -> Points {
+        let reset = page.clone();
+        on(&find::<Element>("reset-point"), "click", move |_: Event| reset.send(Message::Reset));
+        let copied = page.clone();
+        on(&find::<Element>("copy-points"), "click", move |_: Event| {
+            let (page, text) = (copied.clone(), copied.with(|app| block::write(&app.document.layout)));
+            spawn_local(async move {
+                let done = copy(text).await;
+                page.say(if done { "Table copied" } else { "The browser does not let the page use the clipboard" });
+            });
+        });
+        let pasted = page.clone();
+        on(&find::<Element>("points"), "paste", move |event: ClipboardEvent| paste(&pasted, &event));
         Points { body: find("point-rows"), rows: RefCell::default() }
     }
+}
+
+/// Takes a block of rows; a single number goes into its box as text does.
+fn paste(page: &Page, event: &ClipboardEvent) {
+    let text = event.clipboard_data().and_then(|data| data.get_data("text").ok()).unwrap_or_default();
+    if !text.trim().contains(['\n', '\t', ';']) {
+        return;
+    }
+    event.prevent_default();
+    let points = page.with(|app| block::read(&text, &app.document.layout));
+    page.send(match points {
+        Ok(points) => Message::PlaceAll(points),
+        Err(sentence) => Message::Say(sentence),
+    });
 }
 
 impl Row {

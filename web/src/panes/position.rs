@@ -3,14 +3,23 @@
 use super::number_box::NumberBox;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set};
-use crate::browser::page::{Page, Pane};
+use crate::browser::page::{Page, Pane, STILL};
+use crate::browser::window::matches;
 use crate::number::{fixed, parse, signed};
+use crate::play::Play;
 use crate::study::{MOST_TRAVEL, TRAVEL};
 use std::cell::Cell;
-use web_sys::{Element, Event, HtmlElement, HtmlInputElement};
+use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 
-/// Both freedoms, and the ways back.
-pub struct Position([Axis; 2]);
+/// Both freedoms, movements, and the ways back.
+pub struct Position {
+    axes: [Axis; 2],
+    plays: [(Play, HtmlButtonElement, Shown); 2],
+    speed: Shown,
+}
+
+/// Speeds that the button goes round.
+const SPEEDS: [f64; 3] = [1.0, 2.0, 0.25];
 
 /// One freedom: how far its handle goes and how far its box, mm each way.
 struct Freedom {
@@ -57,7 +66,21 @@ impl Position {
             let page = page.clone();
             on(&find::<Element>(id), "click", move |_: Event| page.send(message.clone()));
         }
-        Position([Axis::new(page, &TRAVEL_AXIS), Axis::new(page, &RACK_AXIS)])
+        let plays = [(Play::Bump, "play-bump"), (Play::Steer, "play-steer")].map(|(play, id)| {
+            let (button, page) = (find::<HtmlButtonElement>(id), page.clone());
+            if matches(STILL) {
+                set(&button, "title", "Your system asks for reduced motion; move the handle instead.");
+            }
+            on(&button, "click", move |_: Event| page.play(play));
+            (play, button.clone(), Shown::attribute(button, "aria-pressed"))
+        });
+        let (button, turned) = (find::<Element>("speed"), page.clone());
+        on(&button, "click", move |_: Event| {
+            let at = SPEEDS.iter().position(|speed| *speed == turned.speed()).unwrap_or(0);
+            turned.set_speed(SPEEDS[(at + 1) % SPEEDS.len()]);
+        });
+        let axes = [Axis::new(page, &TRAVEL_AXIS), Axis::new(page, &RACK_AXIS)];
+        Position { axes, plays, speed: Shown::text(button) }
     }
 }
 
@@ -134,7 +157,13 @@ fn take(page: &Page, freedom: &Freedom, value: f64) {
 }
 
 impl Pane for Position {
-    fn show(&self, _: &Page, app: &App) {
-        self.0.iter().for_each(|axis| axis.show(app));
+    fn show(&self, page: &Page, app: &App) {
+        self.axes.iter().for_each(|axis| axis.show(app));
+        let still = matches(STILL);
+        for (play, button, pressed) in &self.plays {
+            button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
+            pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
+        }
+        self.speed.show(&format!("Speed {}×", page.speed()));
     }
 }

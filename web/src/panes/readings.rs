@@ -1,12 +1,12 @@
 //! The readings: now, at rest, least and greatest over travel, a sparkline; a click pins one to the curves.
 
 use crate::app::{App, Message};
-use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::number::{fixed, reading as shown};
 use crate::plot::sparkline;
 use kernel::{Group, READINGS, Reading, Unit};
-use web_sys::{Element, Event};
+use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
 const GROUPS: [(Group, &str); 4] = [
     (Group::Wheel, "Wheel"),
@@ -63,7 +63,8 @@ impl Row {
         let button: Element = make(&heading, "button");
         button.set_text_content(Some(reading.name));
         make::<Element>(&button, "small").set_text_content(Some(unit(reading)));
-        set(&button, "title", &explanation(reading));
+        set(&button, "aria-describedby", "explanation");
+        explain(&row, reading);
         let page = page.clone();
         on(&button, "click", move |_: Event| page.send(Message::Pin(reading.column)));
         let cell = |class: &str| {
@@ -115,9 +116,59 @@ fn unit(reading: &Reading) -> &'static str {
     }
 }
 
-fn explanation(reading: &Reading) -> String {
-    let Reading { name, meaning, positive, formula, source, .. } = reading;
-    format!("{name}: {meaning}\nPositive when: {positive}.\n{formula}\nSource: {source}.")
+/// Explains a reading while the pointer or the focus is on its row; Escape puts the explanation away.
+fn explain(row: &Element, reading: &'static Reading) {
+    let explanation: HtmlElement = find("explanation");
+    for event in ["pointerenter", "focusin"] {
+        let (explanation, row) = (explanation.clone(), row.clone());
+        on(&row.clone(), event, move |_: Event| {
+            fill(&explanation, reading);
+            explanation.set_hidden(false);
+            // Beside the row, but wholly on the screen.
+            let lowest = window_height() - f64::from(explanation.offset_height()) - 8.0;
+            let top = row.get_bounding_client_rect().top().min(lowest);
+            let _ = explanation.style().set_property("--top", &format!("{}px", top.max(8.0)));
+        });
+    }
+    for event in ["pointerleave", "focusout"] {
+        let explanation = explanation.clone();
+        on(row, event, move |_: Event| explanation.set_hidden(true));
+    }
+    on(row, "keydown", move |event: KeyboardEvent| {
+        if event.key() == "Escape" {
+            explanation.set_hidden(true);
+        }
+    });
+}
+
+fn window_height() -> f64 {
+    window().inner_height().ok().and_then(|height| height.as_f64()).unwrap_or_default()
+}
+
+/// Name, meaning, sign, formula, other names, source.
+fn fill(explanation: &HtmlElement, reading: &Reading) {
+    let Reading { name, meaning, positive, formula, also, source, .. } = reading;
+    explanation.set_text_content(None);
+    make::<Element>(explanation, "b").set_text_content(Some(name));
+    let unit = match reading.unit {
+        Unit::Millimetre => "mm",
+        Unit::Degree => "degrees",
+        Unit::MillimetrePerRadian => "mm per radian",
+        Unit::DegreePerMillimetre => "degrees per 10 mm of wheel travel",
+        Unit::One => "a ratio",
+    };
+    for (label, text) in [
+        ("", *meaning),
+        ("Positive: ", positive),
+        ("In: ", unit),
+        ("Formula: ", formula),
+        ("Also: ", also),
+        ("Source: ", source),
+    ] {
+        if !text.is_empty() {
+            make::<Element>(explanation, "p").set_text_content(Some(&format!("{label}{text}")));
+        }
+    }
 }
 
 impl Pane for Readings {

@@ -4,7 +4,7 @@ use super::readings::chief;
 use crate::app::{App, Message};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, set};
-use crate::browser::page::{Page, Pane, picture};
+use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
 use crate::number::fixed;
@@ -55,7 +55,7 @@ impl Pane for Drawing {
         let Some(sheet) = page.sheet() else { return };
         let place = app.selected.and_then(|id| app.study.good.place(id)).map(|point| sheet.project(page.view(), point));
         self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
-        let scene = draw(&picture(app), &sheet);
+        let scene = draw(&app.picture(), &sheet);
         let ratio = pixel_ratio();
         if let Some(context) = context(&self.canvas, scene.size, ratio) {
             paint(&context, &scene, page.theme(), ratio);

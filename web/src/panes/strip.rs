@@ -1,10 +1,12 @@
 //! The title strip: name, demos, commands, and the keys that do the same.
 
 use crate::app::{App, Document, Message};
-use crate::browser::dom::{Shown, find, make, on, window};
+use crate::browser::dom::{Shown, find, is_in, make, on, window};
 use crate::browser::files;
-use crate::browser::page::{Page, Pane};
+use crate::browser::page::{Page, Pane, STILL};
+use crate::browser::window::matches;
 use crate::demos::{self, DEMOS};
+use crate::play::Play;
 use kernel::Layout;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
@@ -91,6 +93,9 @@ impl Pane for Strip {
 fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
     let control = event.ctrl_key() || event.meta_key();
     let mut key = event.key().to_ascii_lowercase();
+    if key == " " && !control && on_nothing(event) {
+        return Some(|page| page.play(Play::Bump));
+    }
     if in_text(event) || event.alt_key() || (control && !["z", "y", "s"].contains(&key.as_str())) {
         return None;
     }
@@ -98,6 +103,11 @@ fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
         key = "y".into();
     }
     COMMANDS.iter().find(|(_, letter, _)| *letter == key).map(|(_, _, act)| *act)
+}
+
+/// True while no button or box has the key: the space bar presses those.
+fn on_nothing(event: &KeyboardEvent) -> bool {
+    !is_in(event, "button, input, [tabindex='0']:not(canvas)") && !matches(STILL)
 }
 
 /// True while the key belongs to a box that takes text: there, undo is text undo.
