@@ -269,6 +269,16 @@ test("a reading explains itself to pointer and keyboard, Escape puts it away", a
   assert.equal(await page.isVisible("#explanation"), false);
 });
 
+test("help opens by key, draws its own pictures, and closes", async (t) => {
+  const page = await open(t);
+  await page.keyboard.press("?");
+  assert.equal(await page.isVisible("#help-page"), true);
+  assert.equal((await page.$$("#help-pictures svg")).length, 2);
+  assert.match(await page.textContent("#help-words"), /Scrub radius.*Lenkrollradius/);
+  await page.keyboard.press("Escape");
+  assert.equal(await page.isVisible("#help-page"), false);
+});
+
 for (const [name, options] of [["desktop", DESKTOP], ["phone", PHONE]]) {
   for (const colorScheme of ["light", "dark"]) {
     test(`axe finds nothing on the ${name}, ${colorScheme}`, async (t) => {

@@ -151,7 +151,7 @@ fn view(
         members::compared(pen, labels, &paper, compared);
         axis::compared(pen, &paper, compared);
     }
-    members::joints(pen, &paper, picture, handles);
+    members::joints(pen, labels, &paper, picture, handles);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if lettered {
         dimensions::draw(pen, labels, &paper, picture);
@@ -197,6 +197,12 @@ fn title(paper: &Paper, labels: &mut Labels) {
     let title = Text { bold: true, size: 13.0, ..Text::at([x, y], name) };
     labels.put(Rank::Fixed, Text { ink: Ink::Ink2, ..Text::at([x + title.width() + 8.0, y], from) });
     labels.put(Rank::Fixed, title);
+    if paper.view == View::Front {
+        labels.put(
+            Rank::Hint,
+            Text { ink: Ink::Ink2, ..Text::at([x, y + 17.0], "Grab a joint, the wheel or the rack.") },
+        );
+    }
 }
 
 /// The joint in hand: filled and ringed, with its coordinates.

@@ -1,6 +1,7 @@
 //! The page's furniture. No mathematics: every pane shows what the state says and sends messages.
 
 mod curves;
+mod help;
 mod notice;
 mod number_box;
 mod points;
@@ -15,6 +16,7 @@ use crate::browser::page::Page;
 /// Opens the page and furnishes it.
 pub fn open() {
     let page = Page::open();
+    help::furnish(&page);
     page.start(vec![
         Box::new(sheet::Drawing::new(&page)),
         Box::new(strip::Strip::new(&page)),

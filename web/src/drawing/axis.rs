@@ -1,7 +1,7 @@
 //! The steering axis, and where each split pair's arms come closest.
 
 use super::labels::{Labels, Rank};
-use super::scene::{Fill, P, Pen, Stroke, Text};
+use super::scene::{Anchor, Fill, P, Pen, Stroke, Text};
 use super::{Axle, Ink, Paper, Picture, View, fixed};
 use kernel::{Guide, PointId, State, SteeringAxis, Vec3};
 
@@ -14,7 +14,9 @@ const ABOVE: f64 = 45.0;
 /// The drawn part of the axis: lower and upper end.
 fn ends(axle: &Axle, state: &State, axis: &SteeringAxis) -> Option<[Vec3; 2]> {
     let w = state.position.pose.w;
-    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier()).filter_map(|(id, _)| axle.place(id, state));
+    // The strut's top mount is not on the carrier, but the axis runs through it.
+    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier() || *id == PointId::StrutTop);
+    let joints = joints.filter_map(|(id, _)| axle.place(id, state));
     let wheel = w.z + axle.layout.wheel.free_radius;
     let top = joints.map(|p| p.z).fold(wheel, f64::max) + ABOVE;
     let at = |z: f64| axis.screw.at_height(z - w.z).map(|p| p + w);
@@ -35,7 +37,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         pen.cross(at_road);
         lean(pen, paper, line, at_road);
     }
-    label(pen, labels, paper, axle, axis, line[1]);
+    label(pen, labels, paper, axle, axis, line);
 }
 
 /// The angle between axis and upright, dimensioned near the top.
@@ -53,28 +55,31 @@ fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
     pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
 }
 
-/// The axis' name and its angle in this view.
-fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &SteeringAxis, top: P) {
+/// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
+/// where nothing else stands.
+fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &SteeringAxis, [low, top]: [P; 2]) {
     let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
     let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
         "virtual steering axis"
     } else {
-        "steering axis through the joints"
+        "axis through the joints"
     };
+    let right = f64::max(low[0], top[0]) + 46.0;
+    let left = f64::min(low[0], top[0]) - 24.0;
     let angle = match paper.view {
-        View::Front => format!("kingpin inclination {}°", fixed(axis.inclination)),
-        View::Side => format!("caster {}°", fixed(axis.caster)),
+        View::Front => Text::at([right, top[1] + 22.0], &format!("kingpin inclination {}°", fixed(axis.inclination))),
+        View::Side => {
+            Text { anchor: Anchor::End, ..Text::at([left, top[1] + 22.0], &format!("caster {}°", fixed(axis.caster))) }
+        }
         View::Plan => return,
     };
-    let x = top[0] + 50.0;
-    let lines = [Text { bold: true, ..Text::at([x, top[1] + 2.0], name) }, Text::at([x, top[1] + 22.0], &angle)];
-    pen.line(
-        &[[top[0] + 4.0, top[1] + 6.0], [x - 16.0, top[1] - 2.0], [x - 4.0, top[1] - 2.0]],
-        Stroke::narrow(Ink::Ink2),
-    );
-    for line in lines {
-        labels.put(Rank::Axis, line);
+    let name = Text { bold: true, ..Text::at([right, top[1] + 2.0], name) };
+    if labels.holds(&name) {
+        let elbow = [right - 14.0, top[1] - 2.0];
+        pen.line(&[[top[0] + 4.0, top[1] + 6.0], elbow, [right - 4.0, elbow[1]]], Stroke::narrow(Ink::Ink2));
     }
+    labels.put(Rank::Axis, name);
+    labels.put(Rank::Axis, angle);
 }
 
 /// Where two lines come closest: the middle of their common perpendicular; `None` for parallel ones.

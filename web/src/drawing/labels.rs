@@ -28,7 +28,11 @@ pub struct Labels {
     max: P,
     waiting: Vec<(Rank, Text, Option<P>)>,
     taken: Vec<[f64; 4]>,
+    joints: Vec<P>,
 }
+
+/// Names and hints keep this far from a joint's symbol, px; what is more important may stand on it.
+const JOINT: f64 = 9.0;
 
 /// Free paper round a text, px.
 const AIR: f64 = 2.0;
@@ -48,12 +52,17 @@ const TRIES: [P; 8] = [
 impl Labels {
     /// For a view between two corners.
     pub fn new(min: P, max: P) -> Labels {
-        Labels { min, max, waiting: Vec::new(), taken: Vec::new() }
+        Labels { min, max, waiting: Vec::new(), taken: Vec::new(), joints: Vec::new() }
     }
 
     /// Keeps a box (left, top, right, bottom) free of lettering.
     pub fn keep_out(&mut self, area: [f64; 4]) {
         self.taken.push(area);
+    }
+
+    /// Keeps names off a joint's symbol.
+    pub fn joint(&mut self, at: P) {
+        self.joints.push(at);
     }
 
     /// A text that stands where it stands, or not at all.
@@ -72,12 +81,12 @@ impl Labels {
     pub fn letter(mut self, pen: &mut Pen) {
         self.waiting.sort_by_key(|(rank, ..)| *rank);
         let mut taken = std::mem::take(&mut self.taken);
-        for (_, text, on) in std::mem::take(&mut self.waiting) {
+        for (rank, text, on) in std::mem::take(&mut self.waiting) {
             let places = match on {
                 None => vec![text],
                 Some([x, y]) => TRIES.iter().map(|[dx, dy]| Text { at: [x + dx, y + dy], ..text.clone() }).collect(),
             };
-            let Some(text) = places.into_iter().find(|text| self.free(text, &taken)) else { continue };
+            let Some(text) = places.into_iter().find(|text| self.free(rank, text, &taken)) else { continue };
             if let Some(on) = on {
                 let elbow = [text.at[0] + 4.0, text.at[1] - 4.0];
                 pen.line(&[elbow, on], Stroke::narrow(Ink::Ink2));
@@ -94,9 +103,10 @@ impl Labels {
         left >= self.min[0] && right <= self.max[0] && top >= self.min[1] && bottom <= self.max[1]
     }
 
-    fn free(&self, text: &Text, taken: &[[f64; 4]]) -> bool {
+    fn free(&self, rank: Rank, text: &Text, taken: &[[f64; 4]]) -> bool {
         let [left, top, right, bottom] = text.bounds();
         let apart = |[l, t, r, b]: &[f64; 4]| left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR;
-        self.holds(text) && taken.iter().all(apart)
+        let clear = |[x, y]: &P| apart(&[x - JOINT, y - JOINT, x + JOINT, y + JOINT]);
+        self.holds(text) && taken.iter().all(apart) && (rank < Rank::Member || self.joints.iter().all(clear))
     }
 }

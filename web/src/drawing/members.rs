@@ -264,7 +264,7 @@ pub fn compared(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle) 
 }
 
 /// Joint symbols and the handles under them.
-pub fn joints(pen: &mut Pen, paper: &Paper, picture: &Picture, handles: &mut Vec<Handle>) {
+pub fn joints(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, handles: &mut Vec<Handle>) {
     let axle = &picture.axle;
     if axle.layout.rack.is_some() && paper.view != View::Side {
         let ([from, to], at) = (housing(paper, axle), paper.at(axle.layout.track_rod.inner)[1]);
@@ -286,6 +286,7 @@ pub fn joints(pen: &mut Pen, paper: &Paper, picture: &Picture, handles: &mut Vec
             id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
             _ => pen.body_joint(at, if paper.view == View::Side { [0.0, -1.0] } else { [-1.0, 0.0] }),
         }
+        labels.joint(at);
         handles.push(Handle { grab: Grab::Joint(id), view: paper.view, outline: vec![at] });
     }
 }

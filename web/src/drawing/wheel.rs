@@ -14,7 +14,7 @@ const SHOULDER: f64 = 40.0;
 const RIM: f64 = 0.62;
 
 /// Points round each circle of the tyre.
-const ROUND: usize = 36;
+const ROUND: usize = 64;
 
 /// A circle about the wheel axis, `offset` outboard of the wheel plane, flattened at the road, on paper.
 fn circle(paper: &Paper, axle: &Axle, state: &State, offset: f64, radius: f64) -> impl Iterator<Item = P> {

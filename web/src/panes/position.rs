@@ -62,10 +62,8 @@ struct Axis {
 impl Position {
     /// Finds the place on the page and furnishes it.
     pub fn new(page: &Page) -> Position {
-        for (id, message) in [("at-rest", Message::AtRest), ("back-to-start", Message::BackToStart)] {
-            let page = page.clone();
-            on(&find::<Element>(id), "click", move |_: Event| page.send(message.clone()));
-        }
+        let rest = page.clone();
+        on(&find::<Element>("at-rest"), "click", move |_: Event| rest.send(Message::AtRest));
         let plays = [(Play::Bump, "play-bump"), (Play::Steer, "play-steer")].map(|(play, id)| {
             let (button, page) = (find::<HtmlButtonElement>(id), page.clone());
             if matches(STILL) {

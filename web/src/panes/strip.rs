@@ -26,12 +26,13 @@ pub struct Strip {
 /// A command of the strip: its button, its key, what it does.
 type Command = (&'static str, &'static str, fn(&Page));
 
-const COMMANDS: [Command; 5] = [
+const COMMANDS: [Command; 6] = [
     ("undo", "z", |page| page.send(Message::Undo)),
     ("redo", "y", |page| page.send(Message::Redo)),
     ("copy-link", "l", copy_link),
     ("open", "o", |_| find::<HtmlInputElement>("file").click()),
     ("save", "s", save),
+    ("back-to-start", "", |page| page.send(Message::BackToStart)),
 ];
 
 impl Strip {
@@ -101,6 +102,9 @@ fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
     }
     if control && key == "z" && event.shift_key() {
         key = "y".into();
+    }
+    if key == "?" {
+        return Some(|_| find::<HtmlButtonElement>("help").click());
     }
     COMMANDS.iter().find(|(_, letter, _)| *letter == key).map(|(_, _, act)| *act)
 }

@@ -1,0 +1,56 @@
+//! The one page of help: its words stand in `index.html`, its pictures and its glossary are made by the program.
+
+use crate::app::{App, Document};
+use crate::browser::dom::{find, make, on, set};
+use crate::browser::page::Page;
+use crate::demos;
+use crate::drawing::{Arrangement, Sheet, View, draw};
+use crate::svg::svg;
+use kernel::READINGS;
+use web_sys::{Element, Event, HtmlDialogElement};
+
+/// Size of a picture, px.
+const PICTURE: [f64; 2] = [340.0, 330.0];
+
+/// The demos shown: a strut and four arms.
+const SHOWN: [(usize, &str); 2] = [(0, "A strut over one wishbone, front view"), (4, "Four arms, front view")];
+
+/// Gives the help page its content when it is first opened.
+pub fn furnish(page: &Page) {
+    let page = page.clone();
+    on(&find::<Element>("help"), "click", move |_: Event| {
+        if find::<Element>("help-words").child_element_count() == 0 {
+            words();
+            pictures(&page);
+        }
+        // Fails only if it is open already.
+        let _ = find::<HtmlDialogElement>("help-page").show_modal();
+    });
+}
+
+/// Every reading: name, meaning, sign, other names.
+fn words() {
+    let table: Element = find("help-words");
+    for reading in &READINGS {
+        let row: Element = make(&table, "tr");
+        let heading: Element = make(&row, "th");
+        set(&heading, "scope", "row");
+        heading.set_text_content(Some(reading.name));
+        let text = format!("{} Positive: {}.", reading.meaning, reading.positive);
+        for text in [text.as_str(), reading.also] {
+            make::<Element>(&row, "td").set_text_content(Some(text));
+        }
+    }
+}
+
+fn pictures(page: &Page) {
+    let place: Element = find("help-pictures");
+    for (layout, name) in SHOWN.iter().filter_map(|(index, name)| Some((demos::layout(*index)?, name))) {
+        let app = App::new(Document::of(layout), Vec::new());
+        let sheet = Sheet::fit(PICTURE, Arrangement::One(View::Front), &app.picture());
+        let figure: Element = make(&place, "figure");
+        set(&figure, "role", "img");
+        set(&figure, "aria-label", name);
+        figure.set_inner_html(&svg(&draw(&app.picture(), &sheet), page.theme()));
+    }
+}
