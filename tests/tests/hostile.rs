@@ -273,6 +273,39 @@ fn arms_in_line_are_singular_by_name() {
     assert!(!why.contains("upper"), "{why}");
 }
 
+/// A guess on the other assembly branch, the track rod over its dead centre, is not taken for an answer, though it closes and
+/// meets the demand: what is asked for is found on the branch of the layout, or not at all.
+#[test]
+fn a_guess_on_another_branch_is_not_believed() {
+    let layout = demo("double-wishbone");
+    let axle = linkage(&layout);
+    let [lower, upper] =
+        [PointId::LowerOuter, PointId::UpperOuter].map(|id| layout.point(id).expect("a ball joint") - axle.centre);
+    let kingpin = nalgebra::Unit::new_normalize(upper - lower);
+    // The carrier turned about its two ball joints: only the track rod's length changes.
+    let turned = |angle: f64| {
+        let r = kernel::Rotation::from_axis_angle(&kingpin, angle);
+        kernel::Pose { w: axle.centre + lower - r * lower, r }
+    };
+    let misfit = |angle: f64| axle.guides(&turned(angle), 0.0).0[kernel::TRACK_ROD];
+    // Beyond the dead centre the rod fits once more; the sign of the misfit changes there.
+    let (mut from, mut to) = (0.5, 0.6);
+    while misfit(from) * misfit(to) > 0.0 {
+        (from, to) = (to, to + 0.1);
+        assert!(to < 6.0, "the rod never fits again");
+    }
+    for _ in 0..80 {
+        let middle = f64::midpoint(from, to);
+        if misfit(from) * misfit(middle) > 0.0 { from = middle } else { to = middle }
+    }
+    let guess = kernel::Position { pose: turned(from), rack: 0.0 };
+    let (residuals, _) = axle.guides(&guess.pose, 0.0);
+    assert!(residuals.iter().all(|r| r.abs() < 1e-9), "the other branch closes: {residuals:?}");
+    let travel = guess.pose.w.z - axle.centre.z;
+    let found = kernel::solve(&axle, Demand::new(travel, 0.0), &guess).expect("the layout's own branch goes there too");
+    assert!((found.position.pose.w - guess.pose.w).norm() > 1.0, "the guess was taken for the answer");
+}
+
 #[test]
 fn an_unsteered_axle_is_not_steered() {
     for demand in [Demand::new(0.0, 5.0), Demand { height: Height::Travel(0.0), steering: Steering::Steer(5.0) }] {
