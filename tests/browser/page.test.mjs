@@ -269,6 +269,20 @@ test("a reading explains itself to pointer and keyboard, Escape puts it away", a
   assert.equal(await page.isVisible("#explanation"), false);
 });
 
+test("it prints as one A4 sheet from vectors, light even in the dark, with the caution", async (t) => {
+  const page = await open(t, { ...DESKTOP, colorScheme: "dark" });
+  const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString("latin1");
+  assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1);
+  const [, width, height] = pdf.match(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/).map(Number);
+  assert.ok(Math.abs(width - 842) < 1 && Math.abs(height - 595) < 1, `${width} × ${height}`);
+  assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  assert.match(await page.textContent("#print"), /not a design approval/);
+  assert.equal((await page.$$("#print .print-curves svg")).length, 6);
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  assert.equal(await page.textContent("#print"), "");
+});
+
 test("help opens by key, draws its own pictures, and closes", async (t) => {
   const page = await open(t);
   await page.keyboard.press("?");

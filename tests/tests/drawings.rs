@@ -161,3 +161,27 @@ fn names_are_text_in_svg() {
     let text = svg(&draw(&picture, &sheet), Theme::Dark);
     assert!(!text.contains("<script"));
 }
+
+/// The drawings of all demos, as they were when somebody last looked at them. After a change that is meant,
+/// `GOLDEN=write cargo test -p tests --test drawings` writes them anew; look at them before committing.
+#[test]
+fn drawings_are_as_they_were_looked_at() {
+    for (index, (name, _)) in DEMOS.iter().enumerate() {
+        let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
+        app.update(Message::Travel(25.0));
+        app.update(Message::Rack(12.0));
+        app.update(Message::Select(Some(PointId::TrackRodOuter)));
+        let (size, arrangement) = ARRANGEMENTS[0];
+        let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
+        // A line each, so that a difference can be read.
+        let drawn = svg(&scene, Theme::Light).replace('>', ">\n");
+        let path =
+            format!("{}/golden/{}.svg", env!("CARGO_MANIFEST_DIR"), name.to_lowercase().replace([' ', ','], "-"));
+        if std::env::var_os("GOLDEN").is_some() {
+            std::fs::write(&path, &drawn).expect("it can be written");
+        }
+        let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+        let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
+        assert!(kept == drawn, "{path} was {other:?}");
+    }
+}

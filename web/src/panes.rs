@@ -6,6 +6,7 @@ mod notice;
 mod number_box;
 mod points;
 mod position;
+mod print;
 mod readings;
 mod sheet;
 mod strip;
@@ -17,6 +18,7 @@ use crate::browser::page::Page;
 pub fn open() {
     let page = Page::open();
     help::furnish(&page);
+    print::prepare(&page);
     page.start(vec![
         Box::new(sheet::Drawing::new(&page)),
         Box::new(strip::Strip::new(&page)),

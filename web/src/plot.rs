@@ -1,6 +1,7 @@
 //! The curves: which points, which axes, and the frame that plotters draws round them. No browser types.
 
 use crate::app::{Document, Over};
+use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::number::{fixed, shown};
 use crate::study::{Curve, Solved, TRAVEL};
 use kernel::{Reading, State};
@@ -180,6 +181,41 @@ pub fn abscissa(plot: &Plot, [left, _, right, _]: Inside, x: f64) -> f64 {
 pub fn place(plot: &Plot, [left, top, right, bottom]: Inside, (x, y): (f64, f64)) -> (f64, f64) {
     let along = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);
     (left + along(x, &plot.x) * (right - left), bottom - along(y, &plot.y) * (bottom - top))
+}
+
+/// The whole plot as a scene, for print and export, where plotters' pixels have no place.
+pub fn scene(plot: &Plot, size: P) -> Scene {
+    let inside = [36.0, 6.0, size[0] - 8.0, size[1] - 18.0];
+    let at = |x: f64, y: f64| {
+        let (x, y) = place(plot, inside, (x, y));
+        [x, y]
+    };
+    let mut scene = Scene::new(size);
+    let mut line = |points: Vec<P>, stroke: Stroke| {
+        let steps = points.iter().enumerate().map(|(i, p)| if i == 0 { Step::Move(*p) } else { Step::Line(*p) });
+        scene.items.push(Item::Path { steps: steps.collect(), fill: None, stroke: Some(stroke) });
+    };
+    let (x, y) = (&plot.x, &plot.y);
+    for tick in x.ticks() {
+        line(vec![at(tick, y.from), at(tick, y.to)], Stroke::line(Ink::Rule, 0.8));
+    }
+    for tick in y.ticks() {
+        line(vec![at(x.from, tick), at(x.to, tick)], Stroke::line(Ink::Rule, 0.8));
+    }
+    let curve = |points: &[(f64, f64)]| points.iter().map(|(x, y)| at(*x, *y)).collect();
+    line(curve(&plot.faint), Stroke::line(Ink::Ghost, 0.9));
+    line(curve(&plot.line), Stroke::line(Ink::Ink, 1.35));
+    if let Some((now, _)) = plot.now {
+        line(vec![at(now, y.from), at(now, y.to)], Stroke::line(Ink::Selected, 0.9));
+    }
+    let label = |at: P, text: String, anchor: Anchor| {
+        Item::Text(Text { size: 11.0, ink: Ink::Ink2, anchor, halo: false, ..Text::at(at, &text) })
+    };
+    scene
+        .items
+        .extend(x.ticks().iter().map(|v| label([at(*v, y.from)[0], size[1] - 6.0], x.label(*v), Anchor::Middle)));
+    scene.items.extend(y.ticks().iter().map(|v| label([32.0, at(x.from, *v)[1] + 4.0], y.label(*v), Anchor::End)));
+    scene
 }
 
 /// A sparkline of a reading over travel: SVG path data in a box of the given size, and where the state is now.

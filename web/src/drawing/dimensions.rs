@@ -31,9 +31,9 @@ pub fn level(pen: &mut Pen, labels: &mut Labels, a: P, b: P, y: f64, text: &str)
         pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
         let beside = Text { at: [right + 20.0, y + 4.0], ..label };
         let before = Text { at: [left - 20.0, y + 4.0], anchor: Anchor::End, ..beside.clone() };
-        let above = Text { at: [f64::midpoint(left, right), y - 8.0], anchor: Anchor::Middle, ..beside.clone() };
+        let below = Text { at: [f64::midpoint(left, right), y + 15.0], anchor: Anchor::Middle, ..beside.clone() };
         let place = [beside, before].into_iter().find(|text| labels.holds(text));
-        labels.put(Rank::Dimension, place.unwrap_or(above));
+        labels.put(Rank::Dimension, place.unwrap_or(below));
     }
 }
 

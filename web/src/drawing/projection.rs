@@ -75,6 +75,9 @@ const PLAN_BELOW: f64 = 16.0;
 /// The column of enlarged details right of the front view, px.
 const DETAILS: f64 = 118.0;
 
+/// From one detail's centre to the next, at least, px: two radii, a name of two lines and a heading.
+const DETAIL_APART: f64 = 174.0;
+
 /// Least and greatest scale, px/mm.
 const SCALES: [f64; 2] = [0.02, 40.0];
 
@@ -147,7 +150,8 @@ impl Sheet {
             plan_x0: f64::midpoint(seam + ABOVE, height - PLAN_BELOW)
                 - scale * f64::midpoint(extent.min.x, extent.max.x),
             details: Some(Details {
-                centres: [0.40, 0.76].map(|part| [width - DETAILS / 2.0, part * seam]),
+                centres: [0.39 * seam, f64::max(0.76 * seam, 0.39 * seam + DETAIL_APART)]
+                    .map(|y| [width - DETAILS / 2.0, y]),
                 radius: 51.0,
             }),
         }
