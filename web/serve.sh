@@ -6,8 +6,7 @@ cd "$(dirname "$0")/.."
 
 say "Tools: about 10 minutes the first time on two cores, a second later on"
 page_tools
-say "Page: about 2 minutes the first time"
-build_page
 PORT=${1:-8080}
-say "Ghostpin: http://127.0.0.1:$PORT/   (Ctrl-C ends it; another port: sh web/serve.sh PORT)"
-exec trunk serve --release --locked --offline --no-autoreload --port "$PORT" --ignore .
+say "The page: about 2 minutes the first time, then at http://127.0.0.1:$PORT/   (Ctrl-C ends it; another port: sh web/serve.sh PORT)"
+cargo fetch --quiet --locked
+exec trunk serve --release --locked $(offline) --no-autoreload --port "$PORT" --ignore .

@@ -48,8 +48,11 @@ page_tools() {
   if has npm; then node_packages web; fi
 }
 
-# Builds the page into web/dist; offline where every tool is here, so that Trunk asks nobody for others.
+# Offline where every tool is here, so that Trunk asks nobody for others.
+offline() { if has wasm-opt; then echo --offline; fi; }
+
+# Builds the page into web/dist.
 build_page() {
   cargo fetch --quiet --locked
-  if has wasm-opt; then trunk build --release --locked --offline; else trunk build --release --locked; fi
+  trunk build --release --locked $(offline)
 }

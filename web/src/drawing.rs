@@ -113,12 +113,18 @@ fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
     Some((id, picture.place(id)?))
 }
 
-/// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre plane.
+/// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre
+/// plane. In one view alone the lines run right across it, so that a finger on the joint does not hide where it is.
 fn projection_lines(picture: &Picture, sheet: &Sheet) -> Pen {
     let mut pen = Pen::default();
-    if let (Some((_, point)), true) = (in_hand(picture), sheet.windows().len() > 1) {
-        let [side, front, plan] = [View::Side, View::Front, View::Plan].map(|view| sheet.project(view, point));
-        pen.line(&[side, front, plan], Stroke::narrow(Ink::Selected));
+    let Some((_, point)) = in_hand(picture) else { return pen };
+    let line = Stroke::narrow(Ink::Selected);
+    if let [window] = sheet.windows() {
+        let [x, y] = sheet.project(window.view, point);
+        pen.line(&[[x, window.min[1]], [x, window.max[1]]], line);
+        pen.line(&[[window.min[0], y], [window.max[0], y]], line);
+    } else {
+        pen.line(&[View::Side, View::Front, View::Plan].map(|view| sheet.project(view, point)), line);
     }
     pen
 }
@@ -197,12 +203,6 @@ fn title(paper: &Paper, labels: &mut Labels) {
     let title = Text { bold: true, size: 13.0, ..Text::at([x, y], name) };
     labels.put(Rank::Fixed, Text { ink: Ink::Ink2, ..Text::at([x + title.width() + 8.0, y], from) });
     labels.put(Rank::Fixed, title);
-    if paper.view == View::Front {
-        labels.put(
-            Rank::Hint,
-            Text { ink: Ink::Ink2, ..Text::at([x, y + 17.0], "Grab a joint, the wheel or the rack.") },
-        );
-    }
 }
 
 /// The joint in hand: filled and ringed, with its coordinates.

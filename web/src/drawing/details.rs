@@ -106,7 +106,7 @@ fn one(
     inner.cross(on_axis);
     inner.disc(to, 2.6, Some(Fill::solid(Ink::Ink)), None);
     let mut inside =
-        Labels::new([centre[0] - radius + 3.0, centre[1] - radius], [centre[0] + radius - 3.0, centre[1] + radius]);
+        Labels::new([centre[0] - 0.84 * radius, centre[1] - radius], [centre[0] + 0.84 * radius, centre[1] + radius]);
     level(&mut inner, &mut inside, on_axis, to, centre[1] + 0.47 * radius, &fixed(detail.offset));
     inside.letter(&mut inner);
     pen.items.push(Item::Clip { area: Area::Circle { centre, radius }, items: inner.items });

@@ -176,7 +176,7 @@ impl Sheet {
             z0: height - BELOW + f64::min(extent.min.z, 0.0) * scale,
             side_x0: width / 2.0 + middle,
             plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
-            details: (view == View::Front && width >= 340.0)
+            details: (view == View::Front && width >= 380.0)
                 .then_some(Details { centres: [52.0, 142.0].map(|x| [x, ABOVE + 82.0]), radius: 41.0 }),
         }
     }

@@ -42,13 +42,15 @@ pub struct Reader {
     pairs: BTreeMap<String, String>,
     /// A sentence a fault.
     pub faults: Vec<String>,
+    /// Parameters asked for in vain.
+    missing: Vec<String>,
 }
 
 impl Reader {
     /// Splits a link.
     pub fn new(parameters: &str) -> Reader {
         let mut faults = Vec::new();
-        Reader { pairs: split(parameters, &mut faults), faults }
+        Reader { pairs: split(parameters, &mut faults), faults, missing: Vec::new() }
     }
 
     /// The document; what is missing or wrong comes from the demos.
@@ -78,8 +80,14 @@ impl Reader {
         document
     }
 
-    /// Whatever was not asked for is not known.
+    /// Says what is missing, and that whatever was not asked for is not known.
     pub fn finish(&mut self) {
+        if !self.missing.is_empty() {
+            let missing = self.missing.join(", ");
+            self.faults.push(format!(
+                "The link has no {missing}; what the demo has stands in place. It may have been cut off."
+            ));
+        }
         for key in std::mem::take(&mut self.pairs).into_keys() {
             self.faults.push(format!("The link’s parameter “{}” is not known and is left out.", clip(&key)));
         }
@@ -89,11 +97,11 @@ impl Reader {
         self.pairs.remove(key)
     }
 
-    /// Takes a parameter; says so if it is missing.
+    /// Takes a parameter, or notes that it is missing.
     fn need(&mut self, key: &str) -> Option<String> {
         let value = self.take(key);
         if value.is_none() {
-            self.faults.push(format!("The link has no “{key}”; the demo’s stands in its place."));
+            self.missing.push(format!("“{key}”"));
         }
         value
     }
