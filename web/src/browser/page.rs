@@ -2,7 +2,7 @@
 
 use super::address;
 use super::dom::{find, on, window};
-use super::window::{Size, matches, theme};
+use super::window::{Size, later, matches, theme};
 use crate::app::{App, Document, Message};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::link;
@@ -52,6 +52,9 @@ struct Playing {
 
 /// The address is written when nothing has changed for this long, ms.
 const IDLE: i32 = 500;
+
+/// How long a word of what has been done is shown, ms.
+const MOMENT: i32 = 2500;
 
 /// From this width the three views stand in their first-angle places; below it one is shown at a time. The same as in the
 /// style sheet.
@@ -169,6 +172,13 @@ impl Page {
         find::<HtmlElement>("said").set_text_content(Some(what));
     }
 
+    /// The same, and shows it for a moment.
+    pub fn tell(&self, what: &str) {
+        self.say(what);
+        find::<HtmlElement>("said").set_class_name("told");
+        later(MOMENT, || find::<HtmlElement>("said").set_class_name("hidden"));
+    }
+
     /// The link to what the page shows.
     pub fn link(&self) -> String {
         address::link(&self.with(|app| link::write(&app.document)))
@@ -268,9 +278,7 @@ impl Page {
     fn write_soon(&self) {
         window().clear_timeout_with_handle(self.0.writing.get());
         let page = self.clone();
-        let write = Closure::once_into_js(move || page.write_address());
-        let timer = window().set_timeout_with_callback_and_timeout_and_arguments_0(write.unchecked_ref(), IDLE);
-        self.0.writing.set(timer.unwrap_or_default());
+        self.0.writing.set(later(IDLE, move || page.write_address()));
     }
 
     /// Opens a link that was put into the address bar of the open page.

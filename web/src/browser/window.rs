@@ -68,6 +68,13 @@ impl Size {
     }
 }
 
+/// Does something after so many ms; the number that calls it off.
+pub fn later(ms: i32, act: impl FnOnce() + 'static) -> i32 {
+    let act = Closure::once_into_js(act);
+    let timer = window().set_timeout_with_callback_and_timeout_and_arguments_0(act.unchecked_ref(), ms);
+    timer.unwrap_or_default()
+}
+
 /// Puts text into the clipboard; `false` where the browser does not allow it.
 pub async fn copy(text: String) -> bool {
     let clipboard = window().navigator().clipboard();

@@ -34,7 +34,7 @@ impl Points {
             let (page, text) = (copied.clone(), copied.with(|app| block::write(&app.document.layout)));
             spawn_local(async move {
                 let done = copy(text).await;
-                page.say(if done { "Table copied" } else { "The browser does not let the page use the clipboard" });
+                page.tell(if done { "Table copied" } else { "The browser does not let the page use the clipboard" });
             });
         });
         let pasted = page.clone();

@@ -90,12 +90,16 @@ impl Pane for Strip {
     }
 }
 
-/// What a key does: a letter alone outside text boxes, where it is text; with Ctrl as everywhere.
+/// What a key does: a letter alone outside text boxes, where it is text, unless the reader has switched letters off (WCAG 2.2,
+/// 2.1.4); with Ctrl as everywhere.
 fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
     let control = event.ctrl_key() || event.meta_key();
     let mut key = event.key().to_ascii_lowercase();
     if key == " " && !control && on_nothing(event) {
         return Some(|page| page.play(Play::Bump));
+    }
+    if !control && !find::<HtmlInputElement>("letters").checked() {
+        return None;
     }
     if in_text(event) || event.alt_key() || (control && !["z", "y", "s"].contains(&key.as_str())) {
         return None;
@@ -133,7 +137,7 @@ fn copy_link(page: &Page) {
             let sentence = "Link copied, without the parts that a file keeps and this page does not read yet.";
             page.send(Message::Say(sentence.into()));
         } else {
-            page.say("Link copied");
+            page.tell("Link copied");
         }
     });
 }
@@ -142,7 +146,7 @@ fn save(page: &Page) {
     let (name, json) = page.with(|app| (app.document.layout.name.clone(), app.document.layout.to_json()));
     let stem: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     files::save(&format!("{}.json", stem.trim_matches('-')), "application/json", &json);
-    page.say("Layout saved");
+    page.tell("Layout saved");
 }
 
 /// Opens a layout file; one that is none leaves the page as it is, with a sentence.
