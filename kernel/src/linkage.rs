@@ -8,7 +8,7 @@ pub use spring::{Follower, SpringLine};
 
 use crate::attitude::Attitude;
 use crate::frame::{Rotation, Vec3, spin_axis};
-use crate::layout::{Guide, Layout, Problem, Rod, SpringOn, validate};
+use crate::layout::{Guide, Layout, PointId, Problem, Rod, SpringOn, validate};
 use crate::screw::{Line, RISE, matrix};
 
 /// Where the carrier is: its wheel centre W and its rotation from rest, in the car's axes.
@@ -113,6 +113,17 @@ impl Linkage {
     /// The pose at rest.
     pub fn rest(&self) -> Pose {
         Pose { w: self.centre, r: Rotation::identity() }
+    }
+
+    /// Where a point of the layout is at a pose and rack displacement, mm, given where it is at rest. The spring's foot is where
+    /// the member it stands on has taken it.
+    pub fn place(&self, pose: &Pose, rack: f64, id: PointId, at_rest: Vec3) -> Vec3 {
+        match id {
+            PointId::SpringFoot => self.spring.foot(pose),
+            PointId::TrackRodInner => at_rest + Vec3::y() * rack,
+            id if id.on_carrier() => pose.place(at_rest - self.centre),
+            _ => at_rest,
+        }
     }
 
     /// Residual (mm) and Plücker line of each guiding row at a pose.

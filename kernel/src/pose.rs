@@ -11,7 +11,7 @@ use crate::attitude::steer_angle;
 use crate::linkage::{Linkage, Pose};
 use crate::screw::Line;
 use nalgebra::{LU, U6};
-use newton::{Step, newton};
+use newton::{REACH, Step, newton};
 
 /// What is held up and down: one of the two freedoms that five guides and a track rod leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -160,7 +160,12 @@ fn follow(linkage: &Linkage, demand: Demand) -> Result<Solved, Unsolved> {
     Err(Unsolved::out_of_reach(linkage, demand, Demand::between(&start, &demand, done), here))
 }
 
-/// True if no singular position lies between here and rest: there the determinant of the Jacobian would change sign.
+/// Determinants of the Jacobian smaller than this, with moments in units of [`REACH`], count as none: sound axles have a
+/// hundredth to a third.
+const FLAT: f64 = 1e-9;
+
+/// True if no singular position lies here, or between here and rest, where the determinant would change its sign.
 fn same_branch(linkage: &Linkage, solved: &Solved) -> bool {
-    solved.jacobian.determinant() * linkage.orientation > 0.0
+    let determinant = solved.jacobian.determinant() / REACH.powi(3);
+    determinant.abs() > FLAT && determinant * linkage.orientation > 0.0
 }

@@ -39,15 +39,10 @@ pub struct Axle<'a> {
 }
 
 impl Axle<'_> {
-    /// Where a point of the layout is at a state, mm; a strut's own spring ends are the strut's.
+    /// Where a point of the layout is at a state, mm.
     fn place(&self, id: PointId, state: &State) -> Option<Vec3> {
-        let at_rest = self.layout.point(id)?;
-        Some(match id {
-            PointId::SpringFoot => self.linkage.spring.foot(&state.position.pose),
-            PointId::TrackRodInner => at_rest + Vec3::y() * state.position.rack,
-            id if id.on_carrier() => state.position.pose.place(at_rest - self.linkage.centre),
-            _ => at_rest,
-        })
+        let position = &state.position;
+        Some(self.linkage.place(&position.pose, position.rack, id, self.layout.point(id)?))
     }
 
     /// The height of the road under the wheel, mm.

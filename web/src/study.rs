@@ -128,18 +128,9 @@ impl Solved {
 
     /// Where a point of the layout is now, mm.
     pub fn place(&self, id: PointId) -> Option<Vec3> {
-        place(&self.linkage, &self.now.position, id, self.layout.point(id)?)
+        let Position { pose, rack } = self.now.position;
+        Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
     }
-}
-
-/// Where a point is at a position, given where it is at rest, mm.
-fn place(linkage: &Linkage, position: &Position, id: PointId, at_rest: Vec3) -> Option<Vec3> {
-    Some(match id {
-        PointId::SpringFoot => linkage.spring.foot(&position.pose),
-        PointId::TrackRodInner => at_rest + Vec3::y() * position.rack,
-        id if id.on_carrier() => position.pose.place(at_rest - linkage.centre),
-        _ => at_rest,
-    })
 }
 
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
@@ -190,7 +181,7 @@ impl Study {
         match id {
             // The foot follows its member; near enough to what it did at its old place.
             PointId::SpringFoot => Some(at_rest - self.good.layout.point(id)? + self.good.place(id)?),
-            _ => place(linkage, &now.position, id, at_rest),
+            _ => Some(linkage.place(&now.position.pose, now.position.rack, id, at_rest)),
         }
     }
 
@@ -223,6 +214,6 @@ impl Study {
         *layout.point_mut(id)? = at_rest;
         let linkage = Linkage::new(&layout).ok()?;
         let solved = solve(&linkage, Demand::new(document.travel, document.rack), &self.good.now.position).ok()?;
-        place(&linkage, &solved.position, id, at_rest)
+        Some(linkage.place(&solved.position.pose, solved.position.rack, id, at_rest))
     }
 }
