@@ -160,8 +160,8 @@ fn follow(linkage: &Linkage, demand: Demand) -> Result<Solved, Unsolved> {
     Err(Unsolved::out_of_reach(linkage, demand, Demand::between(&start, &demand, done), here))
 }
 
-/// Determinants of the Jacobian smaller than this, with moments in units of [`REACH`], count as none: sound axles have a
-/// hundredth to a third.
+/// Determinants of the Jacobian smaller than this, with moments in units of [`REACH`], count as none: the demos have
+/// from a tenth to one and a half.
 const FLAT: f64 = 1e-9;
 
 /// True if no singular position lies here, or between here and rest, where the determinant would change its sign.

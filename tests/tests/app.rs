@@ -1,8 +1,9 @@
 //! What the page does with what people do, without a browser.
 
 use kernel::{PointId, Vec3};
-use web::app::{App, Document, Message, Over};
+use web::app::{App, Message};
 use web::demos::{DEMOS, first, layout};
+use web::document::{Document, Over};
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -144,7 +145,7 @@ fn readings_are_pinned_and_taken_off() {
     for reading in &kernel::READINGS[6..16] {
         app.update(Message::Pin(reading.column));
     }
-    assert!(app.document.pinned.len() <= web::app::MOST_PINNED);
+    assert!(app.document.pinned.len() <= web::document::MOST_PINNED);
 }
 
 /// Curves reach both ends at the demos' ranges, and the state now lies on them.
@@ -158,4 +159,39 @@ fn curves_run_through_the_state_now() {
         let on_curve = curve.iter().find(|(x, _)| *x == 30.0).expect("a state at 30");
         assert!((on_curve.1.attitude.camber - app.study.good.now.attitude.camber).abs() < 1e-12);
     }
+}
+
+/// The lowered car: the curves do not change, the operating point does, and changes count from there.
+#[test]
+fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
+    let mut app = app();
+    let camber =
+        |app: &App| -> Vec<f64> { app.study.good.over_travel.points.iter().map(|(_, s)| s.attitude.camber).collect() };
+    let before = camber(&app);
+    app.update(Message::Ride(40.0));
+    assert_eq!(camber(&app), before);
+    let good = &app.study.good;
+    assert_eq!((good.rest.travel, good.rest.contact_shift), (40.0, Vec3::zeros()));
+    let standing = good.over_travel.points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40");
+    assert!(standing.1.contact_shift.norm() < 1e-9);
+    assert_ne!(good.now.contact_shift.y, 0.0);
+    app.update(Message::Rack(10.0));
+    app.update(Message::AtRest);
+    assert_eq!((app.document.travel, app.document.rack), (40.0, 0.0));
+}
+
+#[test]
+fn a_locked_point_is_moved_by_nothing() {
+    let mut app = app();
+    let before = outer(&app);
+    app.update(Message::Lock(PointId::UpperFrontOuter));
+    app.update(Message::Drag(PointId::UpperFrontOuter, before + Vec3::y() * 9.0));
+    app.update(Message::Select(Some(PointId::UpperFrontOuter)));
+    app.update(Message::Nudge(Vec3::y()));
+    app.update(Message::Place(PointId::UpperFrontOuter, Vec3::zeros()));
+    assert_eq!(outer(&app), before);
+    assert!(app.notices[0].contains("locked"), "{:?}", app.notices);
+    app.update(Message::Lock(PointId::UpperFrontOuter));
+    app.update(Message::Nudge(Vec3::y()));
+    assert_eq!(outer(&app), before + Vec3::y());
 }

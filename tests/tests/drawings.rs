@@ -1,8 +1,9 @@
 //! The drawing, natively: what is drawn is where it is, and is all numbers.
 
 use kernel::{PointId, Vec3};
-use web::app::{App, Document, Message};
+use web::app::{App, Message};
 use web::demos::{DEMOS, layout};
+use web::document::Document;
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw};
 use web::svg::svg;
 

@@ -89,7 +89,7 @@ proptest! {
     #[test]
     fn all_coordinates(index in 0..DEMOS.len(), values in prop::collection::vec(-1_000.0..1_000.0_f64, 51), demand in hostile_demand()) {
         let mut layout = demo(DEMOS[index]);
-        for (i, (id, _)) in PointId::ALL.iter().enumerate() {
+        for (i, (id, ..)) in PointId::ALL.iter().enumerate() {
             if let Some(point) = layout.point_mut(*id) {
                 *point = Vec3::new(values[3 * i], values[3 * i + 1].abs(), values[3 * i + 2]);
             }

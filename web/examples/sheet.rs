@@ -3,7 +3,8 @@
 #![allow(clippy::print_stdout, reason = "it says where it wrote")]
 
 use kernel::Layout;
-use web::app::{App, Document, Message};
+use web::app::{App, Message};
+use web::document::Document;
 use web::drawing::{Arrangement, Sheet, Theme, View, draw};
 use web::svg::svg;
 

@@ -1,54 +1,11 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types.
 
 use crate::demos;
+use crate::document::{Document, MOST_PINNED, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::study::{MOST_TRAVEL, Study};
-use kernel::{LIMIT, Layout, PointId, Vec3};
-
-/// What is saved, shared and undone.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Document {
-    /// The axle.
-    pub layout: Layout,
-    /// Rise of the wheel centre, mm.
-    pub travel: f64,
-    /// Rack displacement, mm.
-    pub rack: f64,
-    /// Columns of the readings shown as curves, in the order they were pinned.
-    pub pinned: Vec<&'static str>,
-    /// What the curves run over.
-    pub over: Over,
-}
-
-/// What the curves run over.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Over {
-    /// Wheel travel.
-    #[default]
-    Travel,
-    /// The rack.
-    Steering,
-}
-
-/// What a first visit has pinned.
-const PINNED: [&str; 6] =
-    ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "scrub_radius_mm", "brake_lever_arm_mm"];
-
-/// More pinned readings than this make curves too small to read.
-pub const MOST_PINNED: usize = 8;
-
-impl Document {
-    /// A layout at rest, with the first visit's curves.
-    pub fn of(layout: Layout) -> Document {
-        Document { layout, travel: 0.0, rack: 0.0, pinned: PINNED.to_vec(), over: Over::Travel }
-    }
-
-    /// The stroke of the rack each way, mm; 0 for an unsteered axle.
-    pub fn rack_travel(&self) -> f64 {
-        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel)
-    }
-}
+use kernel::{LIMIT, PointId, Vec3};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -69,11 +26,15 @@ pub enum Message {
     Travel(f64),
     /// Rack displacement, mm.
     Rack(f64),
+    /// The travel at which the car stands, mm.
+    Ride(f64),
+    /// Locks a point, or frees it.
+    Lock(PointId),
     /// What is now can be had back by undo, whatever passes after it.
     Mark,
     /// Travel and rack in passing, mm: not a step to undo.
     Pass(f64, f64),
-    /// Both back to 0.
+    /// To the height the car stands at, wheels ahead.
     AtRest,
     /// A drag, a run of key presses or a movement begins: everything until [`Message::Release`] is one undo step.
     Hold,
@@ -159,6 +120,7 @@ impl App {
             axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
             compared: None,
             selected: self.selected,
+            locked: &self.document.locked,
             fault: self.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),
         }
     }
@@ -200,23 +162,30 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { travel, pinned, over, .. } = self.document.clone();
+                    let Document { travel, ride, pinned, over, .. } = self.document.clone();
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
-                    self.open(Document { layout, travel, rack, pinned, over });
+                    self.open(Document { layout, travel, rack, ride, locked: Vec::new(), pinned, over });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
             Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
             Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
+            Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
+            Message::Lock(id) => {
+                self.change(|document| match document.locked.iter().position(|locked| *locked == id) {
+                    Some(at) => drop(document.locked.remove(at)),
+                    None => document.locked.push(id),
+                })
+            }
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
                 self.study.update(&self.document, None);
             }
-            Message::AtRest => self.change(|document| (document.travel, document.rack) = (0.0, 0.0)),
+            Message::AtRest => self.change(|document| (document.travel, document.rack) = (document.ride, 0.0)),
             Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
@@ -226,6 +195,11 @@ impl App {
     /// Puts a point at rest coordinates, to the hundredth of a mm that a link carries.
     fn place(&mut self, id: PointId, at_rest: Vec3) {
         if !at_rest.iter().all(|x| x.is_finite()) {
+            return;
+        }
+        if self.document.locked.contains(&id) {
+            self.selected = Some(id);
+            self.notices = vec![format!("The {} is locked; free it under Points.", id.name())];
             return;
         }
         let rounded = at_rest.map(|x| ((x * 100.0).round() / 100.0).clamp(-LIMIT, LIMIT));

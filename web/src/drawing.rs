@@ -60,6 +60,8 @@ pub struct Picture<'a> {
     pub compared: Option<Axle<'a>>,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// Points that can't be moved.
+    pub locked: &'a [PointId],
     /// What does not close; then `axle` is the last one that did.
     pub fault: Option<Fault>,
 }

@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=1&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&pins=…&over=…&travel=…&rack=…`
+//! `v=1&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&pins=…&over=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -12,6 +12,8 @@
 //! | `tr` | track rod: inner x y z, outer x y z |
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
+//! | `ride` | the travel at which the car stands |
+//! | `locks` | codes of locked points, joined by `.` |
 //! | `pins` | pinned readings, joined by `.` |
 //! | `over` | `travel`, `steering` |
 //! | `travel`, `rack` | mm |
@@ -20,8 +22,8 @@
 
 mod reader;
 
-use crate::app::{Document, Over};
 use crate::demos;
+use crate::document::{Document, Over};
 use crate::number::plain;
 use kernel::{Guide, Mount, Rack, Spring, Vec3, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
@@ -48,6 +50,8 @@ pub fn write(document: &Document) -> String {
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
+    pairs.push(("ride", plain(document.ride)));
+    pairs.push(("locks", document.locked.iter().map(|id| id.code()).collect::<Vec<_>>().join(".")));
     pairs.push(("pins", document.pinned.join(".")));
     pairs.push(("over", if document.over == Over::Travel { "travel" } else { "steering" }.into()));
     pairs.push(("travel", plain(document.travel)));

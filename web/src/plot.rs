@@ -1,6 +1,6 @@
 //! The curves: which points, which axes, and the frame that plotters draws round them. No browser types.
 
-use crate::app::{Document, Over};
+use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::number::{fixed, shown};
 use crate::study::{Curve, Solved, TRAVEL};
@@ -21,6 +21,8 @@ pub struct Plot {
     pub faint: Vec<(f64, f64)>,
     /// Where the state is now, if it has the reading.
     pub now: Option<(f64, f64)>,
+    /// The travel at which the car stands, if it is another than the layout's rest.
+    pub ride: Option<f64>,
 }
 
 /// A range with round ends and the ticks on it.
@@ -108,7 +110,9 @@ impl Plot {
         let (least, most) = (all().reduce(f64::min)?, all().reduce(f64::max)?);
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
-        Some(Plot { x: Axis::either_way(reach), y: Axis::round(least, most, INTERVALS, span), line, faint, now })
+        let ride =
+            Some(document.ride).filter(|ride| *ride != 0.0 && document.over == Over::Travel && ride.abs() <= reach);
+        Some(Plot { ride, x: Axis::either_way(reach), y: Axis::round(least, most, INTERVALS, span), line, faint, now })
     }
 
     /// What the frame depends on: drawn anew only when this changes.
@@ -205,6 +209,9 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     let curve = |points: &[(f64, f64)]| points.iter().map(|(x, y)| at(*x, *y)).collect();
     line(curve(&plot.faint), Stroke::line(Ink::Ghost, 0.9));
     line(curve(&plot.line), Stroke::line(Ink::Ink, 1.35));
+    if let Some(ride) = plot.ride {
+        line(vec![at(ride, y.from), at(ride, y.to)], Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, 0.9) });
+    }
     if let Some((now, _)) = plot.now {
         line(vec![at(now, y.from), at(now, y.to)], Stroke::line(Ink::Selected, 0.9));
     }

@@ -1,7 +1,7 @@
 //! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one.
 
-use crate::app::Document;
 use crate::demos;
+use crate::document::Document;
 use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, solve};
 use nalgebra::Matrix3;
 
@@ -37,7 +37,7 @@ pub struct Solved {
     pub layout: Layout,
     /// Its equations.
     pub linkage: Linkage,
-    /// The state at rest.
+    /// The state at the height the car stands at, wheels ahead.
     pub rest: State,
     /// The state now.
     pub now: State,
@@ -70,13 +70,15 @@ pub struct Curve {
 }
 
 impl Curve {
-    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other.
-    fn new(linkage: &Linkage, reach: f64, demand: impl Fn(f64) -> Demand) -> Curve {
+    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other. `stand` is the contact
+    /// point's shift where the car stands.
+    fn new(linkage: &Linkage, reach: f64, stand: Vec3, demand: impl Fn(f64) -> Demand) -> Curve {
         let side = |steps: &mut dyn Iterator<Item = i32>| {
             let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
             let state = |i: i32| {
                 let at = reach * f64::from(i) / f64::from(STEPS);
-                let state = State::solve(linkage, demand(at), &guess).ok()?;
+                let mut state = State::solve(linkage, demand(at), &guess).ok()?;
+                state.contact_shift -= stand;
                 guess = state.position;
                 Some((at, state))
             };
@@ -108,10 +110,14 @@ impl Solved {
         let rest = Position { pose: linkage.rest(), rack: 0.0 };
         let at = |demand| State::solve(&linkage, demand, &rest).map_err(|why| trouble(&linkage, &why));
         let (travel, rack) = (document.travel, document.rack);
-        let (now, at_rest) = (at(Demand::new(travel, rack))?, at(Demand::new(0.0, 0.0))?);
-        let over_travel = |rack| Curve::new(&linkage, TRAVEL, move |travel| Demand::new(travel, rack));
+        let (mut now, mut at_rest) = (at(Demand::new(travel, rack))?, at(Demand::new(document.ride, 0.0))?);
+        // Track and wheelbase change count from where the car stands.
+        let stand = at_rest.contact_shift;
+        at_rest.contact_shift -= stand;
+        now.contact_shift -= stand;
+        let over_travel = |rack| Curve::new(&linkage, TRAVEL, stand, move |travel| Demand::new(travel, rack));
         let over_rack = |travel| match &layout.rack {
-            Some(gear) => Curve::new(&linkage, gear.travel, move |rack| Demand::new(travel, rack)),
+            Some(gear) => Curve::new(&linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
         };
         Ok(Solved {

@@ -43,30 +43,35 @@ pub enum PointId {
 }
 
 impl PointId {
-    /// Every point with the name the trade would give it.
-    pub const ALL: [(PointId, &'static str); 17] = [
-        (PointId::LowerFrontInner, "lower front, inner joint"),
-        (PointId::LowerFrontOuter, "lower front, outer joint"),
-        (PointId::LowerRearInner, "lower rear, inner joint"),
-        (PointId::LowerRearOuter, "lower rear, outer joint"),
-        (PointId::LowerOuter, "lower ball joint"),
-        (PointId::UpperFrontInner, "upper front, inner joint"),
-        (PointId::UpperFrontOuter, "upper front, outer joint"),
-        (PointId::UpperRearInner, "upper rear, inner joint"),
-        (PointId::UpperRearOuter, "upper rear, outer joint"),
-        (PointId::UpperOuter, "upper ball joint"),
-        (PointId::StrutTop, "strut top mount"),
-        (PointId::StrutFoot, "strut foot"),
-        (PointId::TrackRodInner, "track rod, inner joint"),
-        (PointId::TrackRodOuter, "track rod, outer joint"),
-        (PointId::SpringTop, "spring top"),
-        (PointId::SpringFoot, "spring foot"),
-        (PointId::WheelCentre, "wheel centre"),
+    /// Every point with the name the trade would give it and its code in links.
+    pub const ALL: [(PointId, &'static str, &'static str); 17] = [
+        (PointId::LowerFrontInner, "lower front, inner joint", "lfi"),
+        (PointId::LowerFrontOuter, "lower front, outer joint", "lfo"),
+        (PointId::LowerRearInner, "lower rear, inner joint", "lri"),
+        (PointId::LowerRearOuter, "lower rear, outer joint", "lro"),
+        (PointId::LowerOuter, "lower ball joint", "lo"),
+        (PointId::UpperFrontInner, "upper front, inner joint", "ufi"),
+        (PointId::UpperFrontOuter, "upper front, outer joint", "ufo"),
+        (PointId::UpperRearInner, "upper rear, inner joint", "uri"),
+        (PointId::UpperRearOuter, "upper rear, outer joint", "uro"),
+        (PointId::UpperOuter, "upper ball joint", "uo"),
+        (PointId::StrutTop, "strut top mount", "st"),
+        (PointId::StrutFoot, "strut foot", "sf"),
+        (PointId::TrackRodInner, "track rod, inner joint", "tri"),
+        (PointId::TrackRodOuter, "track rod, outer joint", "tro"),
+        (PointId::SpringTop, "spring top", "spt"),
+        (PointId::SpringFoot, "spring foot", "spf"),
+        (PointId::WheelCentre, "wheel centre", "wc"),
     ];
 
     /// The name the trade would give it.
     pub fn name(self) -> &'static str {
-        Self::ALL.iter().find(|(id, _)| *id == self).map_or("", |(_, name)| name)
+        Self::ALL.iter().find(|(id, ..)| *id == self).map_or("", |(_, name, _)| name)
+    }
+
+    /// Its code in links.
+    pub fn code(self) -> &'static str {
+        Self::ALL.iter().find(|(id, ..)| *id == self).map_or("", |(.., code)| code)
     }
 
     /// True for a joint that moves with the carrier.
@@ -115,7 +120,7 @@ macro_rules! place {
 impl Layout {
     /// The points this layout has, in the order of [`PointId::ALL`].
     pub fn points(&self) -> impl Iterator<Item = (PointId, Vec3)> + '_ {
-        PointId::ALL.iter().filter_map(|&(id, _)| Some((id, self.point(id)?)))
+        PointId::ALL.iter().filter_map(|&(id, ..)| Some((id, self.point(id)?)))
     }
 
     /// Where a point is at rest, mm; `None` if this layout does not have it.

@@ -5,6 +5,7 @@ use crate::plot::{Axis, Inside, Look, Plot, abscissa, frame, place};
 use js_sys::Array;
 use plotters::style::RGBColor;
 use plotters_canvas::CanvasBackend;
+use wasm_bindgen::JsValue;
 use web_sys::HtmlCanvasElement;
 
 /// A frame on its canvas: kept until axes, size or theme change.
@@ -62,6 +63,12 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
     };
     stroke(Ink::Ghost, 1.0, &plot.faint);
     stroke(Ink::Ink, 1.5, &plot.line);
+    if let Some(x) = plot.ride {
+        let dash: Array = [4.0, 3.0].map(|px| JsValue::from_f64(px * ratio)).iter().collect();
+        let _ = context.set_line_dash(&dash);
+        stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
+        let _ = context.set_line_dash(&Array::new());
+    }
     if let Some(x) = hovered {
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
     }

@@ -3,7 +3,8 @@
 use super::address;
 use super::dom::{find, on, window};
 use super::window::{Size, later, matches, theme};
-use crate::app::{App, Document, Message};
+use crate::app::{App, Message};
+use crate::document::Document;
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::link;
 use crate::play::Play;

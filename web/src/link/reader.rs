@@ -1,10 +1,10 @@
 //! Reads the parameters of a link, one after another, and says what is wrong with each.
 
 use super::{Keys, LOWER, UPPER};
-use crate::app::{Document, MOST_PINNED, Over};
 use crate::demos;
+use crate::document::{Document, MOST_PINNED, Over};
 use crate::study::MOST_TRAVEL;
-use kernel::{Guide, LIMIT, Layout, Mount, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
+use kernel::{Guide, LIMIT, Layout, Mount, PointId, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -73,6 +73,8 @@ impl Reader {
         let layout =
             Layout { version: 1, name, note, wheel, lower, upper, track_rod, rack, spring, other: BTreeMap::new() };
         let mut document = Document::of(layout);
+        document.ride = self.position("ride", MOST_TRAVEL);
+        document.locked = self.locks();
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.travel = self.position("travel", MOST_TRAVEL);
@@ -226,6 +228,19 @@ impl Reader {
             foot: Some(Vec3::new(d, e, f)),
             rate,
         })
+    }
+
+    fn locks(&mut self) -> Vec<PointId> {
+        let text = self.need("locks").unwrap_or_default();
+        let mut locked = Vec::new();
+        for code in text.split('.').filter(|code| !code.is_empty()) {
+            match PointId::ALL.iter().find(|(.., known)| *known == code) {
+                Some((id, ..)) if !locked.contains(id) => locked.push(*id),
+                Some(_) => {}
+                None => self.faults.push(format!("The link’s “locks” names “{}”, which is no point.", clip(code))),
+            }
+        }
+        locked
     }
 
     fn pins(&mut self, stand_in: Vec<&'static str>) -> Vec<&'static str> {

@@ -1,10 +1,11 @@
 //! The curves of the pinned readings, over travel or over steering.
 
-use crate::app::{App, Message, Over};
+use crate::app::{App, Message};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::{Size, pixel_ratio};
+use crate::document::Over;
 use crate::number::{reading as shown, signed};
 use crate::plot::Plot;
 use kernel::Reading;

@@ -1,9 +1,10 @@
 //! The one page of help: its words stand in `index.html`, its pictures and its glossary are made by the program.
 
-use crate::app::{App, Document};
+use crate::app::App;
 use crate::browser::dom::{find, make, on, set};
 use crate::browser::page::Page;
 use crate::demos;
+use crate::document::Document;
 use crate::drawing::{Arrangement, Sheet, View, draw};
 use crate::svg::svg;
 use kernel::READINGS;

@@ -22,6 +22,7 @@ struct Row {
     id: PointId,
     class: Shown,
     boxes: [NumberBox; 3],
+    lock: Shown,
 }
 
 impl Points {
@@ -81,7 +82,12 @@ impl Row {
             select(&number.input, "focus");
             number
         });
-        Row { id, class: Shown::attribute(row, "class"), boxes }
+        let button: Element = make(&make::<Element>(&row, "td"), "button");
+        set(&button, "class", "lock");
+        set(&button, "aria-label", &format!("Lock the {}", id.name()));
+        let locking = page.clone();
+        on(&button, "click", move |_: Event| locking.send(Message::Lock(id)));
+        Row { id, class: Shown::attribute(row, "class"), boxes, lock: Shown::attribute(button, "aria-pressed") }
     }
 }
 
@@ -95,6 +101,7 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
+            row.lock.show(if app.document.locked.contains(&id) { "true" } else { "false" });
             for (number, value) in row.boxes.iter().zip(at.iter()) {
                 number.show(&fixed(*value, 1));
             }

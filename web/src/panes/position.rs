@@ -16,6 +16,7 @@ pub struct Position {
     axes: [Axis; 2],
     plays: [(Play, HtmlButtonElement, Shown); 2],
     speed: Shown,
+    ride: NumberBox,
 }
 
 /// Speeds that the button goes round.
@@ -49,6 +50,16 @@ const RACK_AXIS: Freedom = Freedom {
     message: Message::Rack,
 };
 
+/// The height the car stands at: no handle, a box only.
+const RIDE: Freedom = Freedom {
+    id: "ride",
+    name: "The height the car stands at,",
+    value: |app| app.document.ride,
+    reach: |_| TRAVEL,
+    most: |_| MOST_TRAVEL,
+    message: Message::Ride,
+};
+
 struct Axis {
     freedom: &'static Freedom,
     whole: HtmlElement,
@@ -78,7 +89,12 @@ impl Position {
             turned.set_speed(SPEEDS[(at + 1) % SPEEDS.len()]);
         });
         let axes = [Axis::new(page, &TRAVEL_AXIS), Axis::new(page, &RACK_AXIS)];
-        Position { axes, plays, speed: Shown::text(button) }
+        let ride_place: Element = find("ride");
+        let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands, mm", |page, value| {
+            take(page, &RIDE, value);
+        });
+        make::<Element>(&ride_place, "span").set_text_content(Some("mm (lowered is plus)"));
+        Position { axes, plays, speed: Shown::text(button), ride }
     }
 }
 
@@ -162,6 +178,7 @@ impl Pane for Position {
             button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
         }
+        self.ride.show(&signed((RIDE.value)(app), 1));
         self.speed.show(&format!("Speed {}×", page.speed()));
     }
 }

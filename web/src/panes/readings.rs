@@ -3,7 +3,7 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
-use crate::number::{fixed, reading as shown};
+use crate::number::{fixed, reading as shown, signed};
 use crate::plot::sparkline;
 use kernel::{Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
@@ -21,6 +21,8 @@ const SPARK: [f64; 2] = [40.0, 16.0];
 /// The table.
 pub struct Readings {
     whole: Shown,
+    /// Heads the column of the height the car stands at.
+    stand: Shown,
     rows: Vec<Row>,
 }
 
@@ -50,7 +52,11 @@ impl Readings {
                 READINGS.iter().filter(|reading| reading.group == group).map(|reading| Row::new(page, &body, reading)),
             );
         }
-        Readings { whole: Shown::attribute(find::<Element>("readings"), "class"), rows }
+        Readings {
+            whole: Shown::attribute(find::<Element>("readings"), "class"),
+            stand: Shown::text(find::<Element>("stand")),
+            rows,
+        }
     }
 }
 
@@ -174,6 +180,10 @@ fn fill(explanation: &HtmlElement, reading: &Reading) {
 impl Pane for Readings {
     fn show(&self, _: &Page, app: &App) {
         self.whole.show(if app.study.trouble.is_some() { "readings stale" } else { "readings" });
+        self.stand.show(&match app.document.ride {
+            0.0 => "at rest".into(),
+            ride => format!("at {}", signed(ride, 1)),
+        });
         self.rows.iter().for_each(|row| row.show(app));
     }
 }

@@ -1,11 +1,12 @@
 //! The title strip: name, demos, commands, and the keys that do the same.
 
-use crate::app::{App, Document, Message};
+use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
 use crate::demos::{self, DEMOS};
+use crate::document::Document;
 use crate::play::Play;
 use kernel::Layout;
 use std::cell::RefCell;

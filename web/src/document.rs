@@ -1,0 +1,59 @@
+//! A document: what is saved, shared and undone.
+
+use kernel::{Layout, PointId};
+
+/// What is saved, shared and undone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The axle.
+    pub layout: Layout,
+    /// Rise of the wheel centre, mm.
+    pub travel: f64,
+    /// Rack displacement, mm.
+    pub rack: f64,
+    /// The travel, mm, at which the car stands: what *at rest* means on the page. 0 is the layout's own rest.
+    pub ride: f64,
+    /// Points that hands and keys must not move.
+    pub locked: Vec<PointId>,
+    /// Columns of the readings shown as curves, in the order they were pinned.
+    pub pinned: Vec<&'static str>,
+    /// What the curves run over.
+    pub over: Over,
+}
+
+/// What the curves run over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Over {
+    /// Wheel travel.
+    #[default]
+    Travel,
+    /// The rack.
+    Steering,
+}
+
+/// What a first visit has pinned.
+const PINNED: [&str; 6] =
+    ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "scrub_radius_mm", "brake_lever_arm_mm"];
+
+/// More pinned readings than this make curves too small to read.
+pub const MOST_PINNED: usize = 8;
+
+impl Document {
+    /// A layout at rest, with the first visit's curves.
+    pub fn of(layout: Layout) -> Document {
+        Document {
+            layout,
+            travel: 0.0,
+            rack: 0.0,
+            ride: 0.0,
+            locked: Vec::new(),
+            pinned: PINNED.to_vec(),
+            over: Over::Travel,
+        }
+    }
+
+    /// The stroke of the rack each way, mm; 0 for an unsteered axle.
+    pub fn rack_travel(&self) -> f64 {
+        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel)
+    }
+}
