@@ -27,7 +27,7 @@ test("a dragged joint follows the hand, everything else follows the joint, and o
   const page = await open(t);
   const before = await readings(page);
   const at = await take(page, "upper front, outer joint");
-  const name = "y of the upper front, outer joint, mm";
+  const name = "y of the upper front, outer joint";
   await page.click("#tab-points");
   const y = Number(await box(page, name).inputValue());
   await drag(page, at, [20, 0]);
@@ -49,30 +49,30 @@ test("the wheel is taken for travel and the rack for steering", async (t) => {
   const [x, y] = await take(page, "track rod, outer joint");
   await page.keyboard.press("Escape");
   await drag(page, [x + 30, y - 60], [0, -15]);
-  const travel = Number((await box(page, "Travel, mm").inputValue()).replace("−", "-"));
+  const travel = Number((await box(page, "Travel").inputValue()).replace("−", "-"));
   assert.ok(travel > 10, `${travel}`);
   await page.click("#at-rest");
   const inner = await take(page, "track rod, inner joint");
   await page.keyboard.press("Escape");
   await drag(page, [inner[0] - 100, inner[1]], [10, 0]);
-  const rack = Number((await box(page, "Rack, mm").inputValue()).replace("−", "-"));
+  const rack = Number((await box(page, "Rack").inputValue()).replace("−", "-"));
   assert.ok(rack > 10, `${rack}`);
   assert.ok((await readings(page)).toe_deg.startsWith("8") || rack < 75);
 });
 
 test("handles and boxes steer, with comma or point, and say what they can't take", async (t) => {
   const page = await open(t);
-  await type(page, "Rack, mm", "12,5");
-  assert.equal(await box(page, "Rack, mm").inputValue(), "+12.5");
+  await type(page, "Rack", "12,5");
+  assert.equal(await box(page, "Rack").inputValue(), "+12.5");
   await page.focus("#travel-handle");
   for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowRight");
   await drawn(page);
-  assert.equal(await box(page, "Travel, mm").inputValue(), "+2.0");
+  assert.equal(await box(page, "Travel").inputValue(), "+2.0");
   const before = await readings(page);
   for (const [text, word] of [["12mm", "not a number"], ["900", "beyond"]]) {
-    await type(page, "Rack, mm", text);
+    await type(page, "Rack", text);
     assert.match(await page.textContent("#notice"), new RegExp(word));
-    assert.equal(await box(page, "Rack, mm").inputValue(), "+12.5");
+    assert.equal(await box(page, "Rack").inputValue(), "+12.5");
   }
   assert.deepEqual(await readings(page), before);
 });
@@ -80,8 +80,8 @@ test("handles and boxes steer, with comma or point, and say what they can't take
 test("a copied link opens in another profile and shows the same", async (t) => {
   const page = await open(t);
   await page.click("#demos button:nth-child(3)");
-  await type(page, "Travel, mm", "25");
-  await type(page, "Rack, mm", "-12.5");
+  await type(page, "Travel", "25");
+  await type(page, "Rack", "-12.5");
   await drag(page, await take(page, "strut foot"), [-7, 4]);
   await page.click("tr[data-reading=motion_ratio] button");
   await page.fill("#name", "Ours & <b>theirs</b>");
@@ -104,7 +104,7 @@ test("a broken link says which parameter is wrong and opens the rest", async (t)
   const notice = await page.textContent("#notice");
   for (const word of ["“lower” is “wings”", "“travel” is “3x”", "“colour”", "“wheel”"]) assert.ok(notice.includes(word), `${word}: ${notice}`);
   assert.equal(await page.inputValue("#name"), "Half");
-  assert.equal(await box(page, "Rack, mm").inputValue(), "+5.0");
+  assert.equal(await box(page, "Rack").inputValue(), "+5.0");
   await page.click("#notice button");
   await drawn(page);
   assert.equal(await page.isVisible("#notice"), false);
@@ -112,7 +112,7 @@ test("a broken link says which parameter is wrong and opens the rest", async (t)
 
 test("an impossible drag stays where the hand is, says who can't reach, and undo brings all back", async (t) => {
   const page = await open(t);
-  await type(page, "Travel, mm", "60");
+  await type(page, "Travel", "60");
   const before = await readings(page);
   const outer = await take(page, "track rod, outer joint");
   await page.keyboard.press("Escape");
@@ -226,11 +226,11 @@ test("a block of rows from a spreadsheet is taken in one step, decimal commas an
     document.querySelector("#points input").dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
   }, text).then(() => drawn(page));
   await paste("track rod, outer joint\t-131,5\t690\t297,8\nspring top\t10\t541\t760");
-  assert.equal(await box(page, "x of the track rod, outer joint, mm").inputValue(), "−131.5");
-  assert.equal(await box(page, "y of the spring top, mm").inputValue(), "541.0");
+  assert.equal(await box(page, "x of the track rod, outer joint").inputValue(), "−131.5");
+  assert.equal(await box(page, "y of the spring top").inputValue(), "541.0");
   await page.click("#undo");
   await drawn(page);
-  assert.equal(await box(page, "y of the spring top, mm").inputValue(), "540.0");
+  assert.equal(await box(page, "y of the spring top").inputValue(), "540.0");
   assert.equal(await page.isDisabled("#undo"), true);
   await paste("spring top\t10\tabc\t760");
   assert.match(await page.textContent("#notice"), /“abc” of the spring top is not a number/);
@@ -252,11 +252,22 @@ test("the pointer over a curve reads all of them there, and a drag moves the whe
   await page.mouse.move(plot.x + plot.width * 0.8, plot.y + plot.height / 2, { steps: 4 });
   await page.mouse.up();
   await drawn(page);
-  const travel = parseFloat(await box(page, "Travel, mm").inputValue());
+  const travel = parseFloat(await box(page, "Travel").inputValue());
   assert.ok(travel > 20 && travel < 50, `${travel}`);
   await page.click("#undo");
   await drawn(page);
-  assert.equal(await box(page, "Travel, mm").inputValue(), "0.0");
+  assert.equal(await box(page, "Travel").inputValue(), "0.0");
+});
+
+test("the reader chooses units, the link carries them, the axle stays", async (t) => {
+  const page = await open(t);
+  for (const id of ["length", "angle", "toe"]) await page.click(`#unit-${id}`);
+  await drawn(page);
+  const shown = await readings(page);
+  assert.deepEqual([shown.kingpin_offset_wheel_centre_mm, shown.camber_deg, shown.toe_deg], ["0.388", "−30.0′", "12.0′"]);
+  await type(page, "Travel", "1");
+  const other = await open(t, DESKTOP, await page.waitForFunction(() => location.hash.includes("travel=25.4") && location.hash).then((hash) => hash.jsonValue()));
+  assert.deepEqual(await readings(other), await readings(page));
 });
 
 test("a reading explains itself to pointer and keyboard, Escape puts it away", async (t) => {
@@ -314,7 +325,7 @@ for (const [name, options] of [["desktop", DESKTOP], ["phone", PHONE]]) {
 test("a first visit moves once by itself and comes to rest; a link does not move", async (t) => {
   const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" });
   await page.waitForFunction(() => Math.abs(parseFloat(document.querySelector("tr[data-reading=wheelbase_change_mm] .now").textContent.replace("−", "-"))) > 1);
-  await page.waitForFunction(() => document.querySelector("input[aria-label='Travel, mm']").value === "0.0" && document.querySelector("input[aria-label='Rack, mm']").value === "0.0", null, { timeout: 8000 });
+  await page.waitForFunction(() => document.querySelector("input[aria-label='Travel']").value === "0.0" && document.querySelector("input[aria-label='Rack']").value === "0.0", null, { timeout: 8000 });
   assert.equal(await page.isDisabled("#undo"), true);
   const linked = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, `#${page.url().split("#")[1]}`);
   const before = await readings(linked);
@@ -326,7 +337,7 @@ test("a bump sweep runs, stops where it is, and is one step to undo", async (t) 
   const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=1");
   const before = await readings(page);
   await page.click("#play-bump");
-  await page.waitForFunction(() => parseFloat(document.querySelector("input[aria-label='Travel, mm']").value) > 30);
+  await page.waitForFunction(() => parseFloat(document.querySelector("input[aria-label='Travel']").value) > 30);
   await page.click("#play-bump");
   await drawn(page);
   const stopped = await readings(page);

@@ -13,6 +13,8 @@ fn documents() -> impl Iterator<Item = Document> {
         document.locked = vec![kernel::PointId::TrackRodOuter, kernel::PointId::SpringTop];
         document.pinned = vec!["caster_deg", "motion_ratio"];
         document.over = Over::Steering;
+        document.units.inches = true;
+        document.units.total_toe = true;
         document
     })
 }
@@ -137,7 +139,7 @@ fn old_links_open_for_ever() {
             assert_eq!(study.trouble, None);
             let shows = |column| {
                 let reading = kernel::Reading::named(column).expect("a reading");
-                web::number::reading((reading.value)(&study.good.now), reading.unit)
+                document.units.reading((reading.value)(&study.good.now), reading)
             };
             assert_eq!([shows("camber_deg"), shows("caster_deg")], [camber, caster], "{link}");
             count += 1;

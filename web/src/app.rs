@@ -4,6 +4,7 @@ use crate::demos;
 use crate::document::{Document, MOST_PINNED, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
+use crate::number::Units;
 use crate::study::{MOST_TRAVEL, Study};
 use kernel::{LIMIT, PointId, Vec3};
 
@@ -30,6 +31,8 @@ pub enum Message {
     Ride(f64),
     /// Locks a point, or frees it.
     Lock(PointId),
+    /// What lengths, angles and toe are shown in.
+    Show(Units),
     /// What is now can be had back by undo, whatever passes after it.
     Mark,
     /// Travel and rack in passing, mm: not a step to undo.
@@ -121,6 +124,7 @@ impl App {
             compared: None,
             selected: self.selected,
             locked: &self.document.locked,
+            units: self.document.units,
             fault: self.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),
         }
     }
@@ -162,11 +166,11 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { travel, ride, pinned, over, .. } = self.document.clone();
+                    let Document { travel, ride, pinned, over, units, .. } = self.document.clone();
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
-                    self.open(Document { layout, travel, rack, ride, locked: Vec::new(), pinned, over });
+                    self.open(Document { layout, travel, rack, ride, locked: Vec::new(), pinned, over, units });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
@@ -179,6 +183,7 @@ impl App {
                     None => document.locked.push(id),
                 })
             }
+            Message::Show(units) => self.change(|document| document.units = units),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());

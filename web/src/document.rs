@@ -1,5 +1,6 @@
 //! A document: what is saved, shared and undone.
 
+use crate::number::Units;
 use kernel::{Layout, PointId};
 
 /// What is saved, shared and undone.
@@ -19,6 +20,8 @@ pub struct Document {
     pub pinned: Vec<&'static str>,
     /// What the curves run over.
     pub over: Over,
+    /// What lengths, angles and toe are shown in.
+    pub units: Units,
 }
 
 /// What the curves run over.
@@ -49,6 +52,7 @@ impl Document {
             locked: Vec::new(),
             pinned: PINNED.to_vec(),
             over: Over::Travel,
+            units: Units::default(),
         }
     }
 

@@ -20,6 +20,7 @@ pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
 pub use symbols::{projection_symbol, scale_bar};
 
+use crate::number::Units;
 use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
 use labels::{Labels, Rank};
 use projection::Window;
@@ -60,6 +61,8 @@ pub struct Picture<'a> {
     pub compared: Option<Axle<'a>>,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// What lengths and angles are lettered in.
+    pub units: Units,
     /// Points that can't be moved.
     pub locked: &'a [PointId],
     /// What does not close; then `axle` is the last one that did.
@@ -209,7 +212,10 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
-        let text = format!("x {}  y {}  z {}", fixed(point.x), fixed(point.y), fixed(point.z));
+        let text = {
+            let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));
+            format!("x {x}  y {y}  z {z}")
+        };
         for (row, text) in [id.name().to_string(), text].into_iter().enumerate() {
             let y = at[1] - 24.0 + 15.0 * row as f64;
             let line = Text {
@@ -238,8 +244,4 @@ fn fault(pen: &mut Pen, paper: &Paper, picture: &Picture) {
     if let Some((_, at)) = fault.joint {
         pen.disc(paper.at(at), 8.0, None, Some(Stroke { width: 2.0, ..Stroke::narrow(Ink::Fault) }));
     }
-}
-
-fn fixed(value: f64) -> String {
-    crate::number::fixed(value, 1)
 }

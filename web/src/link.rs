@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=1&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&pins=…&over=…&travel=…&rack=…`
+//! `v=1&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&pins=…&over=…&units=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -16,6 +16,7 @@
 //! | `locks` | codes of locked points, joined by `.` |
 //! | `pins` | pinned readings, joined by `.` |
 //! | `over` | `travel`, `steering` |
+//! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
 //! | `travel`, `rack` | mm |
 //!
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
@@ -24,7 +25,7 @@ mod reader;
 
 use crate::demos;
 use crate::document::{Document, Over};
-use crate::number::plain;
+use crate::number::{Units, plain};
 use kernel::{Guide, Mount, Rack, Spring, Vec3, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
@@ -54,6 +55,13 @@ pub fn write(document: &Document) -> String {
     pairs.push(("locks", document.locked.iter().map(|id| id.code()).collect::<Vec<_>>().join(".")));
     pairs.push(("pins", document.pinned.join(".")));
     pairs.push(("over", if document.over == Over::Travel { "travel" } else { "steering" }.into()));
+    let Units { inches, minutes, total_toe } = document.units;
+    let units = [
+        if inches { "in" } else { "mm" },
+        if minutes { "min" } else { "deg" },
+        if total_toe { "total" } else { "wheel" },
+    ];
+    pairs.push(("units", units.join(".")));
     pairs.push(("travel", plain(document.travel)));
     pairs.push(("rack", plain(document.rack)));
     pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")

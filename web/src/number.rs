@@ -1,6 +1,6 @@
 //! Numbers as people write and read them: decimal point or comma, hyphen or true minus.
 
-use kernel::Unit;
+use kernel::{Reading, Unit};
 
 /// Reads a number typed by a person: `-3.5`, `−3,5`, ` +12 `. `None` for anything else, infinities and NaN included.
 pub fn parse(text: &str) -> Option<f64> {
@@ -30,24 +30,89 @@ pub fn plain(value: f64) -> String {
     if short == "-0" { "0".into() } else { short.into() }
 }
 
-/// Decimals a reading of this unit is shown with, and the factor and sign that the page shows it in.
-pub fn shown(unit: Unit) -> (usize, f64, &'static str) {
-    match unit {
-        Unit::Millimetre => (1, 1.0, ""),
-        Unit::Degree => (2, 1.0, "°"),
-        Unit::MillimetrePerRadian => (1, 1.0, ""),
-        // Per mm the digits would all be zeros; the trade quotes 10 mm.
-        Unit::DegreePerMillimetre => (3, 10.0, ""),
-        Unit::One => (3, 1.0, ""),
-    }
+/// What the reader wants lengths, angles and toe in. Links carry it; layouts and sentences stay in mm and degrees.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Units {
+    /// Inches in place of mm.
+    pub inches: bool,
+    /// Minutes of arc in place of degrees.
+    pub minutes: bool,
+    /// Toe of both wheels together in place of this one's.
+    pub total_toe: bool,
 }
 
-/// A reading's value as the page shows it; a dash where there is none.
-pub fn reading(value: Option<f64>, unit: Unit) -> String {
-    let (decimals, factor, sign) = shown(unit);
-    match value {
-        Some(value) if value.is_finite() => fixed(value * factor, decimals) + sign,
-        _ => "–".into(),
+/// An inch, mm.
+const INCH: f64 = 25.4;
+
+impl Units {
+    /// What lengths are in.
+    pub fn length_name(self) -> &'static str {
+        if self.inches { "in" } else { "mm" }
+    }
+
+    /// mm in the reader's unit, and the decimals that show a tenth of a mm.
+    fn lengths(self) -> (usize, f64) {
+        if self.inches { (3, 1.0 / INCH) } else { (1, 1.0) }
+    }
+
+    /// A length of so many mm.
+    pub fn length(self, mm: f64) -> String {
+        let (decimals, factor) = self.lengths();
+        fixed(mm * factor, decimals)
+    }
+
+    /// The same with a plus sign on what is above zero.
+    pub fn signed_length(self, mm: f64) -> String {
+        let (decimals, factor) = self.lengths();
+        signed(mm * factor, decimals)
+    }
+
+    /// The mm of a length typed in the reader's unit.
+    pub fn typed_length(self, value: f64) -> f64 {
+        value / self.lengths().1
+    }
+
+    /// An angle of so many degrees, with its sign.
+    pub fn angle(self, degrees: f64, decimals: usize) -> String {
+        if self.minutes { fixed(60.0 * degrees, 0) + "′" } else { fixed(degrees, decimals) + "°" }
+    }
+
+    /// How a reading is shown: decimals, factor, sign behind the number.
+    pub fn shown(self, reading: &Reading) -> (usize, f64, &'static str) {
+        let wheels = if self.total_toe && reading.column == "toe_deg" { 2.0 } else { 1.0 };
+        match reading.unit {
+            Unit::Millimetre | Unit::MillimetrePerRadian => {
+                let (decimals, factor) = self.lengths();
+                (decimals, factor, "")
+            }
+            Unit::Degree if self.minutes => (1, 60.0 * wheels, "′"),
+            Unit::Degree => (2, wheels, "°"),
+            // Per mm the digits would all be zeros; the trade quotes 10 mm.
+            Unit::DegreePerMillimetre if self.minutes => (2, 600.0, ""),
+            Unit::DegreePerMillimetre => (3, 10.0, ""),
+            Unit::One => (3, 1.0, ""),
+        }
+    }
+
+    /// What stands behind a reading's name where its unit is neither a length nor a plain angle.
+    pub fn behind(self, reading: &Reading) -> &'static str {
+        match reading.unit {
+            Unit::MillimetrePerRadian if self.inches => "in/rad",
+            Unit::MillimetrePerRadian => "mm/rad",
+            Unit::DegreePerMillimetre if self.minutes => "′/10 mm",
+            Unit::DegreePerMillimetre => "°/10 mm",
+            Unit::Degree if self.total_toe && reading.column == "toe_deg" => "total",
+            Unit::Millimetre | Unit::Degree | Unit::One => "",
+        }
+    }
+
+    /// A reading's value as the page shows it; a dash where there is none.
+    pub fn reading(self, value: Option<f64>, reading: &Reading) -> String {
+        let (decimals, factor, sign) = self.shown(reading);
+        match value {
+            Some(value) if value.is_finite() => fixed(value * factor, decimals) + sign,
+            _ => "–".into(),
+        }
     }
 }
 
@@ -74,6 +139,23 @@ mod tests {
         assert_eq!(plain(-0.0000001), "0");
         assert_eq!(plain(670.0), "670");
         assert_eq!(plain(1.25), "1.25");
-        assert_eq!(reading(Some(f64::NAN), Unit::Degree), "–");
+    }
+
+    #[test]
+    fn readers_choose_their_units() {
+        let named = |column| Reading::named(column).expect("a reading");
+        let (metric, other) = (Units::default(), Units { inches: true, minutes: true, total_toe: true });
+        for (column, value, here, there) in [
+            ("scrub_radius_mm", -25.4, "−25.4", "−1.000"),
+            ("caster_deg", 4.5, "4.50°", "270.0′"),
+            ("toe_deg", 0.1, "0.10°", "12.0′"),
+            ("bump_steer_deg_per_mm", 0.001, "0.010", "0.60"),
+            ("motion_ratio", 0.5, "0.500", "0.500"),
+        ] {
+            let shown = [metric, other].map(|units| units.reading(Some(value), named(column)));
+            assert_eq!(shown, [here, there], "{column}");
+        }
+        assert_eq!(metric.reading(Some(f64::NAN), named("caster_deg")), "–");
+        assert_eq!(other.typed_length(1.0), 25.4);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
-use crate::number::{fixed, shown};
+use crate::number::{Units, fixed};
 use crate::study::{Curve, Solved, TRAVEL};
 use kernel::{Reading, State};
 use plotters::coord::ranged1d::{DefaultFormatting, KeyPointHint, Ranged};
@@ -101,7 +101,7 @@ impl Plot {
                 (&solved.over_rack, &solved.over_rack_at_rest, solved.now.position.rack, document.rack_travel())
             }
         };
-        let (decimals, factor, _) = shown(reading.unit);
+        let (decimals, factor, _) = document.units.shown(reading);
         let value = |state: &State| (reading.value)(state).filter(|v| v.is_finite()).map(|v| v * factor);
         let points = |curve: &Curve| curve.points.iter().filter_map(|(x, state)| Some((*x, value(state)?))).collect();
         let (line, faint): (Vec<_>, Vec<_>) = (points(curve), points(faint));
@@ -233,8 +233,7 @@ pub fn sparkline(
     [width, height]: [f64; 2],
 ) -> Option<(String, [f64; 2])> {
     let (least, most) = curve.range(reading.value)?;
-    let (_, factor, _) = shown(reading.unit);
-    let (decimals, ..) = shown(reading.unit);
+    let (decimals, factor, _) = Units::default().shown(reading);
     // What would round to a constant is drawn as one.
     let span = f64::max(most - least, 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor);
     let middle = f64::midpoint(least, most);

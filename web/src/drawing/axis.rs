@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, P, Pen, Stroke, Text};
-use super::{Axle, Ink, Paper, Picture, View, fixed};
+use super::{Axle, Ink, Paper, Picture, View};
 use kernel::{Guide, PointId, State, SteeringAxis, Vec3};
 
 /// The axis runs from this far under the road, mm, …
@@ -37,7 +37,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         pen.cross(at_road);
         lean(pen, paper, line, at_road);
     }
-    label(pen, labels, paper, axle, axis, line);
+    label(pen, labels, paper, picture, axis, line);
 }
 
 /// The angle between axis and upright, dimensioned near the top.
@@ -57,7 +57,15 @@ fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
 
 /// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
 /// where nothing else stands.
-fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &SteeringAxis, [low, top]: [P; 2]) {
+fn label(
+    pen: &mut Pen,
+    labels: &mut Labels,
+    paper: &Paper,
+    picture: &Picture,
+    axis: &SteeringAxis,
+    [low, top]: [P; 2],
+) {
+    let (axle, units) = (&picture.axle, picture.units);
     let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
     let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
         "virtual steering axis"
@@ -67,10 +75,13 @@ fn label(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, axis: &
     let right = f64::max(low[0], top[0]) + 46.0;
     let left = f64::min(low[0], top[0]) - 24.0;
     let angle = match paper.view {
-        View::Front => Text::at([right, top[1] + 22.0], &format!("kingpin inclination {}°", fixed(axis.inclination))),
-        View::Side => {
-            Text { anchor: Anchor::End, ..Text::at([left, top[1] + 22.0], &format!("caster {}°", fixed(axis.caster))) }
+        View::Front => {
+            Text::at([right, top[1] + 22.0], &format!("kingpin inclination {}", units.angle(axis.inclination, 1)))
         }
+        View::Side => Text {
+            anchor: Anchor::End,
+            ..Text::at([left, top[1] + 22.0], &format!("caster {}", units.angle(axis.caster, 1)))
+        },
         View::Plan => return,
     };
     let name = Text { bold: true, ..Text::at([right, top[1] + 2.0], name) };

@@ -3,7 +3,7 @@
 use super::dimensions::level;
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Area, Fill, Item, P, Pen, Scene, Stroke, Text};
-use super::{Ink, Picture, Sheet, View, fixed};
+use super::{Ink, Picture, Sheet, View};
 use kernel::{State, SteeringAxis, Vec3};
 
 /// Enlargements, against the sheet's scale; the greatest that keeps the offset inside two thirds of the circle is taken.
@@ -44,7 +44,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
         let Some(detail) = detail else { continue };
         let mut pen = Pen::default();
         let mut labels = Labels::new([0.0, 0.0], sheet.size);
-        one(&mut pen, &mut labels, sheet, state, axis, &detail, (centre, places.radius));
+        one(&mut pen, &mut labels, sheet, picture, axis, &detail, (centre, places.radius));
         labels.letter(&mut pen);
         scene.items.append(&mut pen.items);
     }
@@ -75,11 +75,12 @@ fn one(
     pen: &mut Pen,
     labels: &mut Labels,
     sheet: &Sheet,
-    state: &State,
+    picture: &Picture,
     axis: &SteeringAxis,
     detail: &Detail,
     (centre, radius): (P, f64),
 ) {
+    let state = picture.axle.now;
     let factor = factor(detail.offset, sheet.scale(), radius);
     let scale = sheet.scale() * factor;
     let half = detail.offset / 2.0 * scale;
@@ -107,7 +108,7 @@ fn one(
     inner.disc(to, 2.6, Some(Fill::solid(Ink::Ink)), None);
     let mut inside =
         Labels::new([centre[0] - 0.84 * radius, centre[1] - radius], [centre[0] + 0.84 * radius, centre[1] + radius]);
-    level(&mut inner, &mut inside, on_axis, to, centre[1] + 0.47 * radius, &fixed(detail.offset));
+    level(&mut inner, &mut inside, on_axis, to, centre[1] + 0.47 * radius, &picture.units.length(detail.offset));
     inside.letter(&mut inner);
     pen.items.push(Item::Clip { area: Area::Circle { centre, radius }, items: inner.items });
     pen.disc(centre, radius, None, Some(Stroke::line(Ink::Ink, 1.0)));

@@ -89,7 +89,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let mut rods = rods(axle, state);
     rods.sort_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
     draw_carrier(pen, paper, axle, state, tyre);
-    rack(pen, labels, paper, axle, state);
+    rack(pen, labels, paper, picture, state);
     let [top, foot] = spring(axle, state);
     let spring_first = paper.view == View::Plan;
     if spring_first {
@@ -159,7 +159,8 @@ fn draw_carrier(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, tyre: 
 }
 
 /// The rack's housing, fixed to the body, with its rod and the arrow that says it can be moved.
-fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, state: &State) {
+fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, state: &State) {
+    let axle = &picture.axle;
     let Some(inner) = axle.place(PointId::TrackRodInner, state).filter(|_| axle.layout.rack.is_some()) else { return };
     let at = paper.at(inner);
     if paper.view == View::Side {
@@ -174,7 +175,7 @@ fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle, state: &
     pen.shape(&shape, Some(Fill::solid(Ink::Steering)), Some(Stroke::wide()));
     let middle = f64::midpoint(from[0], to[0]);
     pen.double_arrow([middle - 20.0, at[1] - 12.0], [middle + 20.0, at[1] - 12.0], Ink::Selected);
-    let text = format!("rack {}", crate::number::signed(state.position.rack, 1));
+    let text = format!("rack {}", picture.units.signed_length(state.position.rack));
     labels.put(Rank::Member, Text { ink: Ink::Ink2, ..Text::at([from[0], at[1] + 20.0], &text) });
 }
 

@@ -106,7 +106,7 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     }
     pen.line(&[[left, now], [right, now]], Stroke::line(Ink::Ink, 1.8));
     if paper.view == View::Front {
-        let text = format!("road at travel {}", crate::number::signed(axle.now.travel, 1));
+        let text = format!("road at travel {}", picture.units.signed_length(axle.now.travel));
         let text = Text { ink: Ink::Ink2, ..Text::at([left + 8.0, now - 7.0], &text) };
         labels.put(Rank::Hint, text);
     }

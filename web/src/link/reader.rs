@@ -3,6 +3,7 @@
 use super::{Keys, LOWER, UPPER};
 use crate::demos;
 use crate::document::{Document, MOST_PINNED, Over};
+use crate::number::Units;
 use crate::study::MOST_TRAVEL;
 use kernel::{Guide, LIMIT, Layout, Mount, PointId, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
 use percent_encoding::percent_decode_str;
@@ -77,6 +78,7 @@ impl Reader {
         document.locked = self.locks();
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
+        document.units = self.units();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
         document
@@ -258,6 +260,19 @@ impl Reader {
             }
         }
         pinned
+    }
+
+    fn units(&mut self) -> Units {
+        let Some(text) = self.need("units") else { return Units::default() };
+        let pairs = [("mm", "in"), ("deg", "min"), ("wheel", "total")];
+        let choice =
+            |(word, (usual, other)): (&str, (&str, &str))| (word == usual || word == other).then_some(word == other);
+        let chosen: Option<Vec<bool>> = text.split('.').zip(pairs).map(choice).collect();
+        if let Some([inches, minutes, total_toe]) = chosen.as_deref() {
+            return Units { inches: *inches, minutes: *minutes, total_toe: *total_toe };
+        }
+        self.wrong("units", &text, "mm or in, deg or min, wheel or total, joined by .");
+        Units::default()
     }
 
     fn over(&mut self) -> Over {

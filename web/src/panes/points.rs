@@ -6,7 +6,6 @@ use crate::block;
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::copy;
-use crate::number::fixed;
 use kernel::PointId;
 use std::cell::RefCell;
 use wasm_bindgen_futures::spawn_local;
@@ -71,11 +70,11 @@ impl Row {
         };
         select(&button, "click");
         let boxes = [("x", 0), ("y", 1), ("z", 2)].map(|(axis, index)| {
-            let label = format!("{axis} of the {}, mm", id.name());
+            let label = format!("{axis} of the {}", id.name());
             let cell: Element = make(&row, "td");
             let number = NumberBox::new(page, &cell, &label, move |page, value| {
                 if let Some(mut at) = page.with(|app| app.document.layout.point(id)) {
-                    at[index] = value;
+                    at[index] = page.with(|app| app.document.units.typed_length(value));
                     page.send(Message::Place(id, at));
                 }
             });
@@ -103,7 +102,7 @@ impl Pane for Points {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
             row.lock.show(if app.document.locked.contains(&id) { "true" } else { "false" });
             for (number, value) in row.boxes.iter().zip(at.iter()) {
-                number.show(&fixed(*value, 1));
+                number.show(&app.document.units.length(*value));
             }
         }
     }

@@ -66,6 +66,7 @@ struct Axis {
     handle: HtmlInputElement,
     spoken: Shown,
     number: NumberBox,
+    unit: Shown,
     ticks: Vec<Element>,
     reach: Cell<f64>,
 }
@@ -90,10 +91,10 @@ impl Position {
         });
         let axes = [Axis::new(page, &TRAVEL_AXIS), Axis::new(page, &RACK_AXIS)];
         let ride_place: Element = find("ride");
-        let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands, mm", |page, value| {
+        let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
             take(page, &RIDE, value);
         });
-        make::<Element>(&ride_place, "span").set_text_content(Some("mm (lowered is plus)"));
+        make::<Element>(&ride_place, "span").set_text_content(Some("lowered is plus"));
         Position { axes, plays, speed: Shown::text(button), ride }
     }
 }
@@ -111,12 +112,10 @@ impl Axis {
         set(&scale, "class", "ticks");
         set(&scale, "aria-hidden", "true");
         let ticks = (0..5).map(|_| make(&scale, "span")).collect();
-        let number =
-            NumberBox::new(page, &whole, &format!("{}, mm", freedom.name), |page, value| take(page, freedom, value));
+        let number = NumberBox::new(page, &whole, freedom.name, |page, value| take(page, freedom, value));
         let unit: Element = make(&whole, "span");
-        unit.set_text_content(Some("mm"));
         let spoken = Shown::attribute(handle.clone(), "aria-valuetext");
-        Axis { freedom, whole, handle, spoken, number, ticks, reach: Cell::new(0.0) }
+        Axis { freedom, whole, handle, spoken, number, unit: Shown::text(unit), ticks, reach: Cell::new(0.0) }
     }
 
     fn show(&self, app: &App) {
@@ -132,8 +131,9 @@ impl Axis {
         }
         let value = (self.freedom.value)(app);
         self.handle.set_value_as_number(value);
-        let text = signed(value, 1);
-        self.spoken.show(&format!("{text} mm"));
+        let text = app.document.units.signed_length(value);
+        self.spoken.show(&format!("{text} {}", app.document.units.length_name()));
+        self.unit.show(app.document.units.length_name());
         self.number.show(&text);
     }
 }
@@ -162,6 +162,7 @@ fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputE
 /// Takes a typed value; one beyond the range is said and not taken.
 fn take(page: &Page, freedom: &Freedom, value: f64) {
     let most = page.with(freedom.most);
+    let value = page.with(|app| app.document.units.typed_length(value));
     if value.abs() <= most {
         page.send((freedom.message)(value));
     } else {
@@ -178,7 +179,7 @@ impl Pane for Position {
             button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
         }
-        self.ride.show(&signed((RIDE.value)(app), 1));
+        self.ride.show(&app.document.units.signed_length((RIDE.value)(app)));
         self.speed.show(&format!("Speed {}×", page.speed()));
     }
 }

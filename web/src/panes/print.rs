@@ -4,7 +4,6 @@ use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
 use crate::drawing::{Arrangement, Sheet, Theme, draw, projection_symbol, scale_bar};
-use crate::number::reading as shown;
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
 use kernel::Reading;
@@ -56,7 +55,7 @@ fn curves(place: &Element, app: &App) {
         let Some(plot) = Plot::new(&app.study.good, &app.document, reading) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
-        let now = shown((reading.value)(&app.study.good.now), reading.unit);
+        let now = app.document.units.reading((reading.value)(&app.study.good.now), reading);
         caption.set_text_content(Some(&format!("{} {now}", reading.name)));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::Light));
     }

@@ -3,7 +3,7 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
-use crate::number::{fixed, reading as shown, signed};
+use crate::number::Units;
 use crate::plot::sparkline;
 use kernel::{Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
@@ -21,6 +21,8 @@ const SPARK: [f64; 2] = [40.0, 16.0];
 /// The table.
 pub struct Readings {
     whole: Shown,
+    /// The three choices of unit.
+    units: [Shown; 3],
     /// Heads the column of the height the car stands at.
     stand: Shown,
     rows: Vec<Row>,
@@ -28,6 +30,7 @@ pub struct Readings {
 
 struct Row {
     reading: &'static Reading,
+    behind: Shown,
     pinned: Shown,
     now: Shown,
     rest: Shown,
@@ -55,9 +58,29 @@ impl Readings {
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
             stand: Shown::text(find::<Element>("stand")),
+            units: units(page),
             rows,
         }
     }
+}
+
+/// The three buttons that change what lengths, angles and toe are shown in.
+fn units(page: &Page) -> [Shown; 3] {
+    type Turn = (&'static str, fn(&mut Units));
+    let turns: [Turn; 3] = [
+        ("unit-length", |units| units.inches = !units.inches),
+        ("unit-angle", |units| units.minutes = !units.minutes),
+        ("unit-toe", |units| units.total_toe = !units.total_toe),
+    ];
+    turns.map(|(id, turn)| {
+        let (button, page) = (find::<Element>(id), page.clone());
+        on(&button, "click", move |_: Event| {
+            let mut units = page.with(|app| app.document.units);
+            turn(&mut units);
+            page.send(Message::Show(units));
+        });
+        Shown::text(button)
+    })
 }
 
 impl Row {
@@ -68,7 +91,7 @@ impl Row {
         set(&heading, "scope", "row");
         let button: Element = make(&heading, "button");
         button.set_text_content(Some(reading.name));
-        make::<Element>(&button, "small").set_text_content(Some(unit(reading)));
+        let behind = Shown::text(make::<Element>(&button, "small"));
         set(&button, "aria-describedby", "explanation");
         explain(&row, reading);
         let page = page.clone();
@@ -86,6 +109,7 @@ impl Row {
         set(&dot, "r", "2.5");
         Row {
             reading,
+            behind,
             pinned: Shown::attribute(button, "aria-pressed"),
             now: Shown::text(now),
             rest: Shown::text(rest),
@@ -98,7 +122,8 @@ impl Row {
 
     fn show(&self, app: &App) {
         let (reading, good) = (self.reading, &app.study.good);
-        let text = |value: Option<f64>| shown(value, reading.unit);
+        let text = |value: Option<f64>| app.document.units.reading(value, reading);
+        self.behind.show(app.document.units.behind(reading));
         self.pinned.show(if app.document.pinned.contains(&reading.column) { "true" } else { "false" });
         self.now.show(&text((reading.value)(&good.now)));
         self.rest.show(&text((reading.value)(&good.rest)));
@@ -110,15 +135,6 @@ impl Row {
         self.path.show(&path);
         self.dot[0].show(&format!("{x:.1}"));
         self.dot[1].show(&format!("{y:.1}"));
-    }
-}
-
-/// What stands behind a name where the unit is neither mm nor plain degrees.
-fn unit(reading: &Reading) -> &'static str {
-    match reading.unit {
-        Unit::MillimetrePerRadian => "mm/rad",
-        Unit::DegreePerMillimetre => "°/10 mm",
-        Unit::Millimetre | Unit::Degree | Unit::One => "",
     }
 }
 
@@ -180,9 +196,13 @@ fn fill(explanation: &HtmlElement, reading: &Reading) {
 impl Pane for Readings {
     fn show(&self, _: &Page, app: &App) {
         self.whole.show(if app.study.trouble.is_some() { "readings stale" } else { "readings" });
+        let Units { inches, minutes, total_toe } = app.document.units;
+        self.units[0].show(if inches { "inches" } else { "mm" });
+        self.units[1].show(if minutes { "minutes" } else { "degrees" });
+        self.units[2].show(if total_toe { "total toe" } else { "toe per wheel" });
         self.stand.show(&match app.document.ride {
             0.0 => "at rest".into(),
-            ride => format!("at {}", signed(ride, 1)),
+            ride => format!("at {}", app.document.units.signed_length(ride)),
         });
         self.rows.iter().for_each(|row| row.show(app));
     }
@@ -192,5 +212,7 @@ impl Pane for Readings {
 pub fn chief(app: &App) -> String {
     let offset =
         Reading::named("kingpin_offset_wheel_centre_mm").and_then(|reading| (reading.value)(&app.study.good.now));
-    offset.map_or(String::new(), |offset| format!("; kingpin offset at wheel centre {}", fixed(offset, 1)))
+    offset.map_or(String::new(), |offset| {
+        format!("; kingpin offset at wheel centre {}", app.document.units.length(offset))
+    })
 }

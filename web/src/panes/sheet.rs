@@ -7,7 +7,6 @@ use crate::browser::dom::{Shown, document, find, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
-use crate::number::fixed;
 use crate::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::RefCell;
@@ -179,8 +178,9 @@ impl Hands {
     fn say_joint(&self) {
         let said = self.page.with(|app| {
             let id = app.selected?;
-            let at = app.document.layout.point(id)?.map(|x| fixed(x, 1));
-            Some(format!("{}: x {}, y {}, z {}{}", id.name(), at.x, at.y, at.z, chief(app)))
+            let at = app.document.layout.point(id)?;
+            let [x, y, z] = [at.x, at.y, at.z].map(|mm| app.document.units.length(mm));
+            Some(format!("{}: x {x}, y {y}, z {z}{}", id.name(), chief(app)))
         });
         self.page.say(&said.unwrap_or_default());
     }
