@@ -94,7 +94,6 @@ impl Position {
         let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
             take(page, &RIDE, value);
         });
-        make::<Element>(&ride_place, "span").set_text_content(Some("lowered is plus"));
         Position { axes, plays, speed: Shown::text(button), ride }
     }
 }
