@@ -259,6 +259,17 @@ test("the pointer over a curve reads all of them there, and a drag moves the whe
   assert.equal(await box(page, "Travel").inputValue(), "0.0");
 });
 
+test("travel stands upright where the reader wants it, and a drag up is travel up", async (t) => {
+  const page = await open(t);
+  await page.click("#over-upright");
+  await drawn(page);
+  const plot = await page.locator("#plots .plot").first().boundingBox();
+  await drag(page, [plot.x + plot.width / 2, plot.y + plot.height / 2], [0, -plot.height / 5]);
+  const travel = parseFloat(await box(page, "Travel").inputValue());
+  assert.ok(travel > 10 && travel < 60, `${travel}`);
+  await page.waitForFunction(() => location.hash.includes("over=upright"));
+});
+
 test("the reader chooses units, the link carries them, the axle stays", async (t) => {
   const page = await open(t);
   for (const id of ["length", "angle", "toe"]) await page.click(`#unit-${id}`);

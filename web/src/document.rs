@@ -30,8 +30,16 @@ pub enum Over {
     /// Wheel travel.
     #[default]
     Travel,
+    /// Wheel travel, standing upright as the trade's own diagrams have it.
+    TravelUpright,
     /// The rack.
     Steering,
+}
+
+impl Over {
+    /// Every choice with its name in links.
+    pub const ALL: [(Over, &'static str); 3] =
+        [(Over::Travel, "travel"), (Over::TravelUpright, "upright"), (Over::Steering, "steering")];
 }
 
 /// What a first visit has pinned.

@@ -15,7 +15,7 @@
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.` |
 //! | `pins` | pinned readings, joined by `.` |
-//! | `over` | `travel`, `steering` |
+//! | `over` | `travel`, `upright`, `steering` |
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
 //! | `travel`, `rack` | mm |
 //!
@@ -54,7 +54,8 @@ pub fn write(document: &Document) -> String {
     pairs.push(("ride", plain(document.ride)));
     pairs.push(("locks", document.locked.iter().map(|id| id.code()).collect::<Vec<_>>().join(".")));
     pairs.push(("pins", document.pinned.join(".")));
-    pairs.push(("over", if document.over == Over::Travel { "travel" } else { "steering" }.into()));
+    let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
+    pairs.push(("over", over.into()));
     let Units { inches, minutes, total_toe } = document.units;
     let units = [
         if inches { "in" } else { "mm" },

@@ -1,11 +1,14 @@
 //! The curves: which points, which axes, and the frame that plotters draws round them. No browser types.
 
+mod axis;
+
+pub use axis::Axis;
+
 use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
-use crate::number::{Units, fixed};
+use crate::number::Units;
 use crate::study::{Curve, Solved, TRAVEL};
 use kernel::{Reading, State};
-use plotters::coord::ranged1d::{DefaultFormatting, KeyPointHint, Ranged};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
@@ -21,72 +24,10 @@ pub struct Plot {
     pub faint: Vec<(f64, f64)>,
     /// Where the state is now, if it has the reading.
     pub now: Option<(f64, f64)>,
+    /// The abscissa stands upright.
+    pub upright: bool,
     /// The travel at which the car stands, if it is another than the layout's rest.
     pub ride: Option<f64>,
-}
-
-/// A range with round ends and the ticks on it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Axis {
-    /// Least.
-    pub from: f64,
-    /// Greatest.
-    pub to: f64,
-    /// Distance of the ticks.
-    pub step: f64,
-}
-
-impl Axis {
-    /// The smallest range with round ends (1, 2 or 5 times a power of ten) and at most `intervals` ticks apart that holds
-    /// `from..to`; at least `span` wide, so that a constant does not show its noise.
-    pub fn round(from: f64, to: f64, intervals: f64, span: f64) -> Axis {
-        let middle = f64::midpoint(from, to);
-        let half = f64::max(to - from, span) / 2.0;
-        let (from, to) = (middle - half, middle + half);
-        let rough = (to - from) / intervals;
-        let ten = 10.0_f64.powf(rough.log10().floor());
-        let fits = |step: &f64| (to / step).ceil() - (from / step).floor() <= intervals;
-        let step = [1.0, 2.0, 5.0, 10.0, 20.0].map(|k| k * ten).into_iter().find(fits).unwrap_or(50.0 * ten);
-        Axis { from: (from / step).floor() * step, to: (to / step).ceil() * step, step }
-    }
-
-    /// From −`reach` to `reach`, the ends as they are: ticks at the halves where those are whole numbers.
-    fn either_way(reach: f64) -> Axis {
-        let reach = f64::max(reach, 1.0);
-        let step = if (reach / 2.0).fract() == 0.0 { reach / 2.0 } else { reach };
-        Axis { from: -reach, to: reach, step }
-    }
-
-    /// The ticks, ends included.
-    pub fn ticks(&self) -> Vec<f64> {
-        let count = ((self.to - self.from) / self.step).round() as i32;
-        (0..=count).map(|i| self.from + f64::from(i) * self.step).collect()
-    }
-
-    /// A tick's label: as many decimals as the step needs.
-    pub fn label(&self, value: f64) -> String {
-        let decimals = (-self.step.log10() - 1e-9).ceil().clamp(0.0, 6.0);
-        fixed(value, decimals as usize)
-    }
-}
-
-/// What plotters wants to know of an axis: ticks where this program puts them.
-impl Ranged for Axis {
-    type FormatOption = DefaultFormatting;
-    type ValueType = f64;
-
-    fn map(&self, value: &f64, (low, high): (i32, i32)) -> i32 {
-        let part = (value - self.from) / (self.to - self.from);
-        low + (part * f64::from(high - low)).round() as i32
-    }
-
-    fn key_points<Hint: KeyPointHint>(&self, _: Hint) -> Vec<f64> {
-        self.ticks()
-    }
-
-    fn range(&self) -> std::ops::Range<f64> {
-        self.from..self.to
-    }
 }
 
 /// Intervals on the upright axis: a small plot has room for four.
@@ -96,7 +37,9 @@ impl Plot {
     /// The plot of a reading for a document, `None` where the axle does not have it.
     pub fn new(solved: &Solved, document: &Document, reading: &Reading) -> Option<Plot> {
         let (curve, faint, at, reach) = match document.over {
-            Over::Travel => (&solved.over_travel, &solved.over_travel_ahead, solved.now.travel, TRAVEL),
+            Over::Travel | Over::TravelUpright => {
+                (&solved.over_travel, &solved.over_travel_ahead, solved.now.travel, TRAVEL)
+            }
             Over::Steering => {
                 (&solved.over_rack, &solved.over_rack_at_rest, solved.now.position.rack, document.rack_travel())
             }
@@ -111,13 +54,28 @@ impl Plot {
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
         let ride =
-            Some(document.ride).filter(|ride| *ride != 0.0 && document.over == Over::Travel && ride.abs() <= reach);
-        Some(Plot { ride, x: Axis::either_way(reach), y: Axis::round(least, most, INTERVALS, span), line, faint, now })
+            Some(document.ride).filter(|ride| *ride != 0.0 && document.over != Over::Steering && ride.abs() <= reach);
+        let upright = document.over == Over::TravelUpright;
+        Some(Plot {
+            ride,
+            upright,
+            x: Axis::either_way(reach),
+            y: Axis::round(least, most, INTERVALS, span),
+            line,
+            faint,
+            now,
+        })
     }
 
     /// What the frame depends on: drawn anew only when this changes.
     pub fn frame_key(&self) -> (Axis, Axis) {
-        (self.x.clone(), self.y.clone())
+        let [across, up] = self.axes();
+        (across.clone(), up.clone())
+    }
+
+    /// The axes as they lie on paper: across and up.
+    fn axes(&self) -> [&Axis; 2] {
+        if self.upright { [&self.y, &self.x] } else { [&self.x, &self.y] }
     }
 }
 
@@ -141,7 +99,7 @@ const TEXT: f64 = 11.0;
 pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<Inside, String> {
     let px = |css: f64| (css * look.ratio).round() as i32;
     let root = backend.into_drawing_area();
-    let (x, y) = (&plot.x, &plot.y);
+    let [x, y] = plot.axes();
     let text = |h, v| ("Roboto Condensed", TEXT * look.ratio).into_font().color(&look.ink).pos(Pos::new(h, v));
     let mut chart = ChartBuilder::on(&root)
         .margin_top(px(6.0))
@@ -176,15 +134,18 @@ impl Plot {
     }
 }
 
-/// The abscissa at a place across the frame.
-pub fn abscissa(plot: &Plot, [left, _, right, _]: Inside, x: f64) -> f64 {
-    (plot.x.from + (x - left) / (right - left) * (plot.x.to - plot.x.from)).clamp(plot.x.from, plot.x.to)
+/// The abscissa at a place in the frame, backend pixels.
+pub fn abscissa(plot: &Plot, [left, top, right, bottom]: Inside, [x, y]: P) -> f64 {
+    let part = if plot.upright { (bottom - y) / (bottom - top) } else { (x - left) / (right - left) };
+    (plot.x.from + part * (plot.x.to - plot.x.from)).clamp(plot.x.from, plot.x.to)
 }
 
 /// Where a point of the plot lies in the frame, backend pixels.
 pub fn place(plot: &Plot, [left, top, right, bottom]: Inside, (x, y): (f64, f64)) -> (f64, f64) {
     let along = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);
-    (left + along(x, &plot.x) * (right - left), bottom - along(y, &plot.y) * (bottom - top))
+    let [across, up] = plot.axes();
+    let (x, y) = if plot.upright { (y, x) } else { (x, y) };
+    (left + along(x, across) * (right - left), bottom - along(y, up) * (bottom - top))
 }
 
 /// The whole plot as a scene, for print and export, where plotters' pixels have no place.
@@ -221,7 +182,19 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     scene
         .items
         .extend(x.ticks().iter().map(|v| label([at(*v, y.from)[0], size[1] - 6.0], x.label(*v), Anchor::Middle)));
-    scene.items.extend(y.ticks().iter().map(|v| label([32.0, at(x.from, *v)[1] + 4.0], y.label(*v), Anchor::End)));
+    let [across, up] = plot.axes();
+    let part = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);
+    let [left, top, right, bottom] = inside;
+    scene.items.extend(
+        across.ticks().iter().map(|v| {
+            label([left + part(*v, across) * (right - left), size[1] - 6.0], across.label(*v), Anchor::Middle)
+        }),
+    );
+    scene.items.extend(
+        up.ticks()
+            .iter()
+            .map(|v| label([32.0, bottom - part(*v, up) * (bottom - top) + 4.0], up.label(*v), Anchor::End)),
+    );
     scene
 }
 
@@ -248,24 +221,4 @@ pub fn sparkline(
     let at = now.travel.clamp(-TRAVEL, TRAVEL);
     let dot = (reading.value)(now).map(|y| place(at, y))?;
     Some((path, [dot[0], dot[1].clamp(0.0, height)]))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn axes_have_round_ends_that_hold_the_range() {
-        for (from, to) in
-            [(-60.0, 60.0), (-75.0, 75.0), (-2.09, -0.19), (0.0, 0.0), (4.18, 4.5), (-1e-9, 1e-9), (1e5, 3e5)]
-        {
-            let axis = Axis::round(from, to, 4.0, 0.1);
-            let ticks = axis.ticks();
-            assert!(axis.from <= from && axis.to >= to, "{axis:?}");
-            assert!((2..=5).contains(&ticks.len()), "{axis:?}");
-            assert!((ticks[ticks.len() - 1] - axis.to).abs() < 1e-9 * axis.step, "{axis:?}");
-        }
-        assert_eq!(Axis::round(-60.0, 60.0, 4.0, 0.0).label(-50.0), "\u{2212}50");
-        assert_eq!(Axis::round(4.18, 4.5, 4.0, 0.0).label(4.2), "4.2");
-    }
 }

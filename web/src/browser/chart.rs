@@ -19,9 +19,9 @@ pub struct Framed {
 }
 
 impl Framed {
-    /// The abscissa under a place `x` px from the left edge.
-    pub fn abscissa(&self, plot: &Plot, x: f64) -> f64 {
-        abscissa(plot, self.inside, x * self.ratio)
+    /// The abscissa under a place on the plot, CSS px.
+    pub fn abscissa(&self, plot: &Plot, at: P) -> f64 {
+        abscissa(plot, self.inside, at.map(|px| px * self.ratio))
     }
 }
 

@@ -276,15 +276,12 @@ impl Reader {
     }
 
     fn over(&mut self) -> Over {
-        match self.need("over").as_deref() {
-            Some("travel") | None => Over::Travel,
-            Some("steering") => Over::Steering,
-            Some(other) => {
-                let other = other.to_string();
-                self.wrong("over", &other, "travel or steering");
-                Over::Travel
-            }
+        let Some(text) = self.need("over") else { return Over::default() };
+        let over = Over::ALL.into_iter().find(|(_, name)| *name == text).map(|(over, _)| over);
+        if over.is_none() {
+            self.wrong("over", &text, "travel, upright or steering");
         }
+        over.unwrap_or_default()
     }
 
     fn position(&mut self, key: &str, most: f64) -> f64 {

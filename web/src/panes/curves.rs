@@ -17,7 +17,7 @@ use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
 pub struct Curves {
     plots: Element,
     curves: RefCell<Vec<Curve>>,
-    over: [(Over, Shown); 2],
+    over: [(Over, Shown); 3],
     keys: [Shown; 2],
 }
 
@@ -34,11 +34,13 @@ struct Curve {
 impl Curves {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> Curves {
-        let over = [(Over::Travel, "over-travel"), (Over::Steering, "over-steering")].map(|(over, id)| {
-            let (button, page) = (find::<Element>(id), page.clone());
-            on(&button, "click", move |_: Event| page.send(Message::Over(over)));
-            (over, Shown::attribute(button, "aria-pressed"))
-        });
+        let over =
+            [(Over::Travel, "over-travel"), (Over::TravelUpright, "over-upright"), (Over::Steering, "over-steering")]
+                .map(|(over, id)| {
+                    let (button, page) = (find::<Element>(id), page.clone());
+                    on(&button, "click", move |_: Event| page.send(Message::Over(over)));
+                    (over, Shown::attribute(button, "aria-pressed"))
+                });
         let keys = ["key", "key-faint"].map(|id| Shown::text(find::<Element>(id)));
         Curves { plots: find("plots"), curves: RefCell::default(), over, keys }
     }
@@ -103,17 +105,18 @@ fn listen(page: &Page, place: &Element, reading: &'static Reading, framed: &Rc<R
         let (page, framed) = (page.clone(), framed.clone());
         move |event: &PointerEvent| {
             let plot = page.with(|app| Plot::new(&app.study.good, &app.document, reading))?;
-            Some(framed.borrow().as_ref()?.abscissa(&plot, f64::from(event.offset_x())))
+            Some(framed.borrow().as_ref()?.abscissa(&plot, [event.offset_x(), event.offset_y()].map(f64::from)))
         }
     };
-    let go = {
-        let page = page.clone();
-        move |x: f64| {
-            page.send(
-                page.with(|app| if app.document.over == Over::Travel { Message::Travel(x) } else { Message::Rack(x) }),
-            )
-        }
-    };
+    let go =
+        {
+            let page = page.clone();
+            move |x: f64| {
+                page.send(page.with(|app| {
+                    if app.document.over == Over::Steering { Message::Rack(x) } else { Message::Travel(x) }
+                }))
+            }
+        };
     let (held, pressed, down) = (page.clone(), place.clone(), (at.clone(), go.clone()));
     on(place, "pointerdown", move |event: PointerEvent| {
         let _ = pressed.set_pointer_capture(event.pointer_id());
@@ -143,7 +146,7 @@ impl Pane for Curves {
             pressed.show(if *over == app.document.over { "true" } else { "false" });
         }
         let (name, other) = match app.document.over {
-            Over::Travel => ("rack", app.document.rack),
+            Over::Travel | Over::TravelUpright => ("rack", app.document.rack),
             Over::Steering => ("travel", app.document.travel),
         };
         self.keys[0].show(&format!("{name} {}", signed(other, 1)));
