@@ -1,4 +1,4 @@
-//! The only rooms that touch `web_sys`, `js_sys` and `wasm_bindgen` (panes build on them).
+//! The browser. Only these rooms, and the panes built on them, name `web_sys`, `js_sys` and `wasm_bindgen` types.
 
 pub mod address;
 pub mod api;
