@@ -62,6 +62,12 @@ impl Reading {
     pub fn named(column: &str) -> Option<&'static Reading> {
         READINGS.iter().find(|reading| reading.column == column)
     }
+
+    /// The column without its unit: what links call it.
+    pub fn short(&self) -> &'static str {
+        let units = ["_mm_per_rad", "_deg_per_mm", "_deg", "_mm"];
+        units.iter().find_map(|unit| self.column.strip_suffix(unit)).unwrap_or(self.column)
+    }
 }
 
 const ISO: &str = "ISO 8855:2011 (from memory)";

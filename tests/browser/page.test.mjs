@@ -195,6 +195,98 @@ test("keys do the whole job: walk the joints, nudge, undo", async (t) => {
   assert.deepEqual(await readings(page), before);
 });
 
+test("the whole job by keyboard alone: choose an axle, move a joint, steer, read, pin, lock, pass on", async (t) => {
+  const page = await open(t);
+  const press = async (...keys) => {
+    for (const key of keys) await page.keyboard.press(key);
+    await drawn(page);
+  };
+  // Forward by Tab to what has this name, as somebody would who hears names.
+  const tabTo = async (name) => {
+    for (let i = 0; i < 120; i++) {
+      await page.keyboard.press("Tab");
+      const here = await page.evaluate(() => {
+        const { activeElement: it } = document;
+        return it.getAttribute("aria-label") ?? it.labels?.[0]?.textContent ?? it.textContent;
+      });
+      if (here.trim().startsWith(name)) return;
+    }
+    throw new Error(`Tab does not reach ${name}`);
+  };
+  await tabTo("Strut");
+  await press("Enter");
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  await tabTo("Drawing");
+  while (!(await page.textContent("#said")).startsWith("strut top mount")) await press("Tab");
+  await press("Shift+ArrowRight");
+  const moved = await readings(page);
+  assert.notEqual(moved.kingpin_inclination_deg, "14.00°");
+  assert.notEqual(moved.kingpin_offset_wheel_centre_mm, "66.0");
+  await press("Escape");
+  await tabTo("Points");
+  await press("Enter");
+  await tabTo("Lock the track rod, outer joint");
+  await press("Enter");
+  await tabTo("Travel");
+  for (let i = 0; i < 10; i++) await page.keyboard.press("ArrowRight");
+  await tabTo("Rack");
+  await press("End");
+  assert.equal(await box(page, "Travel").inputValue(), "+5.0");
+  assert.equal(await box(page, "Rack").inputValue(), "+75.0");
+  await tabTo("Caster offset at wheel centre");
+  assert.match(await page.textContent("#explanation"), /Nachlaufversatz/);
+  await press("Enter");
+  await press("l");
+  await page.waitForFunction(() => document.querySelector("#said").textContent === "Link copied");
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  for (const part of ["v=2", "upper=strut", "locks=tro", "caster_offset_wheel_centre", "travel=5", "rack=75"]) assert.ok(link.includes(part), part);
+  const rows = await page.$$eval("#joint-rows tr", (rows) => rows.map((row) => row.textContent));
+  assert.ok(rows.length >= 8 && rows.every((text) => !text.includes("NaN")), "the drawing as a table");
+  await press("z", "z", "z");
+  assert.equal(await box(page, "Rack").inputValue(), "0.0");
+});
+
+test("one coordinate can be locked, a measuring error kept, and both travel in the link", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-points");
+  await take(page, "track rod, outer joint");
+  await page.click("#lock-z");
+  await type(page, "the measuring error", "2,5");
+  assert.equal(await page.getAttribute("button[aria-label='Lock the track rod, outer joint']", "aria-pressed"), "mixed");
+  assert.equal(await box(page, "z of the track rod, outer joint").getAttribute("readonly"), "");
+  await page.focus("#drawing");
+  await page.keyboard.press("Shift+ArrowUp");
+  await page.keyboard.press("Shift+ArrowRight");
+  await drawn(page);
+  assert.equal(await box(page, "z of the track rod, outer joint").inputValue(), "297.8");
+  assert.equal(await box(page, "y of the track rod, outer joint").inputValue(), "700.0");
+  await page.waitForTimeout(700);
+  assert.match(page.url(), /locks=tro-z&errors=tro_2\.5&/);
+});
+
+test("a swipe turns from view to view on a phone", async (t) => {
+  const page = await open(t, PHONE);
+  const session = await page.context().newCDPSession(page);
+  const paper = await page.locator("#drawing").boundingBox();
+  const swipe = async (dx) => {
+    const touch = (type, x, y) => session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+    const [x, y] = [paper.x + 190, paper.y + 392];
+    await touch("touchStart", x, y);
+    for (let i = 1; i <= 10; i++) await touch("touchMove", x + (dx * i) / 10, y);
+    await touch("touchEnd");
+    await drawn(page);
+  };
+  const shown = () => page.$$eval(".views button", (all) => all.find((b) => b.getAttribute("aria-pressed") === "true").textContent);
+  await swipe(-120);
+  assert.equal(await shown(), "Side");
+  await swipe(-120);
+  assert.equal(await shown(), "Plan");
+  await swipe(120);
+  assert.equal(await shown(), "Side");
+  await swipe(-30);
+  assert.equal(await shown(), "Side", "too short");
+});
+
 test("on a phone a finger on a joint moves it, a finger on the paper scrolls the page", async (t) => {
   const page = await open(t, PHONE);
   const session = await page.context().newCDPSession(page);
@@ -291,13 +383,15 @@ test("a reading explains itself to pointer and keyboard, Escape puts it away", a
   assert.equal(await page.isVisible("#explanation"), false);
 });
 
-test("it prints as one A4 sheet from vectors, light even in the dark, with the caution", async (t) => {
+test("it prints as one sheet from vectors, A4 or A3, light even in the dark, with the caution", async (t) => {
   const page = await open(t, { ...DESKTOP, colorScheme: "dark" });
-  const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString("latin1");
-  assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1);
-  const [, width, height] = pdf.match(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/).map(Number);
-  assert.ok(Math.abs(width - 842) < 1 && Math.abs(height - 595) < 1, `${width} × ${height}`);
-  assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
+  for (const [format, wide, high] of [["A4", 842, 595], ["A3", 1191, 842]]) {
+    const pdf = (await page.pdf({ format, landscape: true, printBackground: true })).toString("latin1");
+    assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1, format);
+    const [, width, height] = pdf.match(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/).map(Number);
+    assert.ok(Math.abs(width - wide) < 1.5 && Math.abs(height - high) < 1.5, `${format}: ${width} × ${height}`);
+    assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
+  }
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
   assert.match(await page.textContent("#print"), /not a design approval/);
   assert.equal((await page.$$("#print .print-curves svg")).length, 6);

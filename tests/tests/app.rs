@@ -184,14 +184,17 @@ fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
 fn a_locked_point_is_moved_by_nothing() {
     let mut app = app();
     let before = outer(&app);
-    app.update(Message::Lock(PointId::UpperFrontOuter));
+    app.update(Message::Lock(PointId::UpperFrontOuter, [true; 3]));
     app.update(Message::Drag(PointId::UpperFrontOuter, before + Vec3::y() * 9.0));
     app.update(Message::Select(Some(PointId::UpperFrontOuter)));
     app.update(Message::Nudge(Vec3::y()));
     app.update(Message::Place(PointId::UpperFrontOuter, Vec3::zeros()));
     assert_eq!(outer(&app), before);
     assert!(app.notices[0].contains("locked"), "{:?}", app.notices);
-    app.update(Message::Lock(PointId::UpperFrontOuter));
+    app.update(Message::Lock(PointId::UpperFrontOuter, [false, true, false]));
+    app.update(Message::Place(PointId::UpperFrontOuter, before + Vec3::new(1.0, 2.0, 3.0)));
+    assert_eq!(outer(&app), before + Vec3::new(1.0, 0.0, 3.0), "only y is locked");
+    app.update(Message::Lock(PointId::UpperFrontOuter, [false; 3]));
     app.update(Message::Nudge(Vec3::y()));
-    assert_eq!(outer(&app), before + Vec3::y());
+    assert_eq!(outer(&app), before + Vec3::new(1.0, 1.0, 3.0));
 }

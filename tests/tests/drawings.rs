@@ -4,7 +4,7 @@ use kernel::{PointId, Vec3};
 use web::app::{App, Message};
 use web::demos::{DEMOS, layout};
 use web::document::Document;
-use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw};
+use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
 use web::svg::svg;
 
 const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
@@ -52,7 +52,7 @@ fn every_number_on_paper_is_a_number() {
             Item::Text(text) => assert!(text.at.iter().all(|x| x.is_finite()) && !text.text.contains("NaN")),
             Item::Clip { .. } => {}
         });
-        let text = svg(scene, Theme::Light);
+        let text = svg(scene, Theme::LIGHT);
         assert!(text.starts_with("<svg") && text.ends_with("</svg>") && !text.contains("NaN") && !text.contains("inf"));
     });
 }
@@ -134,6 +134,35 @@ fn labels_do_not_collide() {
     });
 }
 
+/// Leaders, which end in a dot on what they name, never cross each other.
+#[test]
+fn leaders_do_not_cross() {
+    let mut most = 0;
+    scenes(|_, _, scene| {
+        for item in &scene.items {
+            let Item::Clip { items, .. } = item else { continue };
+            let mut leaders: Vec<[P; 2]> = Vec::new();
+            for pair in items.windows(2) {
+                let [Item::Path { steps: line, .. }, Item::Path { steps: dot, .. }] = pair else { continue };
+                if let ([Step::Move(a), Step::Line(b)], [Step::Circle { centre, radius: 1.8 }]) = (&line[..], &dot[..])
+                    && centre == b
+                {
+                    leaders.push([*a, *b]);
+                }
+            }
+            let side = |[a, b]: [P; 2], p: P| (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
+            for (i, a) in leaders.iter().enumerate() {
+                for b in &leaders[i + 1..] {
+                    let parted = side(*a, b[0]) * side(*a, b[1]) >= 0.0 || side(*b, a[0]) * side(*b, a[1]) >= 0.0;
+                    assert!(parted, "{a:?} crosses {b:?}");
+                }
+            }
+            most = most.max(leaders.len());
+        }
+    });
+    assert!(most >= 3, "there are leaders to cross");
+}
+
 /// A joint that does not close is drawn where it was put, and can be taken there again.
 #[test]
 fn a_fault_is_drawn_where_the_hand_is() {
@@ -159,7 +188,7 @@ fn names_are_text_in_svg() {
     let mut picture = app.picture();
     picture.compared = Some(picture.axle);
     let sheet = Sheet::fit([983.0, 810.0], ARRANGEMENTS[0].1, &picture);
-    let text = svg(&draw(&picture, &sheet), Theme::Dark);
+    let text = svg(&draw(&picture, &sheet), Theme::DARK);
     assert!(!text.contains("<script"));
 }
 
@@ -175,7 +204,7 @@ fn drawings_are_as_they_were_looked_at() {
         let (size, arrangement) = ARRANGEMENTS[0];
         let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
         // A line each, so that a difference can be read.
-        let drawn = svg(&scene, Theme::Light).replace('>', ">\n");
+        let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
         let path =
             format!("{}/golden/{}.svg", env!("CARGO_MANIFEST_DIR"), name.to_lowercase().replace([' ', ','], "-"));
         if std::env::var_os("GOLDEN").is_some() {
@@ -184,5 +213,23 @@ fn drawings_are_as_they_were_looked_at() {
         let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
         let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
         assert!(kept == drawn, "{path} was {other:?}");
+    }
+}
+
+/// Every reading has a sketch, inside its frame.
+#[test]
+fn every_reading_has_a_sketch() {
+    for reading in &kernel::READINGS {
+        let scene = sketch(reading.short()).unwrap_or_else(|| panic!("no sketch of {}", reading.column));
+        walk(&scene.items, &mut |item| {
+            let Item::Path { steps, .. } = item else { panic!("a sketch has no text") };
+            for step in steps {
+                let (Step::Move([x, y]) | Step::Line([x, y]) | Step::Circle { centre: [x, y], .. }) = step else {
+                    continue;
+                };
+                let [width, height] = scene.size;
+                assert!((0.0..=width).contains(x) && (0.0..=height).contains(y), "{}: {x} {y}", reading.column);
+            }
+        });
     }
 }

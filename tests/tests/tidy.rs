@@ -98,7 +98,7 @@ fn the_page_and_the_drawing_share_their_colours() {
         ("selected", Ink::Selected),
         ("fault", Ink::Fault),
     ] {
-        for (part, theme) in [(light, Theme::Light), (dark, Theme::Dark)] {
+        for (part, theme) in [(light, Theme::LIGHT), (dark, Theme::DARK)] {
             let rule = format!("--{name}: {};", ink.colour(theme));
             assert!(part.contains(&rule), "{rule} is missing for {theme:?}");
         }

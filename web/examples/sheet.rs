@@ -25,7 +25,7 @@ fn main() -> Result<(), String> {
         Some((_, view)) => ([390.0, 408.0], Arrangement::One(view)),
         None => ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
     };
-    let theme = if rest.iter().any(|word| word == "dark") { Theme::Dark } else { Theme::Light };
+    let theme = if rest.iter().any(|word| word == "dark") { Theme::DARK } else { Theme::LIGHT };
     let sheet = Sheet::fit(size, arrangement, &picture);
     let scene = draw(&picture, &sheet);
     let start = std::time::Instant::now();

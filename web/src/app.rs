@@ -1,7 +1,7 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types.
 
 use crate::demos;
-use crate::document::{Document, MOST_PINNED, Over};
+use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::number::Units;
@@ -29,8 +29,10 @@ pub enum Message {
     Rack(f64),
     /// The travel at which the car stands, mm.
     Ride(f64),
-    /// Locks a point, or frees it.
-    Lock(PointId),
+    /// Locks these coordinates of a point and frees its others.
+    Lock(PointId, [bool; 3]),
+    /// How far a point may be off, mm.
+    Error(PointId, f64),
     /// What lengths, angles and toe are shown in.
     Show(Units),
     /// What is now can be had back by undo, whatever passes after it.
@@ -123,7 +125,7 @@ impl App {
             axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
             compared: None,
             selected: self.selected,
-            locked: &self.document.locked,
+            locks: &self.document.locks,
             units: self.document.units,
             fault: self.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),
         }
@@ -170,18 +172,16 @@ impl App {
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
-                    self.open(Document { layout, travel, rack, ride, locked: Vec::new(), pinned, over, units });
+                    self.open(Document { travel, rack, ride, pinned, over, units, ..Document::of(layout) });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
             Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
             Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
             Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
-            Message::Lock(id) => {
-                self.change(|document| match document.locked.iter().position(|locked| *locked == id) {
-                    Some(at) => drop(document.locked.remove(at)),
-                    None => document.locked.push(id),
-                })
+            Message::Lock(id, axes) => self.change(|document| document.lock(id, axes)),
+            Message::Error(id, error) => {
+                self.change(|document| document.set_error(id, within(error, MOST_ERROR).abs()))
             }
             Message::Show(units) => self.change(|document| document.units = units),
             Message::Mark => self.history.push(self.document.clone()),
@@ -197,21 +197,23 @@ impl App {
         }
     }
 
-    /// Puts a point at rest coordinates, to the hundredth of a mm that a link carries.
+    /// Puts a point at rest coordinates, to the hundredth of a mm that a link carries; locked ones stay.
     fn place(&mut self, id: PointId, at_rest: Vec3) {
         if !at_rest.iter().all(|x| x.is_finite()) {
             return;
         }
-        if self.document.locked.contains(&id) {
+        let locked = self.document.locked(id);
+        if locked == [true; 3] {
             self.selected = Some(id);
             self.notices = vec![format!("The {} is locked; free it under Points.", id.name())];
             return;
         }
-        let rounded = at_rest.map(|x| ((x * 100.0).round() / 100.0).clamp(-LIMIT, LIMIT));
         self.selected = Some(id);
         self.change_at(Some(id), |document| {
             if let Some(point) = document.layout.point_mut(id) {
-                *point = rounded;
+                for axis in (0..3).filter(|axis| !locked[*axis]) {
+                    point[axis] = ((at_rest[axis] * 100.0).round() / 100.0).clamp(-LIMIT, LIMIT);
+                }
             }
         });
     }

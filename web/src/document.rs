@@ -14,8 +14,10 @@ pub struct Document {
     pub rack: f64,
     /// The travel, mm, at which the car stands: what *at rest* means on the page. 0 is the layout's own rest.
     pub ride: f64,
-    /// Points that hands and keys must not move.
-    pub locked: Vec<PointId>,
+    /// Points, or coordinates of points, that hands and keys must not move.
+    pub locks: Vec<Lock>,
+    /// How far a measured point may be off, mm each way along each coordinate; points not named are taken as exact.
+    pub errors: Vec<(PointId, f64)>,
     /// Columns of the readings shown as curves, in the order they were pinned.
     pub pinned: Vec<&'static str>,
     /// What the curves run over.
@@ -23,6 +25,18 @@ pub struct Document {
     /// What lengths, angles and toe are shown in.
     pub units: Units,
 }
+
+/// Which coordinates of a point are locked: x, y, z.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lock {
+    /// The point.
+    pub point: PointId,
+    /// Its coordinates.
+    pub axes: [bool; 3],
+}
+
+/// The greatest measuring error a point can have, mm: more is no measurement.
+pub const MOST_ERROR: f64 = 50.0;
 
 /// What the curves run over.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -57,10 +71,37 @@ impl Document {
             travel: 0.0,
             rack: 0.0,
             ride: 0.0,
-            locked: Vec::new(),
+            locks: Vec::new(),
+            errors: Vec::new(),
             pinned: PINNED.to_vec(),
             over: Over::Travel,
             units: Units::default(),
+        }
+    }
+
+    /// Which coordinates of a point are locked.
+    pub fn locked(&self, id: PointId) -> [bool; 3] {
+        self.locks.iter().find(|lock| lock.point == id).map_or([false; 3], |lock| lock.axes)
+    }
+
+    /// Locks these coordinates of a point and frees its others.
+    pub fn lock(&mut self, id: PointId, axes: [bool; 3]) {
+        self.locks.retain(|lock| lock.point != id);
+        if axes != [false; 3] {
+            self.locks.push(Lock { point: id, axes });
+        }
+    }
+
+    /// The measuring error of a point, mm.
+    pub fn error(&self, id: PointId) -> f64 {
+        self.errors.iter().find(|(point, _)| *point == id).map_or(0.0, |(_, error)| *error)
+    }
+
+    /// Sets it.
+    pub fn set_error(&mut self, id: PointId, error: f64) {
+        self.errors.retain(|(point, _)| *point != id);
+        if error > 0.0 {
+            self.errors.push((id, error));
         }
     }
 

@@ -12,14 +12,17 @@ mod members;
 mod projection;
 mod scene;
 mod shapes;
+mod sketch;
 mod symbols;
 mod wheel;
 
 pub use ink::{Ink, Theme};
 pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
+pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
+use crate::document::Lock;
 use crate::number::Units;
 use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
 use labels::{Labels, Rank};
@@ -63,8 +66,8 @@ pub struct Picture<'a> {
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
     pub units: Units,
-    /// Points that can't be moved.
-    pub locked: &'a [PointId],
+    /// Points, or coordinates of points, that can't be moved.
+    pub locks: &'a [Lock],
     /// What does not close; then `axle` is the last one that did.
     pub fault: Option<Fault>,
 }

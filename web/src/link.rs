@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=1&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&pins=…&over=…&units=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -12,36 +12,42 @@
 //! | `tr` | track rod: inner x y z, outer x y z |
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
+//! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
-//! | `locks` | codes of locked points, joined by `.` |
-//! | `pins` | pinned readings, joined by `.` |
+//! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
+//! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
+//! | `pins` | pinned readings, the table's columns without their unit, joined by `.` |
 //! | `over` | `travel`, `upright`, `steering` |
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
 //! | `travel`, `rack` | mm |
 //!
+//! Version 1 had no `errors`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
 
 use crate::demos;
-use crate::document::{Document, Over};
+use crate::document::{Document, Lock, Over};
 use crate::number::{Units, plain};
-use kernel::{Guide, Mount, Rack, Spring, Vec3, Wheel};
+use kernel::{Guide, Mount, PointId, Rack, Reading, Spring, Vec3, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
+
+/// The version written. Older ones are read.
+const VERSION: u32 = 2;
 
 /// Longest link that is read, characters.
 const LONGEST: usize = 20_000;
 
-/// Everything but the unreserved characters of RFC 3986 is written as %XX.
-const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'_').remove(b'.').remove(b'~');
+/// Everything but the unreserved characters of RFC 3986 is written as %XX; and the underscore, which stands for a space.
+const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'~');
 
 /// The parameters of a document, without `#` or `?`.
 pub fn write(document: &Document) -> String {
     let layout = &document.layout;
-    let text = |text: &str| utf8_percent_encode(text, RESERVED).to_string();
+    let text = |text: &str| utf8_percent_encode(text, RESERVED).to_string().replace("%20", "_");
     let Wheel { centre, camber, toe, loaded_radius, free_radius, width } = &layout.wheel;
-    let mut pairs = vec![("v", "1".to_string()), ("name", text(&layout.name)), ("note", text(&layout.note))];
+    let mut pairs = vec![("v", VERSION.to_string()), ("name", text(&layout.name)), ("note", text(&layout.note))];
     pairs.push((
         "wheel",
         numbers(&[centre.as_slice(), &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat()),
@@ -52,8 +58,11 @@ pub fn write(document: &Document) -> String {
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
     pairs.push(("ride", plain(document.ride)));
-    pairs.push(("locks", document.locked.iter().map(|id| id.code()).collect::<Vec<_>>().join(".")));
-    pairs.push(("pins", document.pinned.join(".")));
+    pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
+    let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
+    pairs.push(("errors", document.errors.iter().map(error).collect::<Vec<_>>().join("_")));
+    let pins = document.pinned.iter().filter_map(|column| Some(Reading::named(column)?.short()));
+    pairs.push(("pins", pins.collect::<Vec<_>>().join(".")));
     let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
     pairs.push(("over", over.into()));
     let Units { inches, minutes, total_toe } = document.units;
@@ -96,6 +105,13 @@ fn write_guide(guide: &Guide, [kind, f, r, o, s]: Keys, pairs: &mut Vec<(&'stati
         ]),
         Guide::Strut { top, foot } => pairs.extend([(kind, "strut".to_string()), (s, points(&[*top, *foot]))]),
     }
+}
+
+fn write_lock(lock: &Lock) -> String {
+    let axes: String =
+        ['x', 'y', 'z'].into_iter().zip(lock.axes).filter_map(|(axis, locked)| locked.then_some(axis)).collect();
+    let code = lock.point.code();
+    if axes == "xyz" { code.into() } else { format!("{code}-{axes}") }
 }
 
 fn write_rack(rack: &Rack) -> String {

@@ -41,6 +41,15 @@ pub enum Interaction {
         /// Where it was last.
         last: P,
     },
+    /// One finger swipes from view to view.
+    Swiping {
+        /// The finger.
+        pointer: i32,
+        /// Where it came down.
+        from: P,
+        /// Where it is.
+        last: P,
+    },
     /// Two pinch the paper.
     Pinching {
         /// The two, where they were last.
@@ -55,7 +64,12 @@ pub struct Outcome {
     pub messages: Vec<Message>,
     /// The paper, moved or zoomed.
     pub sheet: Option<Sheet>,
+    /// The view to show in place of the present one.
+    pub view: Option<View>,
 }
+
+/// A finger that has gone this far across, px, and twice as far as down, has swiped.
+const SWIPE: f64 = 60.0;
 
 /// Radius of what a pointer can hit, CSS px: half of 24 for a mouse, of 44 for a finger.
 pub fn reach(touch: bool) -> f64 {
@@ -69,7 +83,7 @@ fn sub(a: P, b: P) -> P {
 impl Interaction {
     /// A pointer comes down.
     pub fn down(&mut self, contact: Contact, scene: &Scene, sheet: &Sheet, app: &App) -> Outcome {
-        if let Interaction::Panning { pointer, last } = *self
+        if let Interaction::Panning { pointer, last } | Interaction::Swiping { pointer, last, .. } = *self
             && pointer != contact.id
         {
             *self = Interaction::Pinching { fingers: [(pointer, last), (contact.id, contact.at)] };
@@ -79,8 +93,13 @@ impl Interaction {
             return Outcome::default();
         }
         let Some(handle) = scene.hit(contact.at, reach(contact.touch)) else {
-            *self = Interaction::Panning { pointer: contact.id, last: contact.at };
-            return Outcome { messages: vec![Message::Select(None)], sheet: None };
+            let (pointer, last) = (contact.id, contact.at);
+            *self = if contact.touch && sheet.one_fitted().is_some() {
+                Interaction::Swiping { pointer, from: last, last }
+            } else {
+                Interaction::Panning { pointer, last }
+            };
+            return Outcome { messages: vec![Message::Select(None)], ..Outcome::default() };
         };
         let (document, study) = (&app.document, &app.study);
         let (from, selected) = match handle.grab {
@@ -98,7 +117,7 @@ impl Interaction {
             },
             from,
         };
-        Outcome { messages: vec![Message::Select(selected), Message::Hold], sheet: None }
+        Outcome { messages: vec![Message::Select(selected), Message::Hold], ..Outcome::default() }
     }
 
     /// A pointer moves.
@@ -114,34 +133,51 @@ impl Interaction {
                     Grab::Wheel => Message::Travel(from.z + (offset[1] - at[1]) / sheet.scale()),
                     Grab::Rack => Message::Rack(from.y + (at[0] - offset[0]) / sheet.scale()),
                 };
-                Outcome { messages: vec![message], sheet: None }
+                Outcome { messages: vec![message], ..Outcome::default() }
             }
             Interaction::Panning { pointer, last } if *pointer == contact.id => {
                 let by = sub(at, std::mem::replace(last, at));
-                Outcome { messages: Vec::new(), sheet: Some(sheet.panned(by)) }
+                Outcome { sheet: Some(sheet.panned(by)), ..Outcome::default() }
+            }
+            Interaction::Swiping { pointer, last, .. } if *pointer == contact.id => {
+                *last = at;
+                Outcome::default()
             }
             Interaction::Pinching { fingers } => {
                 let before = *fingers;
                 for finger in fingers.iter_mut().filter(|(id, _)| *id == contact.id) {
                     finger.1 = at;
                 }
-                Outcome { messages: Vec::new(), sheet: Some(pinched(sheet, before.map(|f| f.1), fingers.map(|f| f.1))) }
+                let sheet = pinched(sheet, before.map(|f| f.1), fingers.map(|f| f.1));
+                Outcome { sheet: Some(sheet), ..Outcome::default() }
             }
             _ => Outcome::default(),
         }
     }
 
     /// A pointer goes up, or is taken away.
-    pub fn up(&mut self, id: i32) -> Outcome {
-        let messages = match *self {
-            Interaction::Dragging { pointer, .. } if pointer == id => vec![Message::Release],
-            Interaction::Panning { pointer, .. } if pointer == id => Vec::new(),
-            Interaction::Pinching { .. } => Vec::new(),
-            _ => return Outcome::default(),
-        };
+    pub fn up(&mut self, id: i32, sheet: &Sheet) -> Outcome {
+        let mut outcome = Outcome::default();
+        match *self {
+            Interaction::Dragging { pointer, .. } if pointer == id => outcome.messages.push(Message::Release),
+            Interaction::Swiping { pointer, from, last } if pointer == id => {
+                outcome.view = sheet.one_fitted().and_then(|view| swiped(view, sub(last, from)));
+            }
+            Interaction::Panning { pointer, .. } if pointer == id => {}
+            Interaction::Pinching { .. } => {}
+            _ => return outcome,
+        }
         *self = Interaction::Idle;
-        Outcome { messages, sheet: None }
+        outcome
     }
+}
+
+/// The view that a swipe brings: to the left the next one, to the right the one before.
+fn swiped(view: View, [across, down]: P) -> Option<View> {
+    let far = across.abs() > SWIPE && across.abs() > 2.0 * down.abs();
+    let at = View::ALL.iter().position(|other| *other == view)?;
+    let next = if across < 0.0 { at + 1 } else { at.checked_sub(1)? };
+    View::ALL.get(next).copied().filter(|_| far)
 }
 
 /// Where a joint is on the drawing; one that does not close is where it was put.

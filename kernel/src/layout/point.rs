@@ -74,6 +74,11 @@ impl PointId {
         Self::ALL.iter().find(|(id, ..)| *id == self).map_or("", |(.., code)| code)
     }
 
+    /// The point of a code.
+    pub fn coded(code: &str) -> Option<PointId> {
+        Self::ALL.iter().find(|(.., known)| *known == code).map(|(id, ..)| *id)
+    }
+
     /// True for a joint that moves with the carrier.
     pub fn on_carrier(self) -> bool {
         use PointId::*;

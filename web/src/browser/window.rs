@@ -25,18 +25,22 @@ pub fn matches(query: &str) -> bool {
 
 const DARK: &str = "(prefers-color-scheme: dark)";
 
+const CONTRAST: &str = "(prefers-contrast: more)";
+
 /// The theme the reader's system asks for.
 pub fn theme() -> Theme {
-    if matches(DARK) { Theme::Dark } else { Theme::Light }
+    Theme { dark: matches(DARK), contrast: matches(CONTRAST) }
 }
 
 /// Calls `changed` when the system asks for another.
 pub fn on_theme(changed: impl Fn() + 'static) {
-    if let Some(media) = media(DARK) {
-        let closure = Closure::<dyn Fn()>::new(changed);
+    let closure = Closure::<dyn Fn()>::new(changed);
+    for media in [DARK, CONTRAST].into_iter().filter_map(media) {
         media.set_onchange(Some(closure.as_ref().unchecked_ref()));
-        closure.forget();
+        // A list that nothing holds can be collected, and its listener with it.
+        std::mem::forget(media);
     }
+    closure.forget();
 }
 
 /// The size of an element in CSS px; `None` until it has one that can be drawn on.

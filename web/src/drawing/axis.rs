@@ -37,7 +37,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         pen.cross(at_road);
         lean(pen, paper, line, at_road);
     }
-    label(pen, labels, paper, picture, axis, line);
+    label(labels, paper, picture, axis, line);
 }
 
 /// The angle between axis and upright, dimensioned near the top.
@@ -57,14 +57,7 @@ fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
 
 /// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
 /// where nothing else stands.
-fn label(
-    pen: &mut Pen,
-    labels: &mut Labels,
-    paper: &Paper,
-    picture: &Picture,
-    axis: &SteeringAxis,
-    [low, top]: [P; 2],
-) {
+fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringAxis, [low, top]: [P; 2]) {
     let (axle, units) = (&picture.axle, picture.units);
     let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
     let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
@@ -85,12 +78,12 @@ fn label(
         View::Plan => return,
     };
     let name = Text { bold: true, ..Text::at([right, top[1] + 2.0], name) };
-    if labels.holds(&name) {
-        let elbow = [right - 14.0, top[1] - 2.0];
-        pen.line(&[[top[0] + 4.0, top[1] + 6.0], elbow, [right - 4.0, elbow[1]]], Stroke::narrow(Ink::Ink2));
-    }
-    labels.put(Rank::Axis, name);
-    labels.put(Rank::Axis, angle);
+    let (mut leader, elbow) = (Pen::default(), [right - 14.0, top[1] - 2.0]);
+    leader.line(&[[top[0] + 4.0, top[1] + 6.0], elbow, [right - 4.0, elbow[1]]], Stroke::narrow(Ink::Ink2));
+    let above = Text { at: [top[0] + 8.0, top[1] - 6.0], anchor: Anchor::Middle, ..name.clone() };
+    let over = Text { at: [above.at[0], above.at[1] - 15.0], anchor: Anchor::Middle, ..angle.clone() };
+    labels.put_with(Rank::Axis, vec![name, above], leader);
+    labels.put_first(Rank::Axis, vec![angle, over]);
 }
 
 /// Where two lines come closest: the middle of their common perpendicular; `None` for parallel ones.

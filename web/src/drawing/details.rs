@@ -29,6 +29,11 @@ fn factor(offset: f64, scale: f64, radius: f64) -> f64 {
 
 /// Keeps the details' places free of other lettering.
 pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
+    if let [window] = sheet.windows() {
+        // The page's buttons that choose the view stand here.
+        let [x, y] = window.min;
+        labels.keep_out([x, y, x + 190.0, y + 74.0]);
+    }
     for ([x, y], radius) in
         sheet.details().iter().flat_map(|details| details.centres.map(|centre| (centre, details.radius)))
     {

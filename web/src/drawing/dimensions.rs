@@ -56,6 +56,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let contact = paper.at(w + state.attitude.contact);
     match paper.view {
         View::Front => {
+            height(pen, labels, paper, picture, contact[1]);
             let plane = [paper.at(Vec3::zeros())[0], contact[1]];
             level(
                 pen,
@@ -73,7 +74,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
                 let text = format!("caster offset at ground {}", picture.units.length(along));
                 level(pen, labels, at_road, contact, contact[1] + 24.0, &text);
             }
-            forward(pen, labels, [paper.window.min[0] + 78.0, contact[1] + 46.0], [-1.0, 0.0]);
+            forward(labels, [paper.window.min[0] + 78.0, contact[1] + 46.0], [-1.0, 0.0]);
         }
         View::Plan => {
             let reach = axle.layout.wheel.free_radius * 1.08;
@@ -81,16 +82,35 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             let toe = format!("toe {}", picture.units.angle(-state.attitude.steer, 2));
             pen.line(&[paper.at(w), ahead], Stroke::narrow(Ink::Ink2));
             level(pen, labels, [wheel[0], wheel[1] - 1.0], [ahead[0], ahead[1] - 1.0], ahead[1] - 12.0, &toe);
-            forward(pen, labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);
+            forward(labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);
         }
     }
 }
 
+/// The height over the road of the ball joint in hand.
+fn height(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, road: f64) {
+    let joint = super::in_hand(picture).filter(|(id, _)| id.on_carrier());
+    let Some((_, point)) = joint else { return };
+    let [x, y] = paper.at(point);
+    let x0 = x - 56.0;
+    let thin = Stroke::narrow(Ink::Ink2);
+    pen.line(&[[x - 10.0, y], [x0 - 4.0, y]], thin);
+    pen.line(&[[x0, y], [x0, road]], thin);
+    pen.arrowhead([x0, y], [0.0, -1.0], Ink::Ink);
+    pen.arrowhead([x0, road], [0.0, 1.0], Ink::Ink);
+    let above = point.z - picture.axle.road(picture.axle.now);
+    let text = Text { anchor: Anchor::End, ..Text::at([x0 - 6.0, 0.0], &picture.units.length(above)) };
+    // Along the line wherever there is room: the middle first.
+    let places = [0.5, 0.35, 0.65, 0.2, 0.8].map(|part| Text { at: [x0 - 6.0, y + (road - y) * part], ..text.clone() });
+    labels.put_first(Rank::Dimension, places.to_vec());
+}
+
 /// The arrow that says which way is forward.
-fn forward(pen: &mut Pen, labels: &mut Labels, at: P, along: P) {
+fn forward(labels: &mut Labels, at: P, along: P) {
     let tip = [at[0] + 44.0 * along[0], at[1] + 44.0 * along[1]];
-    pen.line(&[at, tip], Stroke::line(Ink::Ink2, 1.0));
-    pen.arrowhead(tip, along, Ink::Ink2);
+    let mut arrow = Pen::default();
+    arrow.line(&[at, tip], Stroke::line(Ink::Ink2, 1.0));
+    arrow.arrowhead(tip, along, Ink::Ink2);
     let place = if along[0] == 0.0 { [at[0] + 10.0, at[1] + 26.0] } else { [at[0] + 8.0, at[1] + 4.0] };
-    labels.put(Rank::Hint, Text { ink: Ink::Ink2, ..Text::at(place, "forward") });
+    labels.put_with(Rank::Hint, vec![Text { ink: Ink::Ink2, ..Text::at(place, "forward") }], arrow);
 }

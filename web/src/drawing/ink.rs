@@ -1,12 +1,19 @@
 //! Colours: the tokens of the sheet, light and dark. No meaning hangs on hue alone.
 
-/// Light or dark paper.
+/// The paper, and how strongly the reader wants to see what is on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Theme {
-    /// Ink on paper.
-    Light,
+pub struct Theme {
+    /// Chalk on slate in place of ink on paper.
+    pub dark: bool,
+    /// Secondary text, thin lines, rules and ghosts take stronger inks.
+    pub contrast: bool,
+}
+
+impl Theme {
+    /// Ink on paper: print and export.
+    pub const LIGHT: Theme = Theme { dark: false, contrast: false };
     /// Chalk on slate.
-    Dark,
+    pub const DARK: Theme = Theme { dark: true, contrast: false };
 }
 
 /// What a colour is for.
@@ -36,7 +43,12 @@ pub enum Ink {
 impl Ink {
     /// The colour on a theme's paper, `#RRGGBB`.
     pub fn colour(self, theme: Theme) -> &'static str {
-        let [light, dark] = match self {
+        let ink = match self {
+            Ink::Ink2 | Ink::Ink3 | Ink::Hatch if theme.contrast => Ink::Ink,
+            Ink::Rule | Ink::Ghost if theme.contrast => Ink::Ink2,
+            ink => ink,
+        };
+        let [light, dark] = match ink {
             Ink::Paper => ["#FBFAF5", "#15181B"],
             Ink::Panel => ["#F3F1E9", "#1D2125"],
             Ink::Ink => ["#17191C", "#ECE9E1"],
@@ -56,6 +68,6 @@ impl Ink {
             Ink::Carrier => ["#C4C0B4", "#555B61"],
             Ink::Tyre => ["#EDEBE4", "#1F2327"],
         };
-        if theme == Theme::Light { light } else { dark }
+        if theme.dark { dark } else { light }
     }
 }

@@ -1,7 +1,8 @@
 //! Lettering without collisions: higher ranks take their place first, a lower one that finds none is left out.
 
 use super::ink::Ink;
-use super::scene::{Fill, P, Pen, Stroke, Text};
+use super::scene::{Fill, Item, P, Pen, Stroke, Text};
+use super::shapes::crossing;
 
 /// Who goes first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,9 +27,20 @@ pub enum Rank {
 pub struct Labels {
     min: P,
     max: P,
-    waiting: Vec<(Rank, Text, Option<P>)>,
+    waiting: Vec<Waiting>,
     taken: Vec<[f64; 4]>,
     joints: Vec<P>,
+}
+
+/// A label that has no place yet.
+struct Waiting {
+    rank: Rank,
+    /// The places it may take, the best first.
+    places: Vec<Text>,
+    /// What a leader ties it to.
+    on: Option<P>,
+    /// What is drawn with it in the first of its places.
+    with: Vec<Item>,
 }
 
 /// Names and hints keep this far from a joint's symbol, px; what is more important may stand on it.
@@ -68,29 +80,45 @@ impl Labels {
     /// A text that stands where it stands, or not at all.
     pub fn put(&mut self, rank: Rank, text: Text) {
         if !text.text.is_empty() {
-            self.waiting.push((rank, text, None));
+            self.put_first(rank, vec![text]);
         }
+    }
+
+    /// A text that takes the first of these places that is free.
+    pub fn put_first(&mut self, rank: Rank, places: Vec<Text>) {
+        self.waiting.push(Waiting { rank, places, on: None, with: Vec::new() });
+    }
+
+    /// A text that takes the first of these places that is free, with lines that make sense at the first one only.
+    pub fn put_with(&mut self, rank: Rank, places: Vec<Text>, lines: Pen) {
+        self.waiting.push(Waiting { rank, places, on: None, with: lines.items });
     }
 
     /// A text beside a place, tied to it by a leader that ends in a dot.
     pub fn put_with_leader(&mut self, rank: Rank, text: Text, on: P) {
-        self.waiting.push((rank, text, Some(on)));
+        let at = |[dx, dy]: &P| Text { at: [on[0] + dx, on[1] + dy], ..text.clone() };
+        self.waiting.push(Waiting { rank, places: TRIES.iter().map(at).collect(), on: Some(on), with: Vec::new() });
     }
 
     /// Letters what finds a place.
     pub fn letter(mut self, pen: &mut Pen) {
-        self.waiting.sort_by_key(|(rank, ..)| *rank);
+        self.waiting.sort_by_key(|label| label.rank);
         let mut taken = std::mem::take(&mut self.taken);
-        for (rank, text, on) in std::mem::take(&mut self.waiting) {
-            let places = match on {
-                None => vec![text],
-                Some([x, y]) => TRIES.iter().map(|[dx, dy]| Text { at: [x + dx, y + dy], ..text.clone() }).collect(),
-            };
-            let Some(text) = places.into_iter().find(|text| self.free(rank, text, &taken)) else { continue };
-            if let Some(on) = on {
-                let elbow = [text.at[0] + 4.0, text.at[1] - 4.0];
+        let mut leaders: Vec<[P; 2]> = Vec::new();
+        for Waiting { rank, places, on, mut with } in std::mem::take(&mut self.waiting) {
+            let leader = |text: &Text| on.map(|on| [[text.at[0] + 4.0, text.at[1] - 4.0], on]);
+            let alone =
+                |text: &Text| leader(text).is_none_or(|line| leaders.iter().all(|other| !crossing(line, *other)));
+            let mut places = places.into_iter().enumerate();
+            let place = places.find(|(_, text)| self.free(rank, text, &taken) && alone(text));
+            let Some((at, text)) = place else { continue };
+            if let Some([elbow, on]) = leader(&text) {
                 pen.line(&[elbow, on], Stroke::narrow(Ink::Ink2));
                 pen.disc(on, 1.8, Some(Fill::solid(Ink::Ink)), None);
+                leaders.push([elbow, on]);
+            }
+            if at == 0 {
+                pen.items.append(&mut with);
             }
             taken.push(text.bounds());
             pen.text(text);

@@ -18,6 +18,11 @@ pub enum View {
     Plan,
 }
 
+impl View {
+    /// Every view, in the order in which one alone is turned over.
+    pub const ALL: [View; 3] = [View::Front, View::Side, View::Plan];
+}
+
 /// How the views are arranged.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Arrangement {
@@ -53,6 +58,8 @@ pub struct Sheet {
     side_x0: f64,
     plan_x0: f64,
     details: Option<Details>,
+    /// False once it has been moved or zoomed by hand.
+    fitted: bool,
 }
 
 /// Where the enlarged details stand.
@@ -154,6 +161,7 @@ impl Sheet {
                     .map(|y| [width - DETAILS / 2.0, y]),
                 radius: 51.0,
             }),
+            fitted: true,
         }
     }
 
@@ -178,12 +186,18 @@ impl Sheet {
             plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
             details: (view == View::Front && width >= 380.0)
                 .then_some(Details { centres: [52.0, 142.0].map(|x| [x, ABOVE + 82.0]), radius: 41.0 }),
+            fitted: true,
         }
     }
 
     /// Paper px per mm.
     pub fn scale(&self) -> f64 {
         self.scale
+    }
+
+    /// The view shown, where it is one alone and as it was fitted.
+    pub fn one_fitted(&self) -> Option<View> {
+        if let ([window], true) = (&self.windows[..], self.fitted) { Some(window.view) } else { None }
     }
 
     pub(super) fn windows(&self) -> &[Window] {
@@ -200,7 +214,7 @@ impl Sheet {
         let scale = (self.scale * factor).clamp(SCALES[0], SCALES[1]);
         let factor = scale / self.scale;
         let from = |centre: f64, place: f64| centre + (place - centre) * factor;
-        let mut sheet = Sheet { scale, ..self.clone() };
+        let mut sheet = Sheet { scale, fitted: false, ..self.clone() };
         for window in &self.windows {
             // Where the pointer is, the paper stays under it; the other views are enlarged about their middles.
             let inside = (0..2).all(|i| (window.min[i]..=window.max[i]).contains(&about[i]));
@@ -228,6 +242,7 @@ impl Sheet {
             z0: self.z0 + dy,
             side_x0: self.side_x0 + dx,
             plan_x0: self.plan_x0 + dy,
+            fitted: false,
             ..self.clone()
         }
     }

@@ -110,3 +110,8 @@ pub fn inside_part(outline: &[P], a: P, b: P) -> Option<(f64, f64)> {
 pub fn inside(outline: &[P], at: P) -> bool {
     inside_part(outline, at, add(at, [1e-6, 0.0])).is_some()
 }
+
+/// True if two lines cross between their ends.
+pub fn crossing([a, b]: [P; 2], [c, d]: [P; 2]) -> bool {
+    cross(a, b, c) * cross(a, b, d) < 0.0 && cross(c, d, a) * cross(c, d, b) < 0.0
+}

@@ -1,21 +1,23 @@
-//! Reads the parameters of a link, one after another, and says what is wrong with each.
+//! Reads the parameters of a link, one after another, and says what is wrong with each. Long because each has its own faults.
 
-use super::{Keys, LOWER, UPPER};
+use super::{Keys, LOWER, UPPER, VERSION};
 use crate::demos;
-use crate::document::{Document, MOST_PINNED, Over};
+use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::number::Units;
 use crate::study::MOST_TRAVEL;
-use kernel::{Guide, LIMIT, Layout, Mount, PointId, Rack, Reading, Rod, Spring, SpringOn, Vec3, Wheel};
+use kernel::{Guide, LIMIT, Layout, Mount, PointId, READINGS, Rack, Rod, Spring, SpringOn, Vec3, Wheel};
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
-/// Splits into decoded pairs; the first of two parameters of one name counts.
+/// Splits into decoded pairs; the first of two parameters of one name counts. From version 2, `_` is a space in texts.
 fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String> {
     let mut pairs = BTreeMap::new();
+    let first = parameters.split('&').any(|part| part == "v=1");
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        let (key, value) = (decode(key), decode(value));
+        let spaces = !first && (key == "name" || key == "note");
+        let (key, value) = (decode(key), decode(&if spaces { value.replace('_', " ") } else { value.into() }));
         match pairs.entry(key) {
             Entry::Vacant(place) => {
                 place.insert(value);
@@ -45,22 +47,27 @@ pub struct Reader {
     pub faults: Vec<String>,
     /// Parameters asked for in vain.
     missing: Vec<String>,
+    version: u32,
 }
 
 impl Reader {
     /// Splits a link.
     pub fn new(parameters: &str) -> Reader {
         let mut faults = Vec::new();
-        Reader { pairs: split(parameters, &mut faults), faults, missing: Vec::new() }
+        Reader { pairs: split(parameters, &mut faults), faults, missing: Vec::new(), version: VERSION }
     }
 
     /// The document; what is missing or wrong comes from the demos.
     pub fn document(&mut self) -> Document {
         let version = self.take("v");
-        if version.as_deref() != Some("1") {
-            let version = version.map_or("none".into(), |v| format!("“{}”", clip(&v)));
-            self.faults
-                .push(format!("The link’s version v is {version}; this page reads version 1 and tries all the same."));
+        match version.as_deref().and_then(|v| v.parse().ok()) {
+            Some(known @ 1..=VERSION) => self.version = known,
+            _ => {
+                let version = version.map_or("none".into(), |v| format!("“{}”", clip(&v)));
+                self.faults.push(format!(
+                    "The link’s version v is {version}; this page reads versions up to {VERSION} and tries all the same."
+                ));
+            }
         }
         let stand_in = demos::first();
         let name = self.text("name", 120).unwrap_or(stand_in.name);
@@ -75,7 +82,8 @@ impl Reader {
             Layout { version: 1, name, note, wheel, lower, upper, track_rod, rack, spring, other: BTreeMap::new() };
         let mut document = Document::of(layout);
         document.ride = self.position("ride", MOST_TRAVEL);
-        document.locked = self.locks();
+        self.locks(&mut document);
+        self.errors(&mut document);
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.units = self.units();
@@ -108,6 +116,11 @@ impl Reader {
             self.missing.push(format!("“{key}”"));
         }
         value
+    }
+
+    /// The same for a parameter that came with a later version: older links are not missing it.
+    fn need_since(&mut self, version: u32, key: &str) -> Option<String> {
+        if self.version < version { self.take(key) } else { self.need(key) }
     }
 
     fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
@@ -232,24 +245,39 @@ impl Reader {
         })
     }
 
-    fn locks(&mut self) -> Vec<PointId> {
+    fn locks(&mut self, document: &mut Document) {
         let text = self.need("locks").unwrap_or_default();
-        let mut locked = Vec::new();
-        for code in text.split('.').filter(|code| !code.is_empty()) {
-            match PointId::ALL.iter().find(|(.., known)| *known == code) {
-                Some((id, ..)) if !locked.contains(id) => locked.push(*id),
-                Some(_) => {}
-                None => self.faults.push(format!("The link’s “locks” names “{}”, which is no point.", clip(code))),
+        for part in text.split('.').filter(|part| !part.is_empty()) {
+            let (code, axes) = part.split_once('-').unwrap_or((part, "xyz"));
+            let known = axes.chars().all(|axis| "xyz".contains(axis));
+            match PointId::coded(code).filter(|_| known) {
+                Some(id) => document.lock(id, ['x', 'y', 'z'].map(|axis| axes.contains(axis))),
+                None => self.faults.push(format!("The link’s “locks” names “{}”, which is no point.", clip(part))),
             }
         }
-        locked
+    }
+
+    fn errors(&mut self, document: &mut Document) {
+        let text = self.need_since(2, "errors").unwrap_or_default();
+        let parts: Vec<&str> = text.split('_').filter(|part| !part.is_empty()).collect();
+        for pair in parts.chunks(2) {
+            let error = pair.get(1).and_then(|error| error.parse().ok()).filter(|e| (0.0..=MOST_ERROR).contains(e));
+            match (PointId::coded(pair[0]), error) {
+                (Some(id), Some(error)) => document.set_error(id, error),
+                _ => self.faults.push(format!(
+                    "The link’s “errors” has “{}”, not a point’s code and mm up to {MOST_ERROR}; it is left out.",
+                    clip(&pair.join("_"))
+                )),
+            }
+        }
     }
 
     fn pins(&mut self, stand_in: Vec<&'static str>) -> Vec<&'static str> {
         let Some(text) = self.need("pins") else { return stand_in };
         let mut pinned = Vec::new();
         for column in text.split('.').filter(|column| !column.is_empty()) {
-            match Reading::named(column) {
+            let named = READINGS.iter().find(|reading| reading.column == column || reading.short() == column);
+            match named {
                 Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
                     pinned.push(reading.column)
                 }

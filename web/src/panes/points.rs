@@ -9,12 +9,21 @@ use crate::browser::window::copy;
 use kernel::PointId;
 use std::cell::RefCell;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{ClipboardEvent, Element, Event};
+use web_sys::{ClipboardEvent, Element, Event, HtmlElement};
 
 /// Every point of the layout.
 pub struct Points {
     body: Element,
     rows: RefCell<Vec<Row>>,
+    hand: InHand,
+}
+
+/// What can be said of the joint in hand beside its coordinates.
+struct InHand {
+    whole: HtmlElement,
+    name: Shown,
+    locks: [Shown; 3],
+    error: NumberBox,
 }
 
 struct Row {
@@ -39,7 +48,7 @@ impl Points {
         });
         let pasted = page.clone();
         on(&find::<Element>("points"), "paste", move |event: ClipboardEvent| paste(&pasted, &event));
-        Points { body: find("point-rows"), rows: RefCell::default() }
+        Points { body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
     }
 }
 
@@ -55,6 +64,40 @@ fn paste(page: &Page, event: &ClipboardEvent) {
         Ok(points) => Message::PlaceAll(points),
         Err(sentence) => Message::Say(sentence),
     });
+}
+
+impl InHand {
+    fn new(page: &Page) -> InHand {
+        let mut axis = 0;
+        let locks = ["lock-x", "lock-y", "lock-z"].map(|id| {
+            let (button, page, this) = (find::<Element>(id), page.clone(), axis);
+            axis += 1;
+            on(&button, "click", move |_: Event| {
+                let change = page.with(|app| app.selected.map(|id| (id, app.document.locked(id))));
+                if let Some((id, mut axes)) = change {
+                    axes[this] = !axes[this];
+                    page.send(Message::Lock(id, axes));
+                }
+            });
+            Shown::attribute(button, "aria-pressed")
+        });
+        let error = NumberBox::new(page, &find("error"), "the measuring error", |page, value| {
+            if let Some(id) = page.with(|app| app.selected) {
+                page.send(Message::Error(id, page.with(|app| app.document.units.typed_length(value))));
+            }
+        });
+        InHand { whole: find("in-hand"), name: Shown::text(find::<Element>("in-hand-name")), locks, error }
+    }
+
+    fn show(&self, app: &App) {
+        self.whole.set_hidden(app.selected.is_none());
+        let Some(id) = app.selected else { return };
+        self.name.show(id.name());
+        for (lock, locked) in self.locks.iter().zip(app.document.locked(id)) {
+            lock.show(if locked { "true" } else { "false" });
+        }
+        self.error.show(&app.document.units.length(app.document.error(id)));
+    }
 }
 
 impl Row {
@@ -85,7 +128,10 @@ impl Row {
         set(&button, "class", "lock");
         set(&button, "aria-label", &format!("Lock the {}", id.name()));
         let locking = page.clone();
-        on(&button, "click", move |_: Event| locking.send(Message::Lock(id)));
+        on(&button, "click", move |_: Event| {
+            let locked = locking.with(|app| app.document.locked(id));
+            locking.send(Message::Lock(id, [locked == [false; 3]; 3]));
+        });
         Row { id, class: Shown::attribute(row, "class"), boxes, lock: Shown::attribute(button, "aria-pressed") }
     }
 }
@@ -100,10 +146,17 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
-            row.lock.show(if app.document.locked.contains(&id) { "true" } else { "false" });
-            for (number, value) in row.boxes.iter().zip(at.iter()) {
-                number.show(&app.document.units.length(*value));
+            let locked = app.document.locked(id);
+            row.lock.show(match locked.iter().filter(|axis| **axis).count() {
+                0 => "false",
+                3 => "true",
+                _ => "mixed",
+            });
+            for (axis, number) in row.boxes.iter().enumerate() {
+                number.show(&app.document.units.length(at[axis]));
+                number.input.set_read_only(locked[axis]);
             }
         }
+        self.hand.show(app);
     }
 }

@@ -33,7 +33,7 @@ fn fill(app: &App) {
     };
     let picture = app.picture();
     let paper = Sheet::fit(DRAWING, Arrangement::Cross { drawer: CURVES }, &picture);
-    part("print-drawing").set_inner_html(&svg(&draw(&picture, &paper), Theme::Light));
+    part("print-drawing").set_inner_html(&svg(&draw(&picture, &paper), Theme::LIGHT));
     curves(&part("print-curves"), app);
     // The page's own table and title block, as they stand.
     let column = part("print-column");
@@ -44,7 +44,7 @@ fn fill(app: &App) {
     }
     for (selector, symbol) in [("#projection", projection_symbol()), ("#scale", scale_bar(&paper))] {
         if let Ok(Some(place)) = column.query_selector(selector) {
-            place.set_inner_html(&svg(&symbol, Theme::Light));
+            place.set_inner_html(&svg(&symbol, Theme::LIGHT));
         }
     }
 }
@@ -57,6 +57,6 @@ fn curves(place: &Element, app: &App) {
         let caption: Element = make(&figure, "figcaption");
         let now = app.document.units.reading((reading.value)(&app.study.good.now), reading);
         caption.set_text_content(Some(&format!("{} {now}", reading.name)));
-        make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::Light));
+        make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }

@@ -3,8 +3,11 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
+use crate::browser::window::theme;
+use crate::drawing::{Theme, sketch};
 use crate::number::Units;
 use crate::plot::sparkline;
+use crate::svg::svg;
 use kernel::{Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
@@ -144,7 +147,7 @@ fn explain(row: &Element, reading: &'static Reading) {
     for event in ["pointerenter", "focusin"] {
         let (explanation, row) = (explanation.clone(), row.clone());
         on(&row.clone(), event, move |_: Event| {
-            fill(&explanation, reading);
+            fill(&explanation, reading, theme());
             explanation.set_hidden(false);
             // Beside the row, but wholly on the screen.
             let lowest = window_height() - f64::from(explanation.offset_height()) - 8.0;
@@ -167,10 +170,15 @@ fn window_height() -> f64 {
     window().inner_height().ok().and_then(|height| height.as_f64()).unwrap_or_default()
 }
 
-/// Name, meaning, sign, formula, other names, source.
-fn fill(explanation: &HtmlElement, reading: &Reading) {
+/// Sketch, name, meaning, sign, formula, other names, source.
+fn fill(explanation: &HtmlElement, reading: &Reading, theme: Theme) {
     let Reading { name, meaning, positive, formula, also, source, .. } = reading;
     explanation.set_text_content(None);
+    if let Some(sketch) = sketch(reading.short()) {
+        let figure: Element = make(explanation, "figure");
+        set(&figure, "aria-hidden", "true");
+        figure.set_inner_html(&svg(&sketch, theme));
+    }
     make::<Element>(explanation, "b").set_text_content(Some(name));
     let unit = match reading.unit {
         Unit::Millimetre => "mm",

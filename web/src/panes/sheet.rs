@@ -31,12 +31,12 @@ impl Drawing {
         hands.listen();
         drop_files(page);
         tabs();
-        let views = [(View::Front, "view-front"), (View::Side, "view-side"), (View::Plan, "view-plan")];
-        let views = views.map(|(view, id)| {
-            let (button, page) = (find::<Element>(id), page.clone());
-            on(&button, "click", move |_: Event| page.set_view(view));
-            (view, Shown::attribute(button, "aria-pressed"))
-        });
+        let views =
+            [(View::Front, "view-front"), (View::Side, "view-side"), (View::Plan, "view-plan")].map(|(view, id)| {
+                let (button, page) = (find::<Element>(id), page.clone());
+                on(&button, "click", move |_: Event| page.set_view(view));
+                (view, Shown::attribute(button, "aria-pressed"))
+            });
         Drawing {
             joint: Shown::attribute(hands.canvas.clone(), "data-joint"),
             canvas: hands.canvas,
@@ -82,7 +82,8 @@ impl Hands {
         for name in ["pointerup", "pointercancel"] {
             let hands = self.clone();
             on(&canvas, name, move |event: PointerEvent| {
-                let outcome = hands.doing.borrow_mut().up(event.pointer_id());
+                let Some(sheet) = hands.page.sheet() else { return };
+                let outcome = hands.doing.borrow_mut().up(event.pointer_id(), &sheet);
                 hands.follow(outcome);
             });
         }
@@ -125,6 +126,9 @@ impl Hands {
         outcome.messages.into_iter().for_each(|message| self.page.send(message));
         if let Some(sheet) = outcome.sheet {
             self.page.set_sheet(sheet);
+        }
+        if let Some(view) = outcome.view {
+            self.page.set_view(view);
         }
     }
 
