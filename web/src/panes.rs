@@ -2,6 +2,7 @@
 
 mod curves;
 mod help;
+mod joints;
 mod notice;
 mod number_box;
 mod points;
@@ -26,6 +27,7 @@ pub fn open() {
         Box::new(readings::Readings::new(&page)),
         Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
+        Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new()),
         Box::new(notice::Notices::new(&page)),
     ]);

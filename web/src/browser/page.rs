@@ -1,7 +1,7 @@
 //! The live page: state, paper, theme; one frame for however much has changed.
 
 use super::address;
-use super::dom::{find, make, on, set, window};
+use super::dom::{find, on, window};
 use super::window::{Size, later, matches, theme};
 use crate::app::{App, Message};
 use crate::document::Document;
@@ -12,7 +12,7 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, Event, HtmlElement};
+use web_sys::{Event, HtmlElement};
 
 /// A part of the page that shows the state.
 pub trait Pane {
@@ -52,7 +52,7 @@ struct Playing {
 }
 
 /// The address is written when nothing has changed for this long, ms.
-const IDLE: i32 = 500;
+pub const IDLE: i32 = 500;
 
 /// How long a word of what has been done is shown, ms.
 const MOMENT: i32 = 2500;
@@ -60,22 +60,6 @@ const MOMENT: i32 = 2500;
 /// From this width the three views stand in their first-angle places; below it one is shown at a time. The same as in the
 /// style sheet.
 const CROSS: &str = "(min-width: 1200px)";
-
-/// The drawing for those who do not see it: its joints in a table, brought up to date when nothing moves any more.
-fn list_joints(app: &App) {
-    let rows: Element = find("joint-rows");
-    rows.set_text_content(None);
-    for (id, _) in app.study.good.layout.points() {
-        let Some(at) = app.study.good.place(id) else { continue };
-        let row: Element = make(&rows, "tr");
-        let heading: Element = make(&row, "th");
-        set(&heading, "scope", "row");
-        heading.set_text_content(Some(id.name()));
-        for mm in at.iter() {
-            make::<Element>(&row, "td").set_text_content(Some(&app.document.units.length(*mm)));
-        }
-    }
-}
 
 /// Asks for as little movement as can be.
 pub const STILL: &str = "(prefers-reduced-motion: reduce)";
@@ -126,7 +110,6 @@ impl Page {
                 page.stop();
             }
         });
-        self.with(list_joints);
         self.change();
         if address::parameters().is_empty() && !matches(STILL) {
             self.play(Play::Greeting);
@@ -296,10 +279,7 @@ impl Page {
     fn write_soon(&self) {
         window().clear_timeout_with_handle(self.0.writing.get());
         let page = self.clone();
-        self.0.writing.set(later(IDLE, move || {
-            page.write_address();
-            page.with(list_joints);
-        }));
+        self.0.writing.set(later(IDLE, move || page.write_address()));
     }
 
     /// Opens a link that was put into the address bar of the open page.
