@@ -2,18 +2,21 @@
 //!
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
+mod file;
+mod parts;
 mod point;
 mod validate;
 
+pub use parts::{Damper, Drive, HalfShaft, Vehicle};
 pub use point::PointId;
 pub use validate::{LIMIT, Problem, validate};
 
 use crate::frame::Vec3;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// One front (or unsteered) axle, given by its left wheel.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Layout {
     /// The format's version: 1.
     #[serde(rename = "layout")]
@@ -21,7 +24,7 @@ pub struct Layout {
     /// What the author calls it.
     pub name: String,
     /// A sentence or two about it.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
     /// The wheel at rest.
     pub wheel: Wheel,
@@ -35,14 +38,22 @@ pub struct Layout {
     pub rack: Option<Rack>,
     /// The spring and the line it acts along.
     pub spring: Spring,
+    /// What slides in the strut, or stands beside the spring.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub damper: Option<Damper>,
+    /// The half-shaft that drives the wheel.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub half_shaft: Option<HalfShaft>,
+    /// The vehicle that loads the axle; see [`Layout::vehicle()`].
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub vehicle: Option<Vehicle>,
     /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,
 }
 
 /// The wheel at rest.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Wheel {
     /// The wheel centre, mm.
     pub centre: Vec3,
@@ -59,8 +70,8 @@ pub struct Wheel {
 }
 
 /// What holds the carrier above or below the wheel centre; it takes two freedoms.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Guide {
     /// Two body joints and one ball joint on the carrier.
     Wishbone {
@@ -88,8 +99,7 @@ pub enum Guide {
 }
 
 /// A rod with a ball joint at either end.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Rod {
     /// Joint on the body (or the rack), mm.
     pub inner: Vec3,
@@ -98,27 +108,23 @@ pub struct Rod {
 }
 
 /// The steering rack.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Rack {
     /// Stroke each way, mm.
     pub travel: f64,
     /// Stroke per turn of the steering wheel, mm; default 52 (invented, a usual rack's order of size).
-    #[serde(default = "Rack::default_per_turn")]
     pub per_turn: f64,
     /// What the rack is bolted to; default the subframe.
-    #[serde(default)]
     pub mount: Mount,
 }
 
 impl Rack {
-    fn default_per_turn() -> f64 {
-        52.0
-    }
+    /// The stroke per turn of a rack that does not give its own, mm.
+    pub const PER_TURN: f64 = 52.0;
 }
 
 /// What the rack is bolted to.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Mount {
     /// The subframe that carries the lower arms.
@@ -129,23 +135,22 @@ pub enum Mount {
 }
 
 /// The spring: a straight line from the body to a foot that rides on some part.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Spring {
     /// The part its foot rides on.
     pub on: SpringOn,
     /// Upper end on the body, mm; a spring on the strut has the strut's unless it gives its own.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub top: Option<Vec3>,
     /// Foot, mm; a spring on the strut has the strut's unless it gives its own.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub foot: Option<Vec3>,
     /// Stiffness, N/mm.
     pub rate: f64,
 }
 
 /// The part a spring's foot rides on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub enum SpringOn {
     /// The strut, along its own line or a tilted one; the foot is fixed in the carrier.
     #[serde(rename = "strut")]
@@ -193,13 +198,20 @@ impl SpringOn {
 }
 
 impl Layout {
-    /// Reads a layout file. Never panics; the sentence says what is wrong with a file that is not one.
+    /// Reads a layout file. Never panics; the sentence says what is wrong with a file that is not one, and where.
     /// Files above [`Layout::MAX_FILE`] bytes are refused unread. The result is not yet validated.
     pub fn from_json(text: &str) -> Result<Layout, String> {
-        if text.len() > Self::MAX_FILE {
-            return Err(Self::too_big(text.len()));
-        }
-        serde_json::from_str(text).map_err(|e| format!("This is not a layout file: {e}."))
+        file::read(text)
+    }
+
+    /// The same from JSON that has been parsed.
+    pub fn from_value(value: &serde_json::Value) -> Result<Layout, String> {
+        file::from_value(value)
+    }
+
+    /// The vehicle, or the default one.
+    pub fn vehicle(&self) -> Vehicle {
+        self.vehicle.unwrap_or_default()
     }
 
     /// The sentence for a file of so many bytes.

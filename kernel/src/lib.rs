@@ -37,7 +37,10 @@ mod steering_axis;
 pub use attitude::Attitude;
 pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
-pub use layout::{Guide, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Wheel, validate};
+pub use layout::{
+    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Vehicle,
+    Wheel, validate,
+};
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
 pub use loads::MemberForces;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};

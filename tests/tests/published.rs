@@ -9,7 +9,7 @@ use tests::{linkage, near, read, rest, state};
 fn published(case: &str) -> Layout {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/reference/scipy.json");
     let json: Value = serde_json::from_str(&std::fs::read_to_string(path).expect("the file")).expect("JSON");
-    serde_json::from_value(json["published"][case]["layout"].clone()).expect("a layout")
+    Layout::from_value(&json["published"][case]["layout"]).expect("a layout")
 }
 
 /// The double wishbone of G. Rill, A. Arrieta Castro, *Road Vehicle Dynamics*, 2nd ed., CRC Press 2020, ch. 5 (attribution

@@ -95,7 +95,7 @@ fn compare(file: &str, layouts: &Value, accuracy: impl Fn(&str) -> f64 + Copy, p
     let reference = load(file);
     let (mut axles, mut states, mut values) = (0, 0, 0);
     for (name, axle) in reference["axles"].as_object().expect("axles") {
-        let layout: Layout = serde_json::from_value(layouts["axles"][name]["layout"].clone()).expect("a layout");
+        let layout: Layout = Layout::from_value(&layouts["axles"][name]["layout"]).expect("a layout");
         let linkage = linkage(&layout);
         let expected = axle["states"].as_array().expect("states");
         let demands: Vec<_> =
@@ -138,7 +138,7 @@ fn mujoco_says_the_same() {
 fn other_demands_lead_to_the_same_poses() {
     let mut count = 0;
     for (name, axle) in load("scipy.json")["axles"].as_object().expect("axles") {
-        let layout: Layout = serde_json::from_value(axle["layout"].clone()).expect("a layout");
+        let layout: Layout = Layout::from_value(&axle["layout"]).expect("a layout");
         let linkage = linkage(&layout);
         for expected in axle["demands"].as_array().expect("demands") {
             let held = |key: &str| expected["hold"].as_array().is_some_and(|keys| keys.iter().any(|k| k == key));

@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -12,6 +12,9 @@
 //! | `tr` | track rod: inner x y z, outer x y z |
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
+//! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction; or `none` |
+//! | `shaft` | half-shaft: inner joint x y z, outer joint x y z; or `none` |
+//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, steering efficiency; or `none` |
 //! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
@@ -21,7 +24,7 @@
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
 //! | `travel`, `rack` | mm |
 //!
-//! Version 1 had no `errors`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `damper`, `shaft` and `car`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
@@ -29,7 +32,7 @@ mod reader;
 use crate::demos;
 use crate::document::{Document, Lock, Over};
 use crate::number::{Units, plain};
-use kernel::{Guide, Mount, PointId, Rack, Reading, Spring, Vec3, Wheel};
+use kernel::{Drive, Guide, Mount, PointId, Rack, Reading, Spring, Vec3, Vehicle, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
 
@@ -57,6 +60,10 @@ pub fn write(document: &Document) -> String {
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
+    let part = |text: Option<String>| text.unwrap_or_else(|| "none".into());
+    pairs.push(("damper", part(layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction])))));
+    pairs.push(("shaft", part(layout.half_shaft.map(|shaft| points(&[shaft.inner, shaft.outer])))));
+    pairs.push(("car", part(layout.vehicle.map(|vehicle| write_vehicle(&vehicle)))));
     pairs.push(("ride", plain(document.ride)));
     pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
     let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
@@ -112,6 +119,14 @@ fn write_lock(lock: &Lock) -> String {
         ['x', 'y', 'z'].into_iter().zip(lock.axes).filter_map(|(axis, locked)| locked.then_some(axis)).collect();
     let code = lock.point.code();
     if axes == "xyz" { code.into() } else { format!("{code}-{axes}") }
+}
+
+fn write_vehicle(vehicle: &Vehicle) -> String {
+    let Vehicle { wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, drive, steering_efficiency } =
+        *vehicle;
+    let drive = Drive::ALL.iter().find(|(other, _)| *other == drive).map_or("", |(_, name)| name);
+    let values = [wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, steering_efficiency];
+    format!("{drive}_{}", numbers(&values))
 }
 
 fn write_rack(rack: &Rack) -> String {

@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::{Guide, Layout, PointId, Rod, SpringOn};
+use super::{Guide, HalfShaft, Layout, PointId, Rod, SpringOn};
 use crate::frame::Vec3;
 use std::fmt;
 
@@ -11,7 +11,7 @@ pub const LIMIT: f64 = 10_000.0;
 const SHORTEST: f64 = 1.0;
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 7] = ["damper", "anti_roll_bar", "half_shaft", "stiffness", "subframe", "vehicle", "boxes"];
+const KEPT: [&str; 4] = ["anti_roll_bar", "stiffness", "subframe", "boxes"];
 
 /// Longest name and note, characters.
 const LONGEST_NAME: usize = 120;
@@ -139,6 +139,21 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("free radius", wheel.free_radius, 1.0, LIMIT, "mm");
     check("tyre width", wheel.width, 1.0, LIMIT, "mm");
     check("spring rate", layout.spring.rate, 0.001, 1e6, "N/mm");
+    let (vehicle, damper) = (layout.vehicle(), layout.damper.unwrap_or_default());
+    check("wheelbase", vehicle.wheelbase, 500.0, LIMIT, "mm");
+    check("vehicle’s mass", vehicle.mass, 1.0, 100_000.0, "kg");
+    check("front axle’s share of the weight", vehicle.front_share, 0.01, 0.99, "");
+    check("height of the centre of gravity", vehicle.cg_height, 0.0, 5_000.0, "mm");
+    check("front axle’s share of the braking force", vehicle.brake_share, 0.0, 1.0, "");
+    check("unsprung mass", vehicle.unsprung_mass, 0.0, 5_000.0, "kg");
+    check("steering gear’s efficiency", vehicle.steering_efficiency, 0.05, 1.0, "");
+    check("distance from top mount to rod guide", damper.guide, 1.0, LIMIT, "mm");
+    check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
+    check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
+    check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
+    for value in layout.half_shaft.iter().flat_map(|shaft| shaft.inner.iter().chain(shaft.outer.iter())) {
+        check("half-shaft’s coordinate", *value, -LIMIT, LIMIT, "mm");
+    }
     if let Some(rack) = &layout.rack {
         check("rack travel", rack.travel, 0.1, 1_000.0, "mm");
         check("rack stroke per turn", rack.per_turn, 0.1, 1_000.0, "mm");
@@ -175,6 +190,9 @@ fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
     rod("track rod", &layout.track_rod, problems);
     if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
         rod("spring", &Rod { inner, outer }, problems);
+    }
+    if let Some(HalfShaft { inner, outer }) = layout.half_shaft {
+        rod("half-shaft", &Rod { inner, outer }, problems);
     }
 }
 

@@ -63,7 +63,7 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
     // By way of the file format, so that both doors read alike and say the same; NaN and infinities have no place in it.
     let layout: serde_json::Value =
         serde_wasm_bindgen::from_value(layout).map_err(|e| JsError::new(&format!("This is not a layout: {e}.")))?;
-    let layout = Layout::from_json(&layout.to_string()).map_err(|sentence| JsError::new(&sentence))?;
+    let layout = Layout::from_value(&layout).map_err(|sentence| JsError::new(&sentence))?;
     let options = read_options(options)?;
     let (travel, rack) = (values("travel", options.travel)?, values("rack", options.rack)?);
     if travel.len() * rack.len() > MOST_ROWS {

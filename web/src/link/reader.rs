@@ -5,7 +5,10 @@ use crate::demos;
 use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::number::Units;
 use crate::study::MOST_TRAVEL;
-use kernel::{Guide, LIMIT, Layout, Mount, PointId, READINGS, Rack, Rod, Spring, SpringOn, Vec3, Wheel};
+use kernel::{
+    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, READINGS, Rack, Rod, Spring, SpringOn, Vec3,
+    Vehicle, Wheel,
+};
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -78,8 +81,22 @@ impl Reader {
         let track_rod = self.rod("tr", stand_in.track_rod);
         let rack = self.rack(stand_in.rack);
         let spring = self.spring(&lower, &upper);
-        let layout =
-            Layout { version: 1, name, note, wheel, lower, upper, track_rod, rack, spring, other: BTreeMap::new() };
+        let (damper, half_shaft, vehicle) = (self.damper(), self.half_shaft(), self.vehicle());
+        let layout = Layout {
+            version: 1,
+            name,
+            note,
+            wheel,
+            lower,
+            upper,
+            track_rod,
+            rack,
+            spring,
+            damper,
+            half_shaft,
+            vehicle,
+            other: BTreeMap::new(),
+        };
         let mut document = Document::of(layout);
         document.ride = self.position("ride", MOST_TRAVEL);
         self.locks(&mut document);
@@ -242,6 +259,46 @@ impl Reader {
             top: Some(Vec3::new(a, b, c)),
             foot: Some(Vec3::new(d, e, f)),
             rate,
+        })
+    }
+
+    /// An optional part's text, unless the link says it has none.
+    fn part(&mut self, key: &str) -> Option<String> {
+        self.need_since(2, key).filter(|text| text != "none")
+    }
+
+    fn damper(&mut self) -> Option<Damper> {
+        let text = self.part("damper")?;
+        let [guide, piston, rod, friction] = self.parse("damper", &text)?;
+        Some(Damper { guide, piston, rod, friction })
+    }
+
+    fn half_shaft(&mut self) -> Option<HalfShaft> {
+        let text = self.part("shaft")?;
+        let [a, b, c, d, e, f] = self.parse("shaft", &text)?;
+        Some(HalfShaft { inner: Vec3::new(a, b, c), outer: Vec3::new(d, e, f) })
+    }
+
+    fn vehicle(&mut self) -> Option<Vehicle> {
+        let text = self.part("car")?;
+        let Some((drive, rest)) = text
+            .split_once('_')
+            .and_then(|(drive, rest)| Some((Drive::ALL.into_iter().find(|(_, name)| *name == drive)?.0, rest)))
+        else {
+            self.wrong("car", &text, "front, rear or all and seven numbers");
+            return None;
+        };
+        let [wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, steering_efficiency] =
+            self.parse("car", rest)?;
+        Some(Vehicle {
+            wheelbase,
+            mass,
+            front_share,
+            cg_height,
+            brake_share,
+            unsprung_mass,
+            drive,
+            steering_efficiency,
         })
     }
 

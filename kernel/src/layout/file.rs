@@ -1,0 +1,224 @@
+//! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
+
+use super::{Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rod, Spring, SpringOn, Vehicle, Wheel};
+use crate::frame::Vec3;
+use serde_json::{Map, Value};
+
+/// Reads a layout from JSON text of a bearable size.
+pub fn read(text: &str) -> Result<Layout, String> {
+    if text.len() > Layout::MAX_FILE {
+        return Err(Layout::too_big(text.len()));
+    }
+    let value = serde_json::from_str(text).map_err(|e| format!("This is not a layout file: {e}."))?;
+    from_value(&value)
+}
+
+/// Reads a layout from JSON that has been parsed.
+pub fn from_value(value: &Value) -> Result<Layout, String> {
+    layout(value).map_err(|what| format!("This is not a layout file: {what}."))
+}
+
+/// What is wrong, to end a sentence with.
+type Read<T> = Result<T, String>;
+
+/// An object of the file and where it stands in it.
+struct Part<'a> {
+    path: String,
+    fields: &'a Map<String, Value>,
+}
+
+impl<'a> Part<'a> {
+    /// The object at a path, which has no other fields than these.
+    fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
+        let fields = value.as_object().ok_or_else(|| format!("“{path}” is not an object in braces"))?;
+        if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
+            let other: String = other.chars().take(40).collect();
+            return Err(format!("“{path}” has a part “{other}”, which the format does not know"));
+        }
+        Ok(Part { path: path.into(), fields })
+    }
+
+    fn path(&self, key: &str) -> String {
+        if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
+    }
+
+    fn find(&self, key: &str) -> Option<&'a Value> {
+        self.fields.get(key).filter(|value| !value.is_null())
+    }
+
+    fn need(&self, key: &str) -> Read<&'a Value> {
+        self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
+    }
+
+    fn number(&self, key: &str) -> Read<f64> {
+        self.need(key)?.as_f64().ok_or_else(|| format!("“{}” is not a number", self.path(key)))
+    }
+
+    fn number_or(&self, key: &str, default: f64) -> Read<f64> {
+        if self.find(key).is_some() { self.number(key) } else { Ok(default) }
+    }
+
+    fn text(&self, key: &str) -> Read<&'a str> {
+        self.need(key)?.as_str().ok_or_else(|| format!("“{}” is not a text in quotes", self.path(key)))
+    }
+
+    /// One of a few words.
+    fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+        let text = self.text(key)?;
+        words.iter().find(|(_, word)| *word == text).map(|(meaning, _)| *meaning).ok_or_else(|| {
+            let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
+            format!("“{}” is none of {}", self.path(key), words.join(", "))
+        })
+    }
+
+    fn point(&self, key: &str) -> Read<Vec3> {
+        let numbers = self.need(key)?.as_array().filter(|items| items.len() == 3);
+        let numbers: Option<Vec<f64>> = numbers.and_then(|items| items.iter().map(Value::as_f64).collect());
+        numbers.map(Vec3::from_vec).ok_or_else(|| format!("“{}” is not three numbers in brackets", self.path(key)))
+    }
+
+    fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
+        self.find(key).map(|_| self.point(key)).transpose()
+    }
+
+    fn rod(&self, key: &str) -> Read<Rod> {
+        let part = Part::new(&self.path(key), self.need(key)?, &["inner", "outer"])?;
+        Ok(Rod { inner: part.point("inner")?, outer: part.point("outer")? })
+    }
+
+    /// An optional object, read by `read`.
+    fn part_if<T>(&self, key: &str, known: &[&str], read: fn(&Part) -> Read<T>) -> Read<Option<T>> {
+        self.find(key).map(|value| read(&Part::new(&self.path(key), value, known)?)).transpose()
+    }
+}
+
+/// Parts of the format that this reads; others are kept.
+const READ: [&str; 12] = [
+    "layout",
+    "name",
+    "note",
+    "wheel",
+    "lower",
+    "upper",
+    "track_rod",
+    "rack",
+    "spring",
+    "damper",
+    "half_shaft",
+    "vehicle",
+];
+
+fn layout(value: &Value) -> Read<Layout> {
+    let fields = value.as_object().ok_or("it is not an object in braces")?;
+    let file = Part { path: String::new(), fields };
+    let version = file.need("layout")?.as_u64().and_then(|version| u32::try_from(version).ok());
+    Ok(Layout {
+        version: version.ok_or("“layout”, its version, is not a whole number")?,
+        name: file.text("name")?.into(),
+        note: if file.find("note").is_some() { file.text("note")?.into() } else { String::new() },
+        wheel: wheel(&file)?,
+        lower: guide(&file, "lower")?,
+        upper: guide(&file, "upper")?,
+        track_rod: file.rod("track_rod")?,
+        rack: file.part_if("rack", &["travel", "per_turn", "mount"], rack)?,
+        spring: spring(&file)?,
+        damper: file.part_if("damper", &["guide", "piston", "rod", "friction"], damper)?,
+        half_shaft: file.part_if("half_shaft", &["inner", "outer"], half_shaft)?,
+        vehicle: file.part_if("vehicle", &VEHICLE, vehicle)?,
+        other: fields
+            .iter()
+            .filter(|(key, _)| !READ.contains(&key.as_str()))
+            .map(|(k, v)| (k.clone(), v.clone()))
+            .collect(),
+    })
+}
+
+fn wheel(file: &Part) -> Read<Wheel> {
+    let known = ["centre", "camber", "toe", "loaded_radius", "free_radius", "width"];
+    let part = Part::new("wheel", file.need("wheel")?, &known)?;
+    Ok(Wheel {
+        centre: part.point("centre")?,
+        camber: part.number("camber")?,
+        toe: part.number("toe")?,
+        loaded_radius: part.number("loaded_radius")?,
+        free_radius: part.number("free_radius")?,
+        width: part.number("width")?,
+    })
+}
+
+#[derive(Clone, Copy)]
+enum Kind {
+    Wishbone,
+    Arms,
+    Strut,
+}
+
+fn guide(file: &Part, key: &str) -> Read<Guide> {
+    let value = file.need(key)?;
+    let any = Part::new(key, value, &["kind", "front", "rear", "outer", "top", "foot"])?;
+    let words = [(Kind::Wishbone, "wishbone"), (Kind::Arms, "arms"), (Kind::Strut, "strut")];
+    Ok(match any.word("kind", &words)? {
+        Kind::Wishbone => {
+            let part = Part::new(key, value, &["kind", "front", "rear", "outer"])?;
+            Guide::Wishbone { front: part.point("front")?, rear: part.point("rear")?, outer: part.point("outer")? }
+        }
+        Kind::Arms => {
+            let part = Part::new(key, value, &["kind", "front", "rear"])?;
+            Guide::Arms { front: part.rod("front")?, rear: part.rod("rear")? }
+        }
+        Kind::Strut => {
+            let part = Part::new(key, value, &["kind", "top", "foot"])?;
+            Guide::Strut { top: part.point("top")?, foot: part.point("foot")? }
+        }
+    })
+}
+
+fn rack(part: &Part) -> Read<Rack> {
+    let mounts = [(Mount::Subframe, "subframe"), (Mount::Body, "body")];
+    Ok(Rack {
+        travel: part.number("travel")?,
+        per_turn: part.number_or("per_turn", Rack::PER_TURN)?,
+        mount: if part.find("mount").is_some() { part.word("mount", &mounts)? } else { Mount::default() },
+    })
+}
+
+fn spring(file: &Part) -> Read<Spring> {
+    let part = Part::new("spring", file.need("spring")?, &["on", "top", "foot", "rate"])?;
+    Ok(Spring {
+        on: part.word("on", &SpringOn::ALL)?,
+        top: part.point_if("top")?,
+        foot: part.point_if("foot")?,
+        rate: part.number("rate")?,
+    })
+}
+
+fn damper(part: &Part) -> Read<Damper> {
+    let default = Damper::default();
+    Ok(Damper {
+        guide: part.number_or("guide", default.guide)?,
+        piston: part.number_or("piston", default.piston)?,
+        rod: part.number_or("rod", default.rod)?,
+        friction: part.number_or("friction", default.friction)?,
+    })
+}
+
+fn half_shaft(part: &Part) -> Read<HalfShaft> {
+    Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")? })
+}
+
+const VEHICLE: [&str; 8] =
+    ["wheelbase", "mass", "front_share", "cg_height", "brake_share", "unsprung_mass", "drive", "steering_efficiency"];
+
+fn vehicle(part: &Part) -> Read<Vehicle> {
+    let default = Vehicle::default();
+    Ok(Vehicle {
+        wheelbase: part.number_or("wheelbase", default.wheelbase)?,
+        mass: part.number_or("mass", default.mass)?,
+        front_share: part.number_or("front_share", default.front_share)?,
+        cg_height: part.number_or("cg_height", default.cg_height)?,
+        brake_share: part.number_or("brake_share", default.brake_share)?,
+        unsprung_mass: part.number_or("unsprung_mass", default.unsprung_mass)?,
+        drive: if part.find("drive").is_some() { part.word("drive", &Drive::ALL)? } else { default.drive },
+        steering_efficiency: part.number_or("steering_efficiency", default.steering_efficiency)?,
+    })
+}

@@ -1,0 +1,86 @@
+//! Optional parts of a layout, each with its defaults. The defaults are invented: a usual town car's order of size.
+
+use crate::frame::Vec3;
+use serde::Serialize;
+
+/// What the load cases and the ride know of the vehicle.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Vehicle {
+    /// Wheelbase, mm; default 2650.
+    pub wheelbase: f64,
+    /// Mass of the loaded vehicle, kg; default 1500.
+    pub mass: f64,
+    /// The front axle's share of the weight; default 0.6.
+    pub front_share: f64,
+    /// Height of the centre of gravity over the road, mm; default 550.
+    pub cg_height: f64,
+    /// The front axle's share of the braking force; default 0.7.
+    pub brake_share: f64,
+    /// Mass that moves with one front wheel, kg; default 40.
+    pub unsprung_mass: f64,
+    /// The driven wheels; default front.
+    pub drive: Drive,
+    /// What comes out of the steering gear of the work put in; default 0.85.
+    pub steering_efficiency: f64,
+}
+
+impl Default for Vehicle {
+    fn default() -> Vehicle {
+        Vehicle {
+            wheelbase: 2650.0,
+            mass: 1500.0,
+            front_share: 0.6,
+            cg_height: 550.0,
+            brake_share: 0.7,
+            unsprung_mass: 40.0,
+            drive: Drive::Front,
+            steering_efficiency: 0.85,
+        }
+    }
+}
+
+/// The driven wheels.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Drive {
+    /// The front wheels.
+    #[default]
+    Front,
+    /// The rear wheels.
+    Rear,
+    /// All wheels, in the shares of the weight.
+    All,
+}
+
+impl Drive {
+    /// Every choice with its name in files and links.
+    pub const ALL: [(Drive, &'static str); 3] = [(Drive::Front, "front"), (Drive::Rear, "rear"), (Drive::All, "all")];
+}
+
+/// The shaft from the final drive to the wheel, between the centres of its two joints at rest.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct HalfShaft {
+    /// Centre of the inner joint, on the body, mm; its axis lies across the car.
+    pub inner: Vec3,
+    /// Centre of the outer joint, on the carrier, mm; its axis is the wheel's spin axis.
+    pub outer: Vec3,
+}
+
+/// The damper inside a strut. Lengths along the strut, at rest.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Damper {
+    /// From the top mount to the rod guide at the tube's mouth, mm; default 200.
+    pub guide: f64,
+    /// From the rod guide to the piston, mm; default 180.
+    pub piston: f64,
+    /// Diameter of the rod, mm; default 22.
+    pub rod: f64,
+    /// Coefficient of friction at guide and piston; default 0.05.
+    pub friction: f64,
+}
+
+impl Default for Damper {
+    fn default() -> Damper {
+        Damper { guide: 200.0, piston: 180.0, rod: 22.0, friction: 0.05 }
+    }
+}
