@@ -7,7 +7,10 @@
 )]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use kernel::{Demand, Layout, Linkage, MemberForces, Position, READINGS, State, Vec3, sweep};
+use kernel::{
+    Corner, Demand, Layout, Linkage, LoadCase, MemberForces, Position, READINGS, Setting, State, Statics,
+    SteeringMoment, Vec3, sweep,
+};
 use std::hint::black_box;
 
 fn benches(criterion: &mut Criterion) {
@@ -34,6 +37,17 @@ fn benches(criterion: &mut Criterion) {
         });
     });
     criterion.bench_function("linkage of a layout", |bench| bench.iter(|| Linkage::new(black_box(&layout))));
+    let setting = Setting::new(&layout, &at(0.0, 0.0));
+    criterion.bench_function("all load cases at one position", |bench| {
+        bench.iter(|| {
+            let statics = Statics::at(black_box(&near));
+            for case in LoadCase::all() {
+                let load = (case.load)(&setting);
+                black_box(Corner::under(&linkage, &near, &statics, &load.wrench(&near)));
+                black_box(SteeringMoment::of(&load, &near));
+            }
+        });
+    });
     criterion.bench_function("member forces", |bench| {
         bench.iter(|| MemberForces::under_road_force(black_box(&near), Vec3::new(-3000.0, 500.0, 4000.0)));
     });

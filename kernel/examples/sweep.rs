@@ -1,13 +1,14 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
+//! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
 #![allow(clippy::print_stdout, reason = "printing is what it is for")]
 
-use kernel::{Demand, Layout, Linkage, State, Vec3, range, sweep, table};
+use kernel::{Demand, Layout, Linkage, Load, LoadCase, Setting, State, Vec3, range, sweep, table};
 use std::process::ExitCode;
 
 struct Call {
@@ -15,6 +16,7 @@ struct Call {
     travel: Vec<f64>,
     rack: Vec<f64>,
     force: Option<Vec3>,
+    case: Option<&'static LoadCase>,
 }
 
 fn main() -> ExitCode {
@@ -33,17 +35,28 @@ fn run() -> Result<(), String> {
     let layout = Layout::from_json(&text)?;
     let linkage = Linkage::new(&layout)
         .map_err(|problems| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
-    println!("{}", table::header(&linkage, call.force.is_some()));
+    let load = load(&call, &layout, &linkage)?;
+    println!("{}", table::header(&linkage, load.is_some()));
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
     for (solved, demand) in sweep(&linkage, demands.clone()).zip(demands) {
         let state = State::read(&linkage, &solved.map_err(|why| why.to_string())?);
-        println!("{}", table::row(&linkage, &demand, &state, call.force)?);
+        println!("{}", table::row(&linkage, &demand, &state, load.as_ref())?);
     }
     Ok(())
 }
 
+/// The load to carry: a force at the road, or a case of the layout's vehicle.
+fn load(call: &Call, layout: &Layout, linkage: &Linkage) -> Result<Option<Load>, String> {
+    if let Some(case) = call.case {
+        let rest = sweep(linkage, [Demand::new(0.0, 0.0)]).next().ok_or("There is no rest position.")?;
+        let rest = State::read(linkage, &rest.map_err(|why| why.to_string())?);
+        return Ok(Some((case.load)(&Setting::new(layout, &rest))));
+    }
+    Ok(call.force.map(|road| Load { road, ..Load::default() }))
+}
+
 fn read_call() -> Result<Call, String> {
-    let mut call = Call { file: String::new(), travel: vec![0.0], rack: vec![0.0], force: None };
+    let mut call = Call { file: String::new(), travel: vec![0.0], rack: vec![0.0], force: None, case: None };
     for argument in std::env::args().skip(1) {
         if let Some(range) = argument.strip_prefix("--travel=") {
             call.travel = read_range(range)?;
@@ -55,6 +68,10 @@ fn read_call() -> Result<Call, String> {
                 return Err(format!("--force takes three numbers FX,FY,FZ, not “{force}”."));
             };
             call.force = Some(Vec3::new(x, y, z));
+        } else if let Some(name) = argument.strip_prefix("--case=") {
+            let names: Vec<&str> = LoadCase::all().iter().map(|case| case.key).collect();
+            let case = LoadCase::named(name);
+            call.case = Some(case.ok_or_else(|| format!("“{name}” is no load case; there are {}.", names.join(", ")))?);
         } else if argument.starts_with('-') || !call.file.is_empty() {
             return Err(format!("“{argument}” is not understood; the call is: {USAGE}"));
         } else {
@@ -67,7 +84,7 @@ fn read_call() -> Result<Call, String> {
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME]";
 
 fn read_number(text: &str) -> Result<f64, String> {
     let value: f64 = text.trim().parse().map_err(|_| format!("“{text}” is not a number."))?;

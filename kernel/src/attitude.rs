@@ -39,6 +39,11 @@ impl Attitude {
         }
     }
 
+    /// A force given along (e_x', e_y', e_z), in the car's axes.
+    pub fn along(&self, force: Vec3) -> Vec3 {
+        self.heading * force.x + self.side * force.y + Vec3::z() * force.z
+    }
+
     /// Rate of camber under a motion, rad per unit: −dn_z/√(1−n_z²) with dn = ω×n.
     pub fn camber_rate(&self, twist: &Twist) -> f64 {
         let n = self.spin;

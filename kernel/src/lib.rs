@@ -25,6 +25,7 @@ pub mod table;
 
 mod attitude;
 mod bump;
+mod half_shaft;
 mod layout;
 mod linkage;
 mod loads;
@@ -37,12 +38,16 @@ mod steering_axis;
 pub use attitude::Attitude;
 pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
+pub use half_shaft::ShaftState;
 pub use layout::{
     Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Vehicle,
     Wheel, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
-pub use loads::MemberForces;
+pub use loads::{
+    Corner, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, RodForces, Section, Setting, Share,
+    Statics, SteeringMoment, Strength, Swing, side_free_spring, swing,
+};
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
 pub use screw::{Line, Screw, Twist, Wrench};

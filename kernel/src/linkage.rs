@@ -8,7 +8,7 @@ pub use spring::{Follower, SpringLine};
 
 use crate::attitude::Attitude;
 use crate::frame::{Rotation, Vec3, spin_axis};
-use crate::layout::{Guide, Layout, PointId, Problem, Rod, SpringOn, validate};
+use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, Rod, SpringOn, validate};
 use crate::screw::{Line, RISE, matrix};
 
 /// Where the carrier is: its wheel centre W and its rotation from rest, in the car's axes.
@@ -51,6 +51,8 @@ pub struct Row {
     pub member: Member,
     /// What people call it.
     pub name: &'static str,
+    /// Its joints: on the body, on the carrier.
+    pub joints: [PointId; 2],
     /// Its equation.
     pub constraint: Constraint,
 }
@@ -70,6 +72,10 @@ pub struct Linkage {
     pub rows: [Row; 5],
     /// The spring.
     pub spring: SpringLine,
+    /// What it stands on.
+    pub spring_on: SpringOn,
+    /// The half-shaft, if there is one.
+    pub half_shaft: Option<HalfShaft>,
     /// False when the track rod is bolted to the body.
     pub steered: bool,
     /// Determinant of the guides and the wheel centre's rise at rest; its sign tells the assembly branch.
@@ -92,6 +98,7 @@ impl Linkage {
         let track_rod = Row {
             member: Member::TrackRod,
             name: "track rod",
+            joints: [PointId::TrackRodInner, PointId::TrackRodOuter],
             constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.is_some()),
         };
         let mut linkage = Linkage {
@@ -100,6 +107,8 @@ impl Linkage {
             loaded_radius: layout.wheel.loaded_radius,
             rows: [lower_front, lower_rear, upper_front, upper_rear, track_rod],
             spring: spring_line(layout),
+            spring_on: layout.spring.on,
+            half_shaft: layout.half_shaft,
             steered: layout.rack.is_some(),
             contact_at_rest: Vec3::zeros(),
             orientation: 0.0,
@@ -139,32 +148,66 @@ impl Linkage {
     }
 }
 
-const LOWER: [(Member, &str, &str); 2] = [
-    (Member::LowerFront, "lower front arm", "lower wishbone"),
-    (Member::LowerRear, "lower rear arm", "lower wishbone"),
+/// A guide's front or rear member: what it is called as an arm and as a wishbone's leg, and its joints: on the body, an arm's on
+/// the carrier, the wishbone's on the carrier.
+struct Names {
+    member: Member,
+    arm: &'static str,
+    wishbone: &'static str,
+    joints: [PointId; 3],
+}
+
+const LOWER: [Names; 2] = [
+    Names {
+        member: Member::LowerFront,
+        arm: "lower front arm",
+        wishbone: "lower wishbone",
+        joints: [PointId::LowerFrontInner, PointId::LowerFrontOuter, PointId::LowerOuter],
+    },
+    Names {
+        member: Member::LowerRear,
+        arm: "lower rear arm",
+        wishbone: "lower wishbone",
+        joints: [PointId::LowerRearInner, PointId::LowerRearOuter, PointId::LowerOuter],
+    },
 ];
-const UPPER: [(Member, &str, &str); 2] = [
-    (Member::UpperFront, "upper front arm", "upper wishbone"),
-    (Member::UpperRear, "upper rear arm", "upper wishbone"),
+const UPPER: [Names; 2] = [
+    Names {
+        member: Member::UpperFront,
+        arm: "upper front arm",
+        wishbone: "upper wishbone",
+        joints: [PointId::UpperFrontInner, PointId::UpperFrontOuter, PointId::UpperOuter],
+    },
+    Names {
+        member: Member::UpperRear,
+        arm: "upper rear arm",
+        wishbone: "upper wishbone",
+        joints: [PointId::UpperRearInner, PointId::UpperRearOuter, PointId::UpperOuter],
+    },
 ];
 
 /// The two rows of a guide. A wishbone is two rods that share their outer joint; a strut is a line kept on its mount
 /// across two directions.
-fn guide_rows(guide: &Guide, centre: Vec3, [front, rear]: [(Member, &'static str, &'static str); 2]) -> [Row; 2] {
-    let rods = |a: Rod, b: Rod, names: [&'static str; 2]| {
-        [
-            Row { member: front.0, name: names[0], constraint: Constraint::rod(&a, centre, false) },
-            Row { member: rear.0, name: names[1], constraint: Constraint::rod(&b, centre, false) },
-        ]
+fn guide_rows(guide: &Guide, centre: Vec3, names: [Names; 2]) -> [Row; 2] {
+    let rod = |names: &Names, rod: Rod, shared: bool| {
+        let [inner, arm, wishbone] = names.joints;
+        Row {
+            member: names.member,
+            name: if shared { names.wishbone } else { names.arm },
+            joints: [inner, if shared { wishbone } else { arm }],
+            constraint: Constraint::rod(&rod, centre, false),
+        }
     };
+    let [front, rear] = &names;
     match guide {
-        Guide::Arms { front: a, rear: b } => rods(*a, *b, [front.1, rear.1]),
+        Guide::Arms { front: a, rear: b } => [rod(front, *a, false), rod(rear, *b, false)],
         Guide::Wishbone { front: a, rear: b, outer } => {
-            rods(Rod { inner: *a, outer: *outer }, Rod { inner: *b, outer: *outer }, [front.2, rear.2])
+            [rod(front, Rod { inner: *a, outer: *outer }, true), rod(rear, Rod { inner: *b, outer: *outer }, true)]
         }
         Guide::Strut { top, foot } => Constraint::strut(*top, *foot, centre).map(|constraint| Row {
             member: Member::Strut,
             name: "strut",
+            joints: [PointId::StrutTop, PointId::StrutFoot],
             constraint,
         }),
     }

@@ -11,11 +11,52 @@
 //! A spring that stands on a member loads the carrier through that member's outer joint, across the member. What is called the
 //! member's force here is what it carries along its line at that joint; between the spring's foot and the inner joint it differs.
 
+mod arms;
+mod case;
+mod corner;
+mod damper;
+mod steering;
+
+pub use arms::{Material, Section, Strength, Swing, swing};
+pub use case::{LateralTransfer, Load, LoadCase, Setting};
+pub use corner::{Corner, Joint};
+pub use damper::{RodForces, side_free_spring};
+pub use steering::{Share, SteeringMoment};
+
 use crate::attitude::Attitude;
 use crate::frame::Vec3;
 use crate::linkage::{Linkage, Member};
 use crate::screw::{Line, Wrench, matrix};
 use crate::state::State;
+use nalgebra::{LU, U6};
+
+/// The rows that hold the carrier at a state, transposed and factored once for as many loads as there are.
+#[derive(Clone, Debug)]
+pub struct Statics {
+    factored: LU<f64, U6, U6>,
+}
+
+impl Statics {
+    /// `holds` is the line of what holds the wheel up (for a [`State`], its `spring`), with the sense that its force is positive
+    /// when it pushes along the line.
+    pub fn new(guides: &[Line; 5], holds: &Line) -> Statics {
+        let [a, b, c, d, e] = *guides;
+        let pushes = Line { u: -holds.u, m: -holds.m };
+        Statics { factored: matrix(&[a, b, c, d, e, pushes]).transpose().lu() }
+    }
+
+    /// The same at a state.
+    pub fn at(state: &State) -> Statics {
+        Statics::new(&state.guides, &state.spring)
+    }
+
+    /// The forces that balance a wrench about the wheel centre; `None` where the members do not hold the carrier (singular).
+    pub fn members(&self, wrench: &Wrench) -> Option<MemberForces> {
+        let forces = self.factored.solve(&wrench.vector())?;
+        let finite = forces.iter().all(|force| force.is_finite());
+        finite.then(|| MemberForces { rows: std::array::from_fn(|i| forces[i]), spring: forces[5] })
+    }
+}
 
 /// Forces in the members that hold one carrier, N.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,18 +72,13 @@ impl MemberForces {
     /// [`State`], its `spring`), with the sense that its force is positive when it pushes along the line.
     /// `None` where these lines do not hold the carrier (singular).
     pub fn balancing(wrench: &Wrench, guides: &[Line; 5], holds: &Line) -> Option<MemberForces> {
-        let [a, b, c, d, e] = *guides;
-        let pushes = Line { u: -holds.u, m: -holds.m };
-        let forces = matrix(&[a, b, c, d, e, pushes]).transpose().lu().solve(&wrench.vector())?;
-        let finite = forces.iter().all(|force| force.is_finite());
-        finite.then(|| MemberForces { rows: std::array::from_fn(|i| forces[i]), spring: forces[5] })
+        Statics::new(guides, holds).members(wrench)
     }
 
     /// The forces under a road force at the contact point, given along (e_x', e_y', e_z), N, wheel locked to the carrier.
     pub fn under_road_force(state: &State, force: Vec3) -> Option<MemberForces> {
-        let Attitude { heading, side, contact, .. } = state.attitude;
-        let force = heading * force.x + side * force.y + Vec3::z() * force.z;
-        MemberForces::balancing(&Wrench::at(contact, force), &state.guides, &state.spring)
+        let Attitude { contact, .. } = state.attitude;
+        MemberForces::balancing(&Wrench::at(contact, state.attitude.along(force)), &state.guides, &state.spring)
     }
 
     /// Tension of one rod or wishbone leg, N; `None` if the linkage does not have it.

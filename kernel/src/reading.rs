@@ -40,6 +40,8 @@ pub enum Group {
     LeverArms,
     /// Rates over travel.
     Bump,
+    /// The half-shaft's joints.
+    HalfShaft,
 }
 
 /// Units of readings.
@@ -76,7 +78,7 @@ const WORK: &str = "virtual work; common practice for the name";
 const PRACTICE: &str = "common practice";
 
 /// Every reading, in the order of the table.
-pub static READINGS: [Reading; 25] = [
+pub static READINGS: [Reading; 28] = [
     Reading {
         column: "travel_mm",
         name: "Travel",
@@ -376,5 +378,41 @@ pub static READINGS: [Reading; 25] = [
         formula: "atan2(v_W,x, v_W,z)",
         source: PRACTICE,
         value: |s| Some(s.bump.support_wheel),
+    },
+    Reading {
+        column: "half_shaft_inner_angle_deg",
+        name: "Inner joint angle",
+        group: Group::HalfShaft,
+        unit: Unit::Degree,
+        positive: "always",
+        meaning: "Angle of the half-shaft at its inner joint, against the car’s lateral axis.",
+        also: "articulation angle; Beugewinkel",
+        formula: "acos(s_y), s along the shaft",
+        source: PRACTICE,
+        value: |s| s.half_shaft.map(|shaft| shaft.inner_angle),
+    },
+    Reading {
+        column: "half_shaft_outer_angle_deg",
+        name: "Outer joint angle",
+        group: Group::HalfShaft,
+        unit: Unit::Degree,
+        positive: "always",
+        meaning: "Angle of the half-shaft at its outer joint, against the wheel’s spin axis.",
+        also: "articulation angle; Beugewinkel",
+        formula: "acos(s·n)",
+        source: PRACTICE,
+        value: |s| s.half_shaft.map(|shaft| shaft.outer_angle),
+    },
+    Reading {
+        column: "half_shaft_plunge_mm",
+        name: "Plunge",
+        group: Group::HalfShaft,
+        unit: Unit::Millimetre,
+        positive: "the shaft is longer than at rest",
+        meaning: "Length that the half-shaft’s sliding joint takes up.",
+        also: "Längenausgleich, Verschiebeweg",
+        formula: "‖outer − inner‖ − its rest",
+        source: PRACTICE,
+        value: |s| s.half_shaft.map(|shaft| shaft.plunge),
     },
 ];

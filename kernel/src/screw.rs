@@ -131,6 +131,11 @@ impl Wrench {
         Wrench { force, moment: r.cross(&force) }
     }
 
+    /// This wrench and another.
+    pub fn plus(&self, other: &Wrench) -> Wrench {
+        Wrench { force: self.force + other.force, moment: self.moment + other.moment }
+    }
+
     /// As six numbers (F, M).
     pub fn vector(&self) -> Vector6<f64> {
         Vector6::new(self.force.x, self.force.y, self.force.z, self.moment.x, self.moment.y, self.moment.z)

@@ -3,6 +3,7 @@
 use crate::attitude::Attitude;
 use crate::bump::Bump;
 use crate::frame::Vec3;
+use crate::half_shaft::ShaftState;
 use crate::linkage::{Linkage, TRACK_ROD};
 use crate::pose::{Demand, Position, Solved, Unsolved, solve};
 use crate::screw::{Line, Twist};
@@ -30,6 +31,8 @@ pub struct State {
     pub axis: Result<SteeringAxis, NoAxis>,
     /// The bump motion.
     pub bump: Bump,
+    /// The half-shaft, if there is one.
+    pub half_shaft: Option<ShaftState>,
 }
 
 /// Spring compression per wheel travel below which the spring is taken not to hold the wheel.
@@ -77,6 +80,7 @@ impl State {
             contact_shift: pose.w + attitude.contact - at_rest,
             axis,
             bump,
+            half_shaft: ShaftState::at(linkage, &solved.position),
         }
     }
 }

@@ -17,6 +17,8 @@ pub struct SteeringAxis {
     pub screw: Screw,
     /// The steering motion per radian about k.
     pub twist: Twist,
+    /// Turn about the axis per mm of rack, rad.
+    pub turn_per_rack: f64,
     /// Where it meets the road, P, from the wheel centre; `None` for a level axis.
     pub at_road: Option<Vec3>,
     /// Where it passes hub height, Q, from the wheel centre; `None` for a level axis.
@@ -59,17 +61,19 @@ impl std::fmt::Display for NoAxis {
 }
 
 impl SteeringAxis {
-    /// The axis of a steering motion, of whatever size and sense.
+    /// The axis of a steering motion, given per mm of rack.
     pub fn new(motion: &Twist, attitude: &Attitude) -> Result<SteeringAxis, NoAxis> {
         let mut screw = motion.screw().ok_or(NoAxis::NoTurn)?;
         if screw.k.z < 0.0 {
             screw.k = -screw.k;
         }
-        let twist = motion.scaled(1.0 / motion.omega.dot(&screw.k));
+        let turn_per_rack = motion.omega.dot(&screw.k);
+        let twist = motion.scaled(1.0 / turn_per_rack);
         let at_contact = twist.velocity(attitude.contact);
         Ok(SteeringAxis {
             screw,
             twist,
+            turn_per_rack,
             at_road: screw.at_height(attitude.contact.z),
             at_hub: screw.at_height(0.0),
             caster: (-screw.k.x).atan2(screw.k.z).to_degrees(),

@@ -38,13 +38,14 @@ fn web_types_stay_in_the_browser_and_the_panes() {
 #[test]
 fn kernel_imports_go_one_way() {
     // Attitude is read by the steer row of the solver, so it stands before the pose.
-    const ORDER: [&str; 12] = [
+    const ORDER: [&str; 13] = [
         "frame",
         "layout",
         "screw",
         "linkage",
         "attitude",
         "pose",
+        "half_shaft",
         "steering_axis",
         "bump",
         "state",

@@ -14,7 +14,7 @@
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
 //! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction; or `none` |
 //! | `shaft` | half-shaft: inner joint x y z, outer joint x y z; or `none` |
-//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, steering efficiency; or `none` |
+//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency; or `none` |
 //! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
@@ -122,10 +122,11 @@ fn write_lock(lock: &Lock) -> String {
 }
 
 fn write_vehicle(vehicle: &Vehicle) -> String {
-    let Vehicle { wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, drive, steering_efficiency } =
-        *vehicle;
-    let drive = Drive::ALL.iter().find(|(other, _)| *other == drive).map_or("", |(_, name)| name);
-    let values = [wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, steering_efficiency];
+    let v = vehicle;
+    let drive = Drive::ALL.iter().find(|(other, _)| *other == v.drive).map_or("", |(_, name)| name);
+    let weights = [v.wheelbase, v.mass, v.front_share, v.cg_height, v.brake_share, v.unsprung_mass];
+    let roll = [v.rear_roll_centre, v.roll_stiffness, v.roll_stiffness_share, v.steering_efficiency];
+    let values = [&weights[..], &roll[..]].concat();
     format!("{drive}_{}", numbers(&values))
 }
 

@@ -206,8 +206,19 @@ fn half_shaft(part: &Part) -> Read<HalfShaft> {
     Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")? })
 }
 
-const VEHICLE: [&str; 8] =
-    ["wheelbase", "mass", "front_share", "cg_height", "brake_share", "unsprung_mass", "drive", "steering_efficiency"];
+const VEHICLE: [&str; 11] = [
+    "wheelbase",
+    "mass",
+    "front_share",
+    "cg_height",
+    "brake_share",
+    "unsprung_mass",
+    "rear_roll_centre",
+    "roll_stiffness",
+    "roll_stiffness_share",
+    "drive",
+    "steering_efficiency",
+];
 
 fn vehicle(part: &Part) -> Read<Vehicle> {
     let default = Vehicle::default();
@@ -218,6 +229,9 @@ fn vehicle(part: &Part) -> Read<Vehicle> {
         cg_height: part.number_or("cg_height", default.cg_height)?,
         brake_share: part.number_or("brake_share", default.brake_share)?,
         unsprung_mass: part.number_or("unsprung_mass", default.unsprung_mass)?,
+        rear_roll_centre: part.number_or("rear_roll_centre", default.rear_roll_centre)?,
+        roll_stiffness: part.number_or("roll_stiffness", default.roll_stiffness)?,
+        roll_stiffness_share: part.number_or("roll_stiffness_share", default.roll_stiffness_share)?,
         drive: if part.find("drive").is_some() { part.word("drive", &Drive::ALL)? } else { default.drive },
         steering_efficiency: part.number_or("steering_efficiency", default.steering_efficiency)?,
     })

@@ -18,6 +18,12 @@ pub struct Vehicle {
     pub brake_share: f64,
     /// Mass that moves with one front wheel, kg; default 40.
     pub unsprung_mass: f64,
+    /// Height of the rear roll centre over the road, mm; default 120. The front one is read from the axle.
+    pub rear_roll_centre: f64,
+    /// Roll stiffness of both axles together, N·m per degree of roll; default 1000.
+    pub roll_stiffness: f64,
+    /// The front axle's share of it; default 0.6.
+    pub roll_stiffness_share: f64,
     /// The driven wheels; default front.
     pub drive: Drive,
     /// What comes out of the steering gear of the work put in; default 0.85.
@@ -33,6 +39,9 @@ impl Default for Vehicle {
             cg_height: 550.0,
             brake_share: 0.7,
             unsprung_mass: 40.0,
+            rear_roll_centre: 120.0,
+            roll_stiffness: 1000.0,
+            roll_stiffness_share: 0.6,
             drive: Drive::Front,
             steering_efficiency: 0.85,
         }

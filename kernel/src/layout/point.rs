@@ -1,6 +1,6 @@
 //! The points of a layout: their names and where each is kept.
 
-use super::{Guide, Layout};
+use super::{Guide, HalfShaft, Layout};
 use crate::frame::Vec3;
 
 /// A point of a layout: a joint, an end of the spring, or the wheel centre.
@@ -40,11 +40,15 @@ pub enum PointId {
     SpringFoot,
     /// The wheel centre.
     WheelCentre,
+    /// The half-shaft's inner joint.
+    ShaftInner,
+    /// The half-shaft's outer joint.
+    ShaftOuter,
 }
 
 impl PointId {
     /// Every point with the name the trade would give it and its code in links.
-    pub const ALL: [(PointId, &'static str, &'static str); 17] = [
+    pub const ALL: [(PointId, &'static str, &'static str); 19] = [
         (PointId::LowerFrontInner, "lower front, inner joint", "lfi"),
         (PointId::LowerFrontOuter, "lower front, outer joint", "lfo"),
         (PointId::LowerRearInner, "lower rear, inner joint", "lri"),
@@ -62,6 +66,8 @@ impl PointId {
         (PointId::SpringTop, "spring top", "spt"),
         (PointId::SpringFoot, "spring foot", "spf"),
         (PointId::WheelCentre, "wheel centre", "wc"),
+        (PointId::ShaftInner, "half-shaft, inner joint", "hsi"),
+        (PointId::ShaftOuter, "half-shaft, outer joint", "hso"),
     ];
 
     /// The name the trade would give it.
@@ -93,6 +99,7 @@ impl PointId {
                 | StrutFoot
                 | TrackRodOuter
                 | WheelCentre
+                | ShaftOuter
         )
     }
 }
@@ -116,6 +123,8 @@ macro_rules! place {
             (TrackRodOuter, ..) => Some(&$($mut)? $layout.track_rod.outer),
             (SpringTop, ..) => (&$($mut)? $layout.spring.top).into(),
             (SpringFoot, ..) => (&$($mut)? $layout.spring.foot).into(),
+            (ShaftInner, ..) => Option::from(&$($mut)? $layout.half_shaft).map(|s: &$($mut)? HalfShaft| &$($mut)? s.inner),
+            (ShaftOuter, ..) => Option::from(&$($mut)? $layout.half_shaft).map(|s: &$($mut)? HalfShaft| &$($mut)? s.outer),
             (WheelCentre, ..) => Some(&$($mut)? $layout.wheel.centre),
             _ => None,
         }

@@ -146,14 +146,14 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("height of the centre of gravity", vehicle.cg_height, 0.0, 5_000.0, "mm");
     check("front axle’s share of the braking force", vehicle.brake_share, 0.0, 1.0, "");
     check("unsprung mass", vehicle.unsprung_mass, 0.0, 5_000.0, "kg");
+    check("height of the rear roll centre", vehicle.rear_roll_centre, -LIMIT, LIMIT, "mm");
+    check("roll stiffness", vehicle.roll_stiffness, 0.0, 1e6, "N·m/°");
+    check("front axle’s share of the roll stiffness", vehicle.roll_stiffness_share, 0.0, 1.0, "");
     check("steering gear’s efficiency", vehicle.steering_efficiency, 0.05, 1.0, "");
     check("distance from top mount to rod guide", damper.guide, 1.0, LIMIT, "mm");
     check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
     check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
     check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
-    for value in layout.half_shaft.iter().flat_map(|shaft| shaft.inner.iter().chain(shaft.outer.iter())) {
-        check("half-shaft’s coordinate", *value, -LIMIT, LIMIT, "mm");
-    }
     if let Some(rack) = &layout.rack {
         check("rack travel", rack.travel, 0.1, 1_000.0, "mm");
         check("rack stroke per turn", rack.per_turn, 0.1, 1_000.0, "mm");

@@ -1,4 +1,4 @@
-//! Rods, strut, spring, rack and carrier, and their joints.
+//! Rods, strut, spring, rack and carrier, and their joints. Long because each kind of part has its strokes.
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
@@ -55,7 +55,7 @@ pub fn rods(axle: &Axle, state: &State) -> Vec<Rod> {
 
 /// The joints that span the carrier, and the wheel centre.
 fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
-    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier());
+    let joints = axle.layout.points().filter(|(id, _)| id.on_carrier() && *id != PointId::ShaftOuter);
     joints.filter_map(|(id, _)| axle.place(id, state)).collect()
 }
 
@@ -89,6 +89,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let mut rods = rods(axle, state);
     rods.sort_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
     draw_carrier(pen, paper, axle, state, tyre);
+    half_shaft(pen, paper, axle, state);
     rack(pen, labels, paper, picture, state);
     let [top, foot] = spring(axle, state);
     let spring_first = paper.view == View::Plan;
@@ -187,6 +188,13 @@ fn housing(paper: &Paper, axle: &Axle) -> [P; 2] {
     [Vec3::new(at_rest.x, at_rest.y * 0.12, at_rest.z), Vec3::new(at_rest.x, end, at_rest.z)].map(|p| paper.at(p))
 }
 
+/// The half-shaft: a bar in the carrier's tone, behind everything that guides.
+fn half_shaft(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    let ends = [PointId::ShaftInner, PointId::ShaftOuter].map(|id| axle.place(id, state).map(|p| paper.at(p)));
+    let [Some(inner), Some(outer)] = ends else { return };
+    pen.shape(&capsule(inner, outer, 2.4), Some(Fill::solid(Ink::Carrier)), Some(Stroke::line(Ink::Ink2, 0.9)));
+}
+
 fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let [top, foot] = spring(axle, state).map(|p| paper.at(p));
     let on_strut = axle.layout.spring.on == SpringOn::Strut;
@@ -281,6 +289,7 @@ pub fn joints(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictu
                 continue;
             }
             PointId::TrackRodInner if axle.layout.rack.is_some() => pen.ball(at),
+            PointId::ShaftInner => pen.ball(at),
             PointId::SpringTop | PointId::StrutTop => {
                 pen.body_joint(at, if paper.view == View::Plan { [-1.0, 0.0] } else { [0.0, -1.0] })
             }

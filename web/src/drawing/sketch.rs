@@ -54,6 +54,9 @@ pub fn sketch(reading: &str) -> Option<Scene> {
             pen.double_arrow([26.0, 14.0], [26.0, 62.0], MARK);
             pen.double_arrow([134.0, 24.0], [134.0, 72.0], MARK);
         }),
+        "half_shaft_inner_angle" => shaft(&mut pen, |pen| pen.angle(INNER, 42.0, [1.0, 0.0], sub(HUB, INNER))),
+        "half_shaft_outer_angle" => shaft(&mut pen, |pen| pen.angle(HUB, 44.0, [-1.0, -0.22], sub(INNER, HUB))),
+        "half_shaft_plunge" => shaft(&mut pen, |pen| pen.double_arrow([16.0, 58.0], [56.0, 50.0], MARK)),
         "wheelbase_change" => side(&mut pen, |pen| pen.double_arrow([76.0, 91.0], [116.0, 91.0], MARK)),
         "caster" => side(&mut pen, |pen| pen.angle(FOOT, 62.0, [0.0, -1.0], sub([84.0, 48.0], FOOT))),
         "caster_offset_ground" => side(&mut pen, |pen| pen.span(FOOT, CONTACT)),
@@ -132,6 +135,18 @@ fn front(pen: &mut Pen, mark: impl Fn(&mut Pen)) {
     pen.shape(&tyre, Some(Fill::solid(Ink::Tyre)), Some(Stroke::narrow(Ink::Ink2)));
     pen.spring([32.0, 12.0], [36.0, 64.0], 5, 5.0);
     finish(pen, INBOARD, mark);
+}
+
+/// The inner end of the half-shaft.
+const INNER: P = [16.0, 66.0];
+
+/// The same with a half-shaft.
+fn shaft(pen: &mut Pen, mark: impl Fn(&mut Pen)) {
+    front(pen, |pen| {
+        pen.line(&[INNER, HUB], Stroke::line(Ink::Ink, 3.0));
+        pen.ball(INNER);
+        mark(pen);
+    });
 }
 
 /// The wheel seen from the left, forward to the left.

@@ -285,20 +285,22 @@ impl Reader {
             .split_once('_')
             .and_then(|(drive, rest)| Some((Drive::ALL.into_iter().find(|(_, name)| *name == drive)?.0, rest)))
         else {
-            self.wrong("car", &text, "front, rear or all and seven numbers");
+            self.wrong("car", &text, "front, rear or all and ten numbers");
             return None;
         };
-        let [wheelbase, mass, front_share, cg_height, brake_share, unsprung_mass, steering_efficiency] =
-            self.parse("car", rest)?;
+        let v: [f64; 10] = self.parse("car", rest)?;
         Some(Vehicle {
-            wheelbase,
-            mass,
-            front_share,
-            cg_height,
-            brake_share,
-            unsprung_mass,
+            wheelbase: v[0],
+            mass: v[1],
+            front_share: v[2],
+            cg_height: v[3],
+            brake_share: v[4],
+            unsprung_mass: v[5],
+            rear_roll_centre: v[6],
+            roll_stiffness: v[7],
+            roll_stiffness_share: v[8],
+            steering_efficiency: v[9],
             drive,
-            steering_efficiency,
         })
     }
 

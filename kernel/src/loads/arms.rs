@@ -1,0 +1,165 @@
+//! What an arm can carry, what it weighs, and how far its joints swing.
+//!
+//! A straight arm hinged at both ends buckles at Euler's load F = π² E I/L² and yields at σ A (strength of materials, any textbook).
+//! Bending, notches, welds, fatigue and joints are not looked at: a study, not a proof of strength.
+
+use crate::frame::Vec3;
+use crate::layout::PointId;
+use crate::linkage::{Constraint, Linkage, Member};
+use crate::pose::{Demand, Position};
+use crate::state::State;
+use std::f64::consts::PI;
+
+/// What an arm is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Material {
+    /// Structural steel S355: E 210 000, yield 355 N/mm², 7850 kg/m³ (EN 1993-1-1, 3.2.6; EN 10025-2: from memory).
+    Steel,
+    /// Wrought aluminium EN AW-6082 T6: E 70 000, proof stress 250 N/mm², 2700 kg/m³ (EN 1999-1-1, 3.2: from memory).
+    Aluminium,
+}
+
+impl Material {
+    /// Both, with their names.
+    pub const ALL: [(Material, &'static str); 2] = [(Material::Steel, "steel"), (Material::Aluminium, "aluminium")];
+
+    /// Young's modulus, N/mm².
+    pub fn modulus(self) -> f64 {
+        if self == Material::Steel { 210_000.0 } else { 70_000.0 }
+    }
+
+    /// Yield strength or 0.2 % proof stress, N/mm².
+    pub fn yield_stress(self) -> f64 {
+        if self == Material::Steel { 355.0 } else { 250.0 }
+    }
+
+    /// kg/mm³.
+    pub fn density(self) -> f64 {
+        if self == Material::Steel { 7.85e-6 } else { 2.7e-6 }
+    }
+}
+
+/// Cross-section of an arm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Section {
+    /// A round tube; a wall of half the diameter makes a bar.
+    Tube {
+        /// Outer diameter, mm.
+        outer: f64,
+        /// Wall, mm.
+        wall: f64,
+    },
+    /// Any other.
+    Given {
+        /// Area, mm².
+        area: f64,
+        /// Smallest second moment of area, mm⁴.
+        inertia: f64,
+    },
+}
+
+impl Section {
+    /// Area, mm², and smallest second moment of area, mm⁴.
+    fn area_and_inertia(self) -> (f64, f64) {
+        match self {
+            Section::Tube { outer, wall } => {
+                let inner = (outer - 2.0 * wall).max(0.0);
+                (PI / 4.0 * (outer.powi(2) - inner.powi(2)), PI / 64.0 * (outer.powi(4) - inner.powi(4)))
+            }
+            Section::Given { area, inertia } => (area, inertia),
+        }
+    }
+}
+
+/// What an arm can carry along its line, and its mass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strength {
+    /// Compression at which it buckles, both ends hinged, N.
+    pub buckling: f64,
+    /// Force at which the section yields, N.
+    pub yielding: f64,
+    /// kg.
+    pub mass: f64,
+}
+
+impl Strength {
+    /// Of an arm of a length, mm.
+    pub fn of(length: f64, section: Section, material: Material) -> Strength {
+        let (area, inertia) = section.area_and_inertia();
+        Strength {
+            buckling: PI.powi(2) * material.modulus() * inertia / length.powi(2),
+            yielding: material.yield_stress() * area,
+            mass: material.density() * area * length,
+        }
+    }
+
+    /// How many times a force (tension positive) could grow before the arm yields or, in compression, buckles.
+    /// `None` for no force.
+    pub fn reserve(&self, force: f64) -> Option<f64> {
+        let most = if force < 0.0 { f64::min(self.buckling, self.yielding) } else { self.yielding };
+        (force.abs() > 1e-9).then(|| most / force.abs())
+    }
+}
+
+/// The greatest swing of a joint from its rest position.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Swing {
+    /// The joint.
+    pub joint: PointId,
+    /// Between the arm's direction now and at rest, in what the joint sits in (the body; the carrier), degrees.
+    pub most: f64,
+    /// Where: travel and rack, mm.
+    pub at: [f64; 2],
+}
+
+/// Steps of travel and of rack, each way.
+const STEPS: i32 = 6;
+
+/// The greatest swing of every ball joint over travel × rack, ± these, mm. A wishbone's direction is that from its axis to its ball
+/// joint. Positions that can't be reached are passed over.
+pub fn swing(linkage: &Linkage, travel: f64, rack: f64) -> Vec<Swing> {
+    let rods = directions(linkage, &linkage.rest(), 0.0);
+    let mut swings: Vec<Swing> =
+        rods.iter().map(|(joint, _)| Swing { joint: *joint, most: 0.0, at: [0.0; 2] }).collect();
+    for i in -STEPS..=STEPS {
+        let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
+        for j in if rack > 0.0 { -STEPS..=STEPS } else { 0..=0 } {
+            let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(STEPS));
+            let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), &guess) else { continue };
+            guess = state.position;
+            let now = directions(linkage, &guess.pose, guess.rack);
+            for ((swing, (_, rest)), (_, now)) in swings.iter_mut().zip(&rods).zip(&now) {
+                let angle = rest.cross(now).norm().atan2(rest.dot(now)).to_degrees();
+                if angle > swing.most {
+                    (swing.most, swing.at) = (angle, at);
+                }
+            }
+        }
+    }
+    swings
+}
+
+/// The direction of each rod as its two joints see it: in the body, and in the carrier.
+fn directions(linkage: &Linkage, pose: &crate::linkage::Pose, rack: f64) -> Vec<(PointId, Vec3)> {
+    let mut seen = Vec::with_capacity(10);
+    for (i, row) in linkage.rows.iter().enumerate() {
+        let Constraint::Rod { inner, outer, on_rack, .. } = &row.constraint else { continue };
+        let base = inner + Vec3::y() * if *on_rack { rack } else { 0.0 };
+        let arm = pose.place(*outer) - base;
+        let partner = linkage.rows.get(i ^ 1).filter(|other| i < 4 && other.joints[1] == row.joints[1]);
+        let along = match partner.map(|other| &other.constraint) {
+            Some(Constraint::Rod { inner: other, .. }) => {
+                let axis = (other - inner).normalize();
+                arm - axis * axis.dot(&arm)
+            }
+            _ => arm,
+        };
+        if row.member != Member::Strut {
+            seen.push((row.joints[0], along));
+            if partner.is_none() || i % 2 == 0 {
+                seen.push((row.joints[1], pose.r.inverse() * along));
+            }
+        }
+    }
+    seen
+}

@@ -1,0 +1,315 @@
+//! Loads: equilibrium of every body, virtual work, published load transfer and beams, and the steering moments.
+
+use kernel::{
+    Corner, Damper, Demand, Guide, HalfShaft, LateralTransfer, Layout, Linkage, Load, LoadCase, Material, MemberForces,
+    PointId, Position, RodForces, Section, Setting, Share, State, Statics, SteeringMoment, Strength, Vec3, Wrench,
+    side_free_spring, swing,
+};
+use tests::{DEMOS, demo, linkage, near, rest, state};
+
+/// Every demo at rest and away from it, with a few loads of every kind.
+fn corners(mut check: impl FnMut(&Linkage, &State, &Wrench, &Corner)) {
+    for name in DEMOS {
+        let layout = demo(name);
+        let linkage = linkage(&layout);
+        for (travel, rack) in [(0.0, 0.0), (35.0, 20.0), (-45.0, -30.0)] {
+            let rack = if layout.rack.is_some() { rack } else { 0.0 };
+            let state = state(&linkage, Demand::new(travel, rack));
+            let statics = Statics::at(&state);
+            for wrench in [
+                Wrench::at(state.attitude.contact, Vec3::new(-3000.0, 800.0, 4200.0)),
+                Wrench { force: Vec3::new(2500.0, 0.0, 4000.0), moment: Vec3::zeros() },
+                Wrench { force: Vec3::new(0.0, -3500.0, 5000.0), moment: Vec3::new(1e5, -2e5, 5e4) },
+            ] {
+                let corner = Corner::under(&linkage, &state, &statics, &wrench).expect("it holds");
+                check(&linkage, &state, &wrench, &corner);
+            }
+        }
+    }
+}
+
+fn same_wrench(a: &Wrench, b: &Wrench, what: &str) {
+    near((a.force - b.force).norm() / b.force.norm().max(1.0), 0.0, 1e-9, &format!("{what}: force"));
+    near((a.moment - b.moment).norm() / b.moment.norm().max(1e5), 0.0, 1e-9, &format!("{what}: moment"));
+}
+
+/// What is put on the carrier reaches the body, force and moment; and the carrier itself is in balance.
+#[test]
+fn every_corner_is_in_balance() {
+    corners(|linkage, _, wrench, corner| {
+        same_wrench(&corner.sum(), wrench, &format!("body, {:?}", linkage.spring_on));
+        let none = Wrench { force: Vec3::zeros(), moment: Vec3::zeros() };
+        let held = corner.carrier.iter().fold(none, |sum, joint| sum.plus(&Wrench::at(joint.at, joint.force)));
+        let loaded = Wrench { force: -wrench.force, moment: -wrench.moment };
+        same_wrench(&held, &loaded, "carrier");
+    });
+}
+
+/// A rod without the spring pulls along its line and nowhere else, and the spring pushes along its own.
+#[test]
+fn rods_pull_along_their_lines() {
+    corners(|linkage, state, _, corner| {
+        let at =
+            |joints: &[kernel::Joint], id: PointId| joints.iter().find(|joint| joint.id == id).map(|j| (j.at, j.force));
+        let (inner, force) = at(&corner.body, PointId::TrackRodInner).expect("a track rod");
+        let (outer, pull) = at(&corner.carrier, PointId::TrackRodOuter).expect("a track rod");
+        near(force.cross(&(outer - inner).normalize()).norm(), 0.0, 1e-6, "along the track rod");
+        near((force + pull).norm(), 0.0, 1e-9, "both ends");
+        let (top, force) = at(&corner.body, PointId::SpringTop).expect("a spring");
+        let foot = linkage.spring.foot(&state.position.pose) - state.position.pose.w;
+        near(force.cross(&(foot - top).normalize()).norm(), 0.0, 1e-6, "along the spring");
+    });
+}
+
+/// The whole corner as free bodies: a wishbone's body joints together carry what no couple about their line can hold.
+#[test]
+fn a_wishbone_that_carries_the_spring_turns_freely_about_its_axis() {
+    let layout = demo("double-wishbone");
+    let Guide::Wishbone { front, rear, .. } = layout.lower else { panic!("a wishbone") };
+    corners(|linkage, state, _, corner| {
+        if linkage.spring_on != kernel::SpringOn::Lower {
+            return;
+        }
+        let w = state.position.pose.w;
+        let axis = (rear - front).normalize();
+        let on_carrier = corner.carrier.iter().find(|j| j.id == PointId::LowerOuter).expect("a ball joint");
+        let spring = corner.body.iter().find(|j| j.id == PointId::SpringTop).expect("a spring");
+        let foot = linkage.spring.foot(&state.position.pose);
+        let moment = (on_carrier.at + w - front).cross(&-on_carrier.force) + (foot - front).cross(&-spring.force);
+        near(moment.dot(&axis) / moment.norm(), 0.0, 1e-9, "moment about the body axis");
+    });
+}
+
+/// The rack feels the track rod's pull along itself, and that is the virtual work per mm of rack.
+#[test]
+fn the_rack_feels_the_track_rod() {
+    for name in DEMOS {
+        let layout = demo(name);
+        if layout.rack.is_none() {
+            continue;
+        }
+        let linkage = linkage(&layout);
+        for (travel, rack) in [(0.0, 0.0), (30.0, -25.0), (-40.0, 35.0)] {
+            let state = state(&linkage, Demand::new(travel, rack));
+            let load = Load {
+                road: Vec3::new(-3000.0, 700.0, 4000.0),
+                centre: Vec3::new(500.0, -100.0, 50.0),
+                weight: 390.0,
+                drive_torque: 0.0,
+            };
+            let corner = Corner::under(&linkage, &state, &Statics::at(&state), &load.wrench(&state)).expect("held");
+            let pull =
+                corner.body.iter().find(|joint| joint.id == PointId::TrackRodInner).expect("a track rod").force.y;
+            let moment = SteeringMoment::of(&load, &state).expect("an axis");
+            near(moment.rack_force, pull, 1e-6 * pull.abs().max(100.0), &format!("{name} at {travel}, {rack}"));
+        }
+    }
+}
+
+/// Force × lever arm is the moment of each part (geometry.md), with its sign: what people.md works out by hand, 3 kN at 60 mm.
+#[test]
+fn shares_are_forces_times_lever_arms() {
+    let linkage = linkage(&demo("strut"));
+    let state = state(&linkage, Demand::new(20.0, 15.0));
+    let axis = state.axis.expect("an axis");
+    let of = |load: Load, share: usize| SteeringMoment::of(&load, &state).expect("an axis").shares[share];
+    let road = |x, y, z| Load { road: Vec3::new(x, y, z), ..Load::default() };
+    near(of(road(-3000.0, 0.0, 0.0), 2), 3000.0 * axis.brake_lever, 1e-6, "braking");
+    near(of(road(0.0, 2000.0, 0.0), 3), -2000.0 * axis.side_lever, 1e-6, "side force");
+    near(of(road(0.0, 0.0, 4000.0), 4), 4000.0 * axis.load_lever, 1e-6, "wheel load");
+    let drive = Load { centre: Vec3::x() * 3000.0, ..Load::default() };
+    near(of(drive, 0), -3000.0 * axis.drive_lever, 1e-6, "drive");
+    assert_eq!(Share::ALL.len(), 5);
+}
+
+/// The two demos' figures: the same braking and drag turn the strut's wheel six times as hard as the four arms'.
+#[test]
+fn drag_is_felt_six_times_as_hard_on_the_strut() {
+    let moment = |name: &str| {
+        let linkage = linkage(&demo(name));
+        let state = state(&linkage, Demand::new(0.0, 0.0));
+        let drag = Load { centre: Vec3::x() * -1000.0, ..Load::default() };
+        SteeringMoment::of(&drag, &state).expect("an axis").total() / 1000.0
+    };
+    // Common practice (no source): 66 mm and 10 mm at the wheel centre; the lever arms are those times the tilt's cosine.
+    let (strut, arms) = (moment("strut"), moment("four-arm"));
+    assert!((60.0..70.0).contains(&strut) && (8.0..12.0).contains(&arms), "{strut} and {arms} mm");
+}
+
+/// Barton & Fieldhouse, *Automotive Chassis Engineering*, Springer 2018, p. 174 (published): 0.6 g, totals 1919 and 1649 N, 10.9 °/g.
+/// The book rounds on the way: 1 %. The front's share of the roll stiffness is ours, 0.7 (memory: the list of its numbers does not have it);
+/// the sum of both axles does not depend on it.
+#[test]
+fn lateral_load_transfer_is_the_books() {
+    let book = LateralTransfer {
+        sprung: [0.54 * 1280.0, 0.46 * 1280.0],
+        // d is given, 0.365 m over the roll axis at the centre of gravity.
+        height: 365.0 + 0.54 * 70.0 + 0.46 * 320.0,
+        roll_centres: [70.0, 320.0],
+        unsprung: [140.0, 180.0],
+        unsprung_heights: [280.0, 300.0],
+        track: 1460.0,
+        stiffness: 28_650.0 * 1000.0,
+        front_share: 0.7,
+    };
+    near(book.roll(1.0).to_degrees(), 10.9, 0.109, "degrees per g");
+    let [front, rear] = book.axles(0.6);
+    near(front + rear, 1919.0 + 1649.0, 0.01 * 3568.0, "both axles");
+    near(front, 1919.0, 19.2, "front");
+    near(rear, 1649.0, 16.5, "rear");
+}
+
+/// The cases add up: two wheels carry the front axle's weight in a bend, and braking moves m a h/l.
+#[test]
+fn cases_keep_the_weight() {
+    let layout = demo("four-arm");
+    let linkage = linkage(&layout);
+    let setting = Setting::new(&layout, &state(&linkage, Demand::new(0.0, 0.0)));
+    let load = |key: &str| (LoadCase::named(key).expect("a case").load)(&setting).road;
+    let vehicle = layout.vehicle();
+    let axle = vehicle.mass * 9.80665 * vehicle.front_share;
+    near(2.0 * load("standing").z, axle, 1e-9, "standing");
+    near(load("outer").z + load("inner").z, axle, 1e-9, "in a bend");
+    near(load("outer").y, -0.8 * load("outer").z, 1e-9, "side force in step");
+    let dive = vehicle.mass * 0.8 * 9.80665 * vehicle.cg_height / vehicle.wheelbase;
+    near(2.0 * load("braking").z, axle + dive, 1e-9, "braking");
+    let all: Vec<&str> = LoadCase::all().iter().map(|case| case.key).collect();
+    assert_eq!(all.len(), 9);
+}
+
+/// A strut in a plane: the spring spares the rod when its line passes through the meeting point of wheel-load line and arm line
+/// (Barton & Fieldhouse p. 185, published).
+#[test]
+fn the_sparing_spring_passes_the_meeting_point() {
+    let file = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/reference/scipy.json")).expect("the file");
+    let json: serde_json::Value = serde_json::from_str(&file).expect("JSON");
+    let layout = Layout::from_value(&json["published"]["planar_strut"]["layout"]).expect("a layout");
+    let linkage = linkage(&layout);
+    let state = state(&linkage, Demand::new(0.0, 0.0));
+    let wrench = Wrench::at(state.attitude.contact, Vec3::z() * 4000.0);
+    let (direction, force) = side_free_spring(&linkage, &state, &wrench).expect("a line");
+    // The arm's line and the wheel-load line, in the yz plane; the track rod lies on the arm's line too.
+    let (Guide::Wishbone { front, outer, .. }, foot) = (&layout.lower, linkage.spring.foot(&linkage.rest())) else {
+        panic!("an arm")
+    };
+    let contact = state.position.pose.w + state.attitude.contact;
+    let slope = (outer.z - front.z) / (outer.y - front.y);
+    let meeting = Vec3::new(0.0, contact.y, front.z + slope * (contact.y - front.y));
+    let miss = (meeting - foot).yz().perp(&direction.yz());
+    near(miss, 0.0, 1e-6, "the line misses the meeting point by");
+    assert!(force > 3000.0 && direction.z < 0.0);
+    // With the spring on that line the strut's side force is nothing.
+    let mut tilted = layout.clone();
+    (tilted.spring.top, tilted.spring.foot) = (Some(foot - direction * 300.0), Some(foot));
+    let (before, after) = (MemberForces::under_road_force(&state, Vec3::z() * 4000.0), {
+        let linkage = Linkage::new(&tilted).expect("a linkage");
+        let state = State::solve(&linkage, Demand::new(0.0, 0.0), &rest(&linkage)).expect("a pose");
+        MemberForces::under_road_force(&state, Vec3::z() * 4000.0).and_then(|forces| forces.strut_side(&linkage))
+    });
+    let before = before.and_then(|forces| forces.strut_side(&linkage)).expect("a strut");
+    assert!(before > 10.0, "{before} N along the strut’s own line");
+    near(after.expect("a strut"), 0.0, 1e-6, "side force");
+}
+
+/// The same in space: the line found frees the strut of both components, in every position.
+#[test]
+fn the_sparing_spring_spares_in_space() {
+    for (name, travel, rack) in [("strut", 0.0, 0.0), ("strut", 30.0, 20.0), ("strut-over-arms", -20.0, 10.0)] {
+        let layout = demo(name);
+        let linkage = linkage(&layout);
+        let at = state(&linkage, Demand::new(travel, rack));
+        let load = Vec3::new(-1000.0, 500.0, 4000.0);
+        let wrench = Wrench::at(at.attitude.contact, at.attitude.along(load));
+        let (direction, force) = side_free_spring(&linkage, &at, &wrench).expect("a line");
+        let foot = linkage.spring.foot(&at.position.pose) - at.position.pose.w;
+        let line = kernel::Line::through(foot, direction);
+        let forces = MemberForces::balancing(&wrench, &at.guides, &line).expect("held");
+        near(forces.strut_side(&linkage).expect("a strut"), 0.0, 1e-6, name);
+        near(forces.spring, force, 1e-6, name);
+    }
+}
+
+/// Rod as a beam (geometry.md, statics of a beam on two supports), and its friction and diameter.
+#[test]
+fn the_rod_is_a_beam_on_two_supports() {
+    let linkage = linkage(&demo("strut"));
+    let damper = Damper { guide: 200.0, piston: 100.0, rod: 22.0, friction: 0.1 };
+    let at = state(&linkage, Demand::new(40.0, 0.0));
+    let forces = MemberForces::under_road_force(&at, Vec3::new(0.0, 0.0, 4000.0)).expect("held");
+    let rod = RodForces::of(&linkage, &at, &forces, &damper).expect("a strut");
+    let [a, b] = rod.spans;
+    near(a + b, 300.0, 1e-9, "the rod's length below the mount");
+    assert!((155.0..165.0).contains(&a), "in bump the rod goes in: {a}");
+    // Equilibrium of the rod: forces and moments about the piston.
+    near(rod.side - rod.guide + rod.piston, 0.0, 1e-9, "forces");
+    near(rod.side * (a + b) - rod.guide * b, 0.0, 1e-6, "moments");
+    near(rod.friction, 0.1 * (rod.guide + rod.piston), 1e-9, "friction");
+    let exact = rod.diameter_for(rod.stress);
+    near(exact, 22.0, 1e-9, "diameter for the stress it has");
+    let pushed_in = Damper { guide: 30.0, ..damper };
+    assert_eq!(RodForces::of(&linkage, &at, &forces, &pushed_in), None, "the tube is at the mount");
+}
+
+/// Euler's column and a tube's section against numbers worked by hand: 30 × 3 tube of 400 mm, steel.
+/// A = π/4·(30² − 24²) = 254.469 mm², I = π/64·(30⁴ − 24⁴) = 23 474.78 mm⁴, F = π²·210 000·I/400² = 304.085 kN.
+#[test]
+fn arms_buckle_and_yield_as_textbooks_have_it() {
+    let tube = Section::Tube { outer: 30.0, wall: 3.0 };
+    let steel = Strength::of(400.0, tube, Material::Steel);
+    near(steel.buckling, 304_085.0, 5.0, "buckling");
+    near(steel.yielding, 355.0 * 254.469, 1.0, "yield");
+    near(steel.mass, 7.85e-6 * 254.469 * 400.0, 1e-5, "mass");
+    let aluminium = Strength::of(400.0, tube, Material::Aluminium);
+    near(aluminium.mass / steel.mass, 2.7 / 7.85, 1e-12, "a third of the mass");
+    let given = Section::Given { area: 254.469, inertia: 23_474.78 };
+    near(Strength::of(400.0, given, Material::Steel).buckling, steel.buckling, 1.0, "the same section given");
+    near(steel.reserve(-1000.0).expect("loaded"), 355.0 * 254.469 / 1000.0, 1e-3, "compression: what comes first");
+    assert_eq!(steel.reserve(0.0), None);
+}
+
+/// The couple of a bent drive joint is square to the wheel's axis and T·tan(β/2) large; a straight joint has none.
+#[test]
+fn a_bent_drive_joint_turns_the_carrier() {
+    let mut layout = demo("strut");
+    layout.half_shaft = Some(HalfShaft { inner: Vec3::new(-20.0, 200.0, 330.0), outer: Vec3::new(0.0, 700.0, 305.0) });
+    let linkage = linkage(&layout);
+    for (travel, rack) in [(0.0, 0.0), (40.0, 50.0)] {
+        let at = state(&linkage, Demand::new(travel, rack));
+        let shaft = at.half_shaft.expect("a shaft");
+        let couple = shaft.couple(500_000.0).expect("not folded");
+        near(couple.dot(&at.attitude.spin), 0.0, 1e-6, "square to the axis");
+        let beta = shaft.outer_angle.to_radians();
+        near(couple.norm(), 500_000.0 * (beta / 2.0).tan(), 1e-6, "T·tan(β/2)");
+    }
+    let rest = state(&linkage, Demand::new(0.0, 0.0));
+    near(rest.half_shaft.expect("a shaft").plunge, 0.0, 1e-12, "at rest");
+    let mut straight = demo("strut");
+    let spin = kernel::frame::spin_axis(straight.wheel.camber, straight.wheel.toe);
+    let outer = straight.wheel.centre - spin * 60.0;
+    straight.half_shaft = Some(HalfShaft { inner: outer - spin * 400.0, outer });
+    let straight = tests::linkage(&straight);
+    let couple = state(&straight, Demand::new(0.0, 0.0)).half_shaft.expect("a shaft").couple(1e6).expect("straight");
+    near(couple.norm(), 0.0, 1e-6, "straight");
+}
+
+/// A level arm of 400 mm swings by asin(t/400) in the body; no joint swings at no travel.
+#[test]
+fn joints_swing_by_what_travel_asks() {
+    let mut layout = demo("four-arm");
+    let rise = |p: &mut Vec3, z: f64| p.z = z;
+    let Guide::Arms { front, .. } = &mut layout.upper else { panic!("arms") };
+    rise(&mut front.inner, front.outer.z);
+    let linkage = linkage(&layout);
+    let find = |travel: f64, rack: f64| {
+        let swings = swing(&linkage, travel, rack);
+        swings.into_iter().find(|swing| swing.joint == PointId::UpperFrontInner).expect("the joint").most
+    };
+    near(find(0.0, 0.0), 0.0, 1e-9, "no travel");
+    let at =
+        State::solve(&linkage, Demand::new(60.0, 0.0), &Position { pose: linkage.rest(), rack: 0.0 }).expect("a pose");
+    let place = |id| linkage.place(&at.position.pose, 0.0, id, layout.point(id).expect("a point"));
+    let arm = place(PointId::UpperFrontOuter) - place(PointId::UpperFrontInner);
+    let least = (arm.z / arm.norm()).asin().to_degrees();
+    assert!(find(60.0, 0.0) >= least - 1e-9, "{} and {least}", find(60.0, 0.0));
+    assert!(find(60.0, 70.0) >= find(60.0, 0.0));
+}
