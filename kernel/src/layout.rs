@@ -209,6 +209,11 @@ impl Layout {
         file::from_value(value)
     }
 
+    /// The damper, or the default one.
+    pub fn damper(&self) -> Damper {
+        self.damper.unwrap_or_default()
+    }
+
     /// The vehicle, or the default one.
     pub fn vehicle(&self) -> Vehicle {
         self.vehicle.unwrap_or_default()

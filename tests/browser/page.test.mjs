@@ -195,6 +195,44 @@ test("keys do the whole job: walk the joints, nudge, undo", async (t) => {
   assert.deepEqual(await readings(page), before);
 });
 
+test("loads: a case is chosen, its moments and forces follow the axle, and the link carries it", async (t) => {
+  const page = await open(t);
+  await page.click("#demos button:nth-child(1)");
+  await page.click("#tab-loads");
+  await drawn(page);
+  const together = () => page.textContent("#shares tr:last-child td");
+  assert.match(await page.textContent("#assumes"), /Brakes at the wheels/);
+  const braking = await together();
+  await page.selectOption("#case", { label: "Driving 0.4 g" });
+  await drawn(page);
+  const driving = parseFloat((await together()).replace("−", "-"));
+  assert.notEqual(await together(), braking);
+  // Half of 0.4 g of 1.5 t, times the drive lever of 63.9 mm, turns the wheel inward.
+  assert.ok(driving < -170 && driving > -250, `${driving}`);
+  const drive = parseFloat((await page.textContent("#shares tr:first-child td")).replace("−", "-"));
+  assert.ok(Math.abs(drive + 0.5 * 0.4 * 1500 * 9.80665 * 0.06394) < 0.5, `${drive}`);
+  assert.match(await page.textContent("#others"), /four arms: [+−][0-9.]+ N·m/);
+  await page.$$eval("#loads details", (all) => all.forEach((one) => (one.open = true)));
+  await type(page, "mass, kg", "3000");
+  const heavier = parseFloat((await page.textContent("#shares tr:first-child td")).replace("−", "-"));
+  assert.ok(Math.abs(heavier / drive - 2) < 0.01, "twice the mass");
+  assert.equal((await page.$$("#rod-drawing svg")).length, 1);
+  assert.match(await page.textContent("#rod-words"), /Side force \d+ N/);
+  assert.equal((await page.$$("#all-cases tr")).length, 6);
+  assert.ok((await page.$$("#swings tbody tr")).length >= 5);
+  await page.click("#has-shaft");
+  await drawn(page);
+  assert.equal(await page.isVisible("tr[data-reading=half_shaft_plunge_mm]"), false);
+  await page.waitForTimeout(700);
+  assert.match(page.url(), /car=front_2650_3000_.*load=driving_steel/);
+  await type(page, "mass, kg", "-5");
+  assert.match(await page.textContent("#fault"), /mass is -5 kg/);
+  await page.click("#fault button");
+  await page.selectOption("#case", { label: "none" });
+  await drawn(page);
+  assert.equal(await together(), "–");
+});
+
 test("the whole job by keyboard alone: choose an axle, move a joint, steer, read, pin, lock, pass on", async (t) => {
   const page = await open(t);
   const press = async (...keys) => {
@@ -417,7 +455,7 @@ for (const [name, options] of [["desktop", DESKTOP], ["phone", PHONE]]) {
   for (const colorScheme of ["light", "dark"]) {
     test(`axe finds nothing on the ${name}, ${colorScheme}`, async (t) => {
       const page = await open(t, { ...options, colorScheme });
-      await page.click("#tab-points");
+      await page.click(name === "phone" ? "#tab-loads" : "#tab-points");
       const source = await readFile(new URL("node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
       // By way of the debugger, past the page's own policy.
       await page.evaluate(`${source}; undefined`);

@@ -4,7 +4,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 
-const LIMIT = 300_000;
+// 300 kB was the limit of the sheet alone; Loads came on top.
+const LIMIT = 350_000;
 const folder = fileURLToPath(new URL("../../web/dist/", import.meta.url));
 const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile() && !/LICENSE|README/.test(entry.name));
 let total = 0;

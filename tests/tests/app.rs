@@ -3,7 +3,7 @@
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
 use web::demos::{DEMOS, first, layout};
-use web::document::{Document, Over};
+use web::document::{Case, Document, Loads, Over};
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -197,4 +197,44 @@ fn a_locked_point_is_moved_by_nothing() {
     app.update(Message::Lock(PointId::UpperFrontOuter, [false; 3]));
     app.update(Message::Nudge(Vec3::y()));
     assert_eq!(outer(&app), before + Vec3::new(1.0, 1.0, 3.0));
+}
+
+/// A load shown on the page: its forces hold the wheel, follow the position, and are one step to undo.
+#[test]
+fn a_load_follows_the_axle() {
+    let mut app = App::new(Document::of(layout(0).expect("a demo")), Vec::new());
+    assert!(app.study.loaded.is_none());
+    app.update(Message::Loads(Loads { case: Case::Of(1), ..app.document.loads }));
+    let rod = |app: &App| app.study.loaded.as_ref().and_then(|loaded| loaded.rod).expect("a strut's rod").side;
+    let at_rest = rod(&app);
+    app.update(Message::Travel(40.0));
+    assert!((rod(&app) - at_rest).abs() > 1.0);
+    let rows = web::loaded::members(&app.study.good, &app.document);
+    assert_eq!(
+        rows.iter().map(|row| row.name).collect::<Vec<_>>(),
+        ["lower front", "lower rear", "track rod", "spring", "strut, size of side force"]
+    );
+    assert!(rows.iter().all(|row| row.cases.len() == 9 && row.cases.iter().all(|force| force.is_finite())));
+    let mut own = Loads { case: Case::Own, ..app.document.loads };
+    own.own = [-1000.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+    app.update(Message::Loads(own));
+    let [strut, arms] = [0, 4].map(|demo| {
+        web::loaded::moment_on(&layout(demo).expect("a demo"), &app.study.good, &app.document).expect("it is steered")
+    });
+    assert!(strut.is_finite() && arms.is_finite() && strut != arms);
+    app.update(Message::Undo);
+    app.update(Message::Undo);
+    assert_eq!(rod(&app), at_rest);
+}
+
+/// A vehicle that can't be is said in a sentence, and undo brings the old one back.
+#[test]
+fn an_impossible_vehicle_is_said() {
+    let mut app = app();
+    app.update(Message::Loads(Loads { case: Case::Of(2), ..app.document.loads }));
+    app.update(Message::Vehicle(kernel::Vehicle { front_share: 7.0, ..kernel::Vehicle::default() }));
+    let trouble = app.study.trouble.clone().expect("700 % of the weight");
+    assert!(trouble.sentence.contains("front axle’s share of the weight is 7"), "{}", trouble.sentence);
+    app.update(Message::Undo);
+    assert_eq!(app.study.trouble, None);
 }

@@ -3,7 +3,7 @@
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
 use web::demos::{DEMOS, layout};
-use web::document::Document;
+use web::document::{Case, Document, Loads};
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
 use web::svg::svg;
 
@@ -23,6 +23,10 @@ fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
             app.update(Message::Travel(travel));
             app.update(Message::Rack(rack));
             app.update(Message::Select(Some(PointId::TrackRodOuter)));
+            // Two of the four positions under a load.
+            if travel == rack + 13.0 || travel < 0.0 {
+                app.update(Message::Loads(Loads { case: Case::Of(5), ..Loads::default() }));
+            }
             for (size, arrangement) in ARRANGEMENTS {
                 let sheet = Sheet::fit(size, arrangement, &app.picture());
                 check(&app, &sheet, &draw(&app.picture(), &sheet));

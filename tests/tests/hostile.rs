@@ -2,8 +2,8 @@
 //! Long because each kind of bad input is a case of its own.
 
 use kernel::{
-    Demand, Guide, Height, Layout, Linkage, MemberForces, PointId, READINGS, Reason, Rod, State, Steering, Unsolved,
-    Vec3, validate,
+    Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, PointId, READINGS, Reason, Rod,
+    RodForces, Setting, State, Steering, Unsolved, Vec3, Vehicle, validate,
 };
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, rest, state};
@@ -115,6 +115,26 @@ proptest! {
         [wheel.camber, wheel.toe, wheel.loaded_radius, wheel.free_radius, wheel.width, layout.spring.rate] =
             [values[0], values[1], values[2], values[3], values[4], values[5]];
         survives(&layout, demand);
+    }
+
+    /// A vehicle and a damper of any size: never a panic, and no load of a vehicle that passed is anything but a number.
+    #[test]
+    fn any_vehicle(v in prop::collection::vec(hostile_number(), 14)) {
+        let mut layout = demo("strut");
+        layout.vehicle = Some(Vehicle {
+            wheelbase: v[0], mass: v[1], front_share: v[2], cg_height: v[3], brake_share: v[4], unsprung_mass: v[5],
+            rear_roll_centre: v[6], roll_stiffness: v[7], roll_stiffness_share: v[8], drive: Drive::All, steering_efficiency: v[9],
+        });
+        layout.damper = Some(Damper { guide: v[10], piston: v[11], rod: v[12], friction: v[13] });
+        let sound = validate(&layout).is_empty();
+        let (good, state) = { let linkage = linkage(&demo("strut")); let state = state(&linkage, Demand::new(0.0, 0.0)); (linkage, state) };
+        for case in LoadCase::all() {
+            let load = (case.load)(&Setting::new(&layout, &state));
+            let forces = MemberForces::balancing(&load.wrench(&state), &state.guides, &state.spring);
+            let rod = forces.and_then(|forces| RodForces::of(&good, &state, &forces, &layout.damper()));
+            prop_assert!(!sound || load.road.iter().all(|n| n.is_finite()));
+            prop_assert!(!sound || rod.is_none_or(|rod| rod.stress.is_finite()));
+        }
     }
 
     /// A file with one stretch of it replaced.

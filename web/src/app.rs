@@ -1,12 +1,12 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types.
 
 use crate::demos;
-use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
+use crate::document::{Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::number::Units;
 use crate::study::{MOST_TRAVEL, Study};
-use kernel::{LIMIT, PointId, Vec3};
+use kernel::{Damper, HalfShaft, LIMIT, PointId, Vec3, Vehicle};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -35,6 +35,14 @@ pub enum Message {
     Error(PointId, f64),
     /// What lengths, angles and toe are shown in.
     Show(Units),
+    /// What loads the axle and what its arms are.
+    Loads(Loads),
+    /// The vehicle that the load cases know.
+    Vehicle(Vehicle),
+    /// The damper in the strut.
+    Damper(Damper),
+    /// The half-shaft, or none.
+    HalfShaft(Option<HalfShaft>),
     /// What is now can be had back by undo, whatever passes after it.
     Mark,
     /// Travel and rack in passing, mm: not a step to undo.
@@ -124,6 +132,7 @@ impl App {
         Picture {
             axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
             compared: None,
+            loads: self.study.loaded.as_ref(),
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,
@@ -168,11 +177,11 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { travel, ride, pinned, over, units, .. } = self.document.clone();
+                    let Document { travel, ride, pinned, over, units, loads, .. } = self.document.clone();
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
-                    self.open(Document { travel, rack, ride, pinned, over, units, ..Document::of(layout) });
+                    self.open(Document { travel, rack, ride, pinned, over, units, loads, ..Document::of(layout) });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
@@ -184,6 +193,10 @@ impl App {
                 self.change(|document| document.set_error(id, within(error, MOST_ERROR).abs()))
             }
             Message::Show(units) => self.change(|document| document.units = units),
+            Message::Loads(loads) => self.change(|document| document.loads = loads),
+            Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
+            Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
+            Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());

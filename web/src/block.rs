@@ -117,7 +117,7 @@ mod tests {
             ("strut foot\t1\t2\t3", "Line 1: this axle has no point “strut foot”."),
             ("\nspring top\t1\tx\t3", "Line 2: “x” of the spring top is not a number."),
             ("spring top\t1\t2", "Line 1: the spring top has 2 numbers, not three."),
-            ("1\t2\t3\n", "1 lines of numbers without names; this axle has 13 points"),
+            ("1\t2\t3\n", "1 lines of numbers without names; this axle has 15 points"),
             ("hello", "no line of numbers"),
         ] {
             let said = read(text, &layout).expect_err(text);

@@ -1,7 +1,7 @@
 //! A document: what is saved, shared and undone.
 
 use crate::number::Units;
-use kernel::{Layout, PointId};
+use kernel::{Layout, LoadCase, Material, PointId, Section};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,58 @@ pub struct Document {
     pub over: Over,
     /// What lengths, angles and toe are shown in.
     pub units: Units,
+    /// What loads the axle, and what its arms are taken to be.
+    pub loads: Loads,
+}
+
+/// What loads the axle, and what its arms are taken to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Loads {
+    /// The load shown.
+    pub case: Case,
+    /// The reader's own load, N: at the road along heading, side and up, then the same at the wheel centre.
+    pub own: [f64; 6],
+    /// Material of the arms.
+    pub material: Material,
+    /// Cross-section of the arms.
+    pub section: Section,
+    /// Allowed bending stress of a strut's rod, N/mm².
+    pub stress: f64,
+    /// How far a ball joint may swing from rest, degrees.
+    pub swing: f64,
+}
+
+impl Default for Loads {
+    fn default() -> Loads {
+        Loads {
+            case: Case::None,
+            own: [0.0, 0.0, 4000.0, 0.0, 0.0, 0.0],
+            material: Material::Steel,
+            section: Section::Tube { outer: 30.0, wall: 3.0 },
+            stress: 250.0,
+            swing: 20.0,
+        }
+    }
+}
+
+/// Which load is shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Case {
+    /// None.
+    #[default]
+    None,
+    /// One of [`LoadCase::all`], by its place there.
+    Of(usize),
+    /// The reader's own.
+    Own,
+}
+
+impl Case {
+    /// Every choice, with its name in links.
+    pub fn all() -> impl Iterator<Item = (Case, &'static str)> {
+        let cases = LoadCase::all().iter().enumerate().map(|(at, case)| (Case::Of(at), case.key));
+        [(Case::None, "none")].into_iter().chain(cases).chain([(Case::Own, "own")])
+    }
 }
 
 /// Which coordinates of a point are locked: x, y, z.
@@ -76,6 +128,7 @@ impl Document {
             pinned: PINNED.to_vec(),
             over: Over::Travel,
             units: Units::default(),
+            loads: Loads::default(),
         }
     }
 

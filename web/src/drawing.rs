@@ -4,8 +4,10 @@
 //! stay, wheel and road rise with travel. Looks: `../shared/design/look.md` (ISO 128, 129, 5456-2).
 
 mod axis;
+mod beam;
 mod details;
 mod dimensions;
+mod forces;
 mod ink;
 mod labels;
 mod members;
@@ -16,6 +18,7 @@ mod sketch;
 mod symbols;
 mod wheel;
 
+pub use beam::beam;
 pub use ink::{Ink, Theme};
 pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
@@ -23,6 +26,7 @@ pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
 use crate::document::Lock;
+use crate::loaded::Loaded;
 use crate::number::Units;
 use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
 use labels::{Labels, Rank};
@@ -62,6 +66,8 @@ pub struct Picture<'a> {
     pub axle: Axle<'a>,
     /// The axle laid over it.
     pub compared: Option<Axle<'a>>,
+    /// What the axle carries, to be drawn on it.
+    pub loads: Option<&'a Loaded>,
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
@@ -161,6 +167,7 @@ fn view(
         axis::compared(pen, &paper, compared);
     }
     members::joints(pen, labels, &paper, picture, handles);
+    forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if lettered {
         dimensions::draw(pen, labels, &paper, picture);

@@ -9,6 +9,7 @@ pub mod document;
 pub mod drawing;
 pub mod history;
 pub mod link;
+pub mod loaded;
 pub mod number;
 pub mod play;
 pub mod plot;

@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -22,17 +22,18 @@
 //! | `pins` | pinned readings, the table's columns without their unit, joined by `.` |
 //! | `over` | `travel`, `upright`, `steering` |
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
+//! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
 //! | `travel`, `rack` | mm |
 //!
-//! Version 1 had no `errors`, `damper`, `shaft` and `car`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `damper`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
 
 use crate::demos;
-use crate::document::{Document, Lock, Over};
+use crate::document::{Case, Document, Loads, Lock, Over};
 use crate::number::{Units, plain};
-use kernel::{Drive, Guide, Mount, PointId, Rack, Reading, Spring, Vec3, Vehicle, Wheel};
+use kernel::{Drive, Guide, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
 
@@ -79,6 +80,7 @@ pub fn write(document: &Document) -> String {
         if total_toe { "total" } else { "wheel" },
     ];
     pairs.push(("units", units.join(".")));
+    pairs.push(("load", write_loads(&document.loads)));
     pairs.push(("travel", plain(document.travel)));
     pairs.push(("rack", plain(document.rack)));
     pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")
@@ -128,6 +130,17 @@ fn write_vehicle(vehicle: &Vehicle) -> String {
     let roll = [v.rear_roll_centre, v.roll_stiffness, v.roll_stiffness_share, v.steering_efficiency];
     let values = [&weights[..], &roll[..]].concat();
     format!("{drive}_{}", numbers(&values))
+}
+
+fn write_loads(loads: &Loads) -> String {
+    let case = Case::all().find(|(case, _)| *case == loads.case).map_or("", |(_, name)| name);
+    let material = Material::ALL.iter().find(|(other, _)| *other == loads.material).map_or("", |(_, name)| name);
+    let (kind, a, b) = match loads.section {
+        Section::Tube { outer, wall } => ("", outer, wall),
+        Section::Given { area, inertia } => ("-given", area, inertia),
+    };
+    let values = numbers(&[&loads.own[..], &[a, b, loads.stress, loads.swing]].concat());
+    format!("{case}_{material}{kind}_{values}")
 }
 
 fn write_rack(rack: &Rack) -> String {

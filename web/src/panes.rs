@@ -3,6 +3,7 @@
 mod curves;
 mod help;
 mod joints;
+mod loads;
 mod notice;
 mod number_box;
 mod points;
@@ -27,6 +28,7 @@ pub fn open() {
         Box::new(readings::Readings::new(&page)),
         Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
+        Box::new(loads::LoadsPane::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new()),
         Box::new(notice::Notices::new(&page)),

@@ -67,6 +67,23 @@ impl Plot {
         })
     }
 
+    /// A plot of something else over travel; `None` without points.
+    pub fn over_travel(line: Vec<(f64, f64)>, travel: f64) -> Option<Plot> {
+        let least = line.iter().map(|(_, y)| *y).reduce(f64::min)?;
+        let most = line.iter().map(|(_, y)| *y).reduce(f64::max)?;
+        let mut plot = Plot {
+            x: Axis::either_way(TRAVEL),
+            y: Axis::round(least.min(0.0), most, INTERVALS, 1.0),
+            line,
+            faint: Vec::new(),
+            now: None,
+            upright: false,
+            ride: None,
+        };
+        plot.now = plot.at(travel).map(|y| (travel, y));
+        Some(plot)
+    }
+
     /// What the frame depends on: drawn anew only when this changes.
     pub fn frame_key(&self) -> (Axis, Axis) {
         let [across, up] = self.axes();

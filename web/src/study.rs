@@ -2,6 +2,7 @@
 
 use crate::demos;
 use crate::document::Document;
+use crate::loaded::Loaded;
 use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, solve};
 use nalgebra::Matrix3;
 
@@ -29,6 +30,8 @@ pub struct Study {
     pub good: Solved,
     /// What does not close now, if `good` is not the present document.
     pub trouble: Option<Trouble>,
+    /// What the good one carries, if a load is shown.
+    pub loaded: Option<Loaded>,
 }
 
 /// A layout in a position that closes.
@@ -162,7 +165,7 @@ impl Study {
             // The embedded demos are tested to solve; a build in which one does not must not start.
             panic!("the first demo does not solve: {}", trouble.sentence)
         });
-        let mut study = Study { good, trouble: None };
+        let mut study = Study { good, trouble: None, loaded: None };
         study.update(document, None);
         study
     }
@@ -170,7 +173,7 @@ impl Study {
     /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did.
     pub fn update(&mut self, document: &Document, moved: Option<PointId>) {
         match Solved::new(document) {
-            Ok(good) => *self = Study { good, trouble: None },
+            Ok(good) => *self = Study { loaded: Loaded::of(&good, document), good, trouble: None },
             Err(trouble) => {
                 let joint = moved.and_then(|id| {
                     let at_rest = document.layout.point(id)?;

@@ -139,7 +139,7 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("free radius", wheel.free_radius, 1.0, LIMIT, "mm");
     check("tyre width", wheel.width, 1.0, LIMIT, "mm");
     check("spring rate", layout.spring.rate, 0.001, 1e6, "N/mm");
-    let (vehicle, damper) = (layout.vehicle(), layout.damper.unwrap_or_default());
+    let (vehicle, damper) = (layout.vehicle(), layout.damper());
     check("wheelbase", vehicle.wheelbase, 500.0, LIMIT, "mm");
     check("vehicle’s mass", vehicle.mass, 1.0, 100_000.0, "kg");
     check("front axle’s share of the weight", vehicle.front_share, 0.01, 0.99, "");

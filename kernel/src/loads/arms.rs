@@ -3,9 +3,9 @@
 //! A straight arm hinged at both ends buckles at Euler's load F = π² E I/L² and yields at σ A (strength of materials, any textbook).
 //! Bending, notches, welds, fatigue and joints are not looked at: a study, not a proof of strength.
 
-use crate::frame::Vec3;
+use crate::frame::{Rotation, Vec3};
 use crate::layout::PointId;
-use crate::linkage::{Constraint, Linkage, Member};
+use crate::linkage::{Constraint, Linkage};
 use crate::pose::{Demand, Position};
 use crate::state::State;
 use std::f64::consts::PI;
@@ -106,7 +106,7 @@ impl Strength {
 pub struct Swing {
     /// The joint.
     pub joint: PointId,
-    /// Between the arm's direction now and at rest, in what the joint sits in (the body; the carrier), degrees.
+    /// Degrees; at a body joint the turn of the member, at a carrier joint the tilt of the stud in its socket.
     pub most: f64,
     /// Where: travel and rack, mm.
     pub at: [f64; 2],
@@ -115,37 +115,61 @@ pub struct Swing {
 /// Steps of travel and of rack, each way.
 const STEPS: i32 = 6;
 
-/// The greatest swing of every ball joint over travel × rack, ± these, mm. A wishbone's direction is that from its axis to its ball
-/// joint. Positions that can't be reached are passed over.
+/// The greatest swing of every joint over travel × rack, ± these, mm. Positions that can't be reached are passed over.
+///
+/// A member turns in the body by the smallest rotation M that takes its direction at rest to its present one (a wishbone's direction
+/// is that from its axis to its ball joint, so that M is its turn about the axis). At the carrier, the joint's stud sits in the carrier,
+/// which turns by R, and its socket in the member; turning about the stud is free. With the stud, at rest, across the member and as near
+/// the steering axis as that lets it be (upright on an unsteered axle; assumed, as studs usually stand), it tilts in the socket by the
+/// angle between R·stud and M·stud.
 pub fn swing(linkage: &Linkage, travel: f64, rack: f64) -> Vec<Swing> {
-    let rods = directions(linkage, &linkage.rest(), 0.0);
-    let mut swings: Vec<Swing> =
-        rods.iter().map(|(joint, _)| Swing { joint: *joint, most: 0.0, at: [0.0; 2] }).collect();
+    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let axis = State::solve(linkage, Demand::new(0.0, 0.0), &rest).ok().and_then(|state| state.axis.ok());
+    let upright = axis.map_or(Vec3::z(), |axis| axis.screw.k);
+    let members = directions(linkage, &rest);
+    let joints = members.iter().flat_map(|member| member.joints);
+    let mut swings: Vec<Swing> = joints.map(|joint| Swing { joint, most: 0.0, at: [0.0; 2] }).collect();
     for i in -STEPS..=STEPS {
-        let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
+        let mut guess = rest;
         for j in if rack > 0.0 { -STEPS..=STEPS } else { 0..=0 } {
             let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(STEPS));
             let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), &guess) else { continue };
             guess = state.position;
-            let now = directions(linkage, &guess.pose, guess.rack);
-            for ((swing, (_, rest)), (_, now)) in swings.iter_mut().zip(&rods).zip(&now) {
-                let angle = rest.cross(now).norm().atan2(rest.dot(now)).to_degrees();
-                if angle > swing.most {
+            for (pair, (before, now)) in swings.chunks_mut(2).zip(members.iter().zip(directions(linkage, &guess))) {
+                let turn = Rotation::rotation_between(&before.along, &now.along).unwrap_or_else(Rotation::identity);
+                let d = before.along.normalize();
+                let stud = upright - d * d.dot(&upright);
+                let (carried, socket) = (guess.pose.r * stud, turn * stud);
+                // By the tangent: the cosine of a small angle loses half its digits.
+                let tilt = carried.cross(&socket).norm().atan2(carried.dot(&socket));
+                let angles = [turn.angle(), tilt].map(f64::to_degrees);
+                for (swing, angle) in pair.iter_mut().zip(angles).filter(|(swing, angle)| *angle > swing.most) {
                     (swing.most, swing.at) = (angle, at);
                 }
             }
         }
     }
+    // Both legs of a wishbone end in one ball joint.
+    let mut seen = Vec::new();
+    swings.retain(|swing| {
+        let new = !seen.contains(&swing.joint);
+        seen.push(swing.joint);
+        new
+    });
     swings
 }
 
-/// The direction of each rod as its two joints see it: in the body, and in the carrier.
-fn directions(linkage: &Linkage, pose: &crate::linkage::Pose, rack: f64) -> Vec<(PointId, Vec3)> {
-    let mut seen = Vec::with_capacity(10);
-    for (i, row) in linkage.rows.iter().enumerate() {
-        let Constraint::Rod { inner, outer, on_rack, .. } = &row.constraint else { continue };
-        let base = inner + Vec3::y() * if *on_rack { rack } else { 0.0 };
-        let arm = pose.place(*outer) - base;
+/// A member's direction, and its joints on the body and on the carrier.
+struct Direction {
+    joints: [PointId; 2],
+    along: Vec3,
+}
+
+fn directions(linkage: &Linkage, position: &Position) -> Vec<Direction> {
+    let rods = linkage.rows.iter().enumerate().filter_map(|(i, row)| {
+        let Constraint::Rod { inner, outer, on_rack, .. } = &row.constraint else { return None };
+        let base = inner + Vec3::y() * if *on_rack { position.rack } else { 0.0 };
+        let arm = position.pose.place(*outer) - base;
         let partner = linkage.rows.get(i ^ 1).filter(|other| i < 4 && other.joints[1] == row.joints[1]);
         let along = match partner.map(|other| &other.constraint) {
             Some(Constraint::Rod { inner: other, .. }) => {
@@ -154,12 +178,7 @@ fn directions(linkage: &Linkage, pose: &crate::linkage::Pose, rack: f64) -> Vec<
             }
             _ => arm,
         };
-        if row.member != Member::Strut {
-            seen.push((row.joints[0], along));
-            if partner.is_none() || i % 2 == 0 {
-                seen.push((row.joints[1], pose.r.inverse() * along));
-            }
-        }
-    }
-    seen
+        Some(Direction { joints: row.joints, along })
+    });
+    rods.collect()
 }

@@ -111,7 +111,7 @@ impl Setting {
 
     /// What `a` g of cornering add to the outer front wheel, N: at most all that the inner one carries.
     fn lean(&self, a: f64) -> f64 {
-        self.lateral().axles(a)[0].clamp(0.0, self.vehicle.standing())
+        self.lateral().axles(a)[0].min(self.vehicle.standing()).max(0.0)
     }
 }
 

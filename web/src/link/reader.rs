@@ -2,12 +2,12 @@
 
 use super::{Keys, LOWER, UPPER, VERSION};
 use crate::demos;
-use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
+use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::number::Units;
 use crate::study::MOST_TRAVEL;
 use kernel::{
-    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, READINGS, Rack, Rod, Spring, SpringOn, Vec3,
-    Vehicle, Wheel,
+    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rod, Section, Spring,
+    SpringOn, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -104,6 +104,7 @@ impl Reader {
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.units = self.units();
+        document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
         document
@@ -155,13 +156,17 @@ impl Reader {
         Some(text.chars().filter(|c| !c.is_control()).take(longest).collect())
     }
 
-    /// `N` numbers joined by `_`, each within `least..=most`.
+    /// `N` numbers joined by `_`, each within ±[`LIMIT`].
     fn parse<const N: usize>(&mut self, key: &str, text: &str) -> Option<[f64; N]> {
-        let number = |part: &str| part.parse().ok().filter(|v: &f64| v.abs() <= LIMIT);
+        self.parse_within(key, text, LIMIT)
+    }
+
+    fn parse_within<const N: usize>(&mut self, key: &str, text: &str, most: f64) -> Option<[f64; N]> {
+        let number = |part: &str| part.parse().ok().filter(|v: &f64| v.abs() <= most);
         let values: Vec<f64> = text.split('_').map(number).collect::<Option<_>>().unwrap_or_default();
         let values = values.try_into().ok();
         if values.is_none() {
-            self.wrong(key, text, &format!("{N} numbers within ±{LIMIT} joined by _"));
+            self.wrong(key, text, &format!("{N} numbers within ±{most} joined by _"));
         }
         values
     }
@@ -302,6 +307,25 @@ impl Reader {
             steering_efficiency: v[9],
             drive,
         })
+    }
+
+    fn loads(&mut self) -> Option<Loads> {
+        let text = self.need_since(2, "load")?;
+        let parts: Vec<&str> = text.splitn(3, '_').collect();
+        let (case, material, rest) =
+            if let [case, material, rest] = parts[..] { (case, material, rest) } else { ("", "", "") };
+        let (material, given) = material.strip_suffix("-given").map_or((material, false), |material| (material, true));
+        let case = Case::all().find(|(_, name)| *name == case).map(|(case, _)| case);
+        let material = Material::ALL.into_iter().find(|(_, name)| *name == material).map(|(material, _)| material);
+        let (Some(case), Some(material)) = (case, material) else {
+            self.wrong("load", &text, "a case, a material and ten numbers");
+            return None;
+        };
+        let v: [f64; 10] = self.parse_within("load", rest, 1e7)?;
+        let [a, b] = [v[6], v[7]].map(|value| value.max(0.1));
+        let section = if given { Section::Given { area: a, inertia: b } } else { Section::Tube { outer: a, wall: b } };
+        let (stress, swing) = (v[8].clamp(1.0, 10_000.0), v[9].clamp(0.0, 180.0));
+        Some(Loads { case, material, section, own: std::array::from_fn(|i| v[i]), stress, swing })
     }
 
     fn locks(&mut self, document: &mut Document) {

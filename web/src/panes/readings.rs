@@ -11,11 +11,12 @@ use crate::svg::svg;
 use kernel::{Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
-const GROUPS: [(Group, &str); 4] = [
+const GROUPS: [(Group, &str); 5] = [
     (Group::Wheel, "Wheel"),
     (Group::SteeringAxis, "Steering axis"),
     (Group::LeverArms, "Lever arms"),
     (Group::Bump, "Bump"),
+    (Group::HalfShaft, "Half-shaft"),
 ];
 
 /// A sparkline's box, px.
@@ -29,6 +30,8 @@ pub struct Readings {
     /// Heads the column of the height the car stands at.
     stand: Shown,
     rows: Vec<Row>,
+    /// Not every axle has one.
+    half_shaft: HtmlElement,
 }
 
 struct Row {
@@ -50,6 +53,7 @@ impl Readings {
         let mut rows = Vec::new();
         for (group, name) in GROUPS {
             let body: Element = make(&table, "tbody");
+            set(&body, "id", name);
             let heading: Element = make(&make::<Element>(&body, "tr"), "th");
             set(&heading, "scope", "rowgroup");
             set(&heading, "colspan", "6");
@@ -63,6 +67,7 @@ impl Readings {
             stand: Shown::text(find::<Element>("stand")),
             units: units(page),
             rows,
+            half_shaft: find("Half-shaft"),
         }
     }
 }
@@ -212,6 +217,7 @@ impl Pane for Readings {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
         });
+        self.half_shaft.set_hidden(app.study.good.layout.half_shaft.is_none());
         self.rows.iter().for_each(|row| row.show(app));
     }
 }

@@ -225,7 +225,7 @@ fn drop_files(page: &Page) {
 
 /// The drawer shows one pane at a time.
 fn tabs() {
-    const PANES: [&str; 2] = ["curves", "points"];
+    const PANES: [&str; 3] = ["curves", "points", "loads"];
     let choose = |chosen: &str| {
         for pane in PANES {
             find::<HtmlElement>(pane).set_hidden(pane != chosen);

@@ -1,0 +1,452 @@
+//! Loads: the case, what the steering feels, what members, strut rod and joints bear, and the vehicle. Long because it is one pane of
+//! many parts; it is brought up to date only while it is shown.
+
+use super::number_box::NumberBox;
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::page::{Page, Pane};
+use crate::browser::window::theme;
+use crate::demos::{self, DEMOS};
+use crate::document::{Case, Document, Loads};
+use crate::drawing::beam;
+use crate::loaded::{self, Loaded, MemberRow};
+use crate::number::{fixed, signed};
+use crate::plot::{self, Plot};
+use crate::svg::svg;
+use kernel::{
+    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Strength, Vec3, Vehicle, swing,
+};
+use std::cell::RefCell;
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
+
+/// A box with its name, for one number of a part of the document.
+type Field<T> = (&'static str, fn(&T) -> f64, fn(&mut T, f64));
+
+const VEHICLE: [Field<Vehicle>; 10] = [
+    ("wheelbase, mm", |v| v.wheelbase, |v, x| v.wheelbase = x),
+    ("mass, kg", |v| v.mass, |v, x| v.mass = x),
+    ("front share", |v| v.front_share, |v, x| v.front_share = x),
+    ("height of the centre of gravity, mm", |v| v.cg_height, |v, x| v.cg_height = x),
+    ("front share of braking", |v| v.brake_share, |v, x| v.brake_share = x),
+    ("unsprung mass of a wheel, kg", |v| v.unsprung_mass, |v, x| v.unsprung_mass = x),
+    ("rear roll centre, mm", |v| v.rear_roll_centre, |v, x| v.rear_roll_centre = x),
+    ("roll stiffness, N·m/°", |v| v.roll_stiffness, |v, x| v.roll_stiffness = x),
+    ("its front share", |v| v.roll_stiffness_share, |v, x| v.roll_stiffness_share = x),
+    ("efficiency of the steering gear", |v| v.steering_efficiency, |v, x| v.steering_efficiency = x),
+];
+
+const DAMPER: [Field<Damper>; 4] = [
+    ("mount to guide, mm", |d| d.guide, |d, x| d.guide = x),
+    ("guide to piston, mm", |d| d.piston, |d, x| d.piston = x),
+    ("rod, mm", |d| d.rod, |d, x| d.rod = x),
+    ("friction µ", |d| d.friction, |d, x| d.friction = x),
+];
+
+const OWN: [Field<Loads>; 6] = [
+    ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = force(x)),
+    ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = force(x)),
+    ("road, up, N", |l| l.own[2], |l, x| l.own[2] = force(x)),
+    ("wheel centre, forward, N", |l| l.own[3], |l, x| l.own[3] = force(x)),
+    ("wheel centre, to the left, N", |l| l.own[4], |l, x| l.own[4] = force(x)),
+    ("wheel centre, up, N", |l| l.own[5], |l, x| l.own[5] = force(x)),
+];
+
+const SIZES: [Field<Loads>; 2] = [
+    ("Ø or area", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
+    ("wall or 2nd moment", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
+];
+
+const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x.clamp(0.0, 180.0))];
+
+const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x.clamp(1.0, 10_000.0))];
+
+/// A force somebody typed, N: more than a thousand tonnes is a slip.
+fn force(value: f64) -> f64 {
+    value.clamp(-1e7, 1e7)
+}
+
+fn section_size(loads: &Loads) -> [f64; 2] {
+    match loads.section {
+        Section::Tube { outer, wall } => [outer, wall],
+        Section::Given { area, inertia } => [area, inertia],
+    }
+}
+
+fn resized(section: Section, which: usize, value: f64) -> Section {
+    let value = value.clamp(0.1, 1e7);
+    match (section, which) {
+        (Section::Tube { wall, .. }, 0) => Section::Tube { outer: value, wall },
+        (Section::Tube { outer, .. }, _) => Section::Tube { outer, wall: value },
+        (Section::Given { inertia, .. }, 0) => Section::Given { area: value, inertia },
+        (Section::Given { area, .. }, _) => Section::Given { area, inertia: value },
+    }
+}
+
+/// Boxes for the numbers of one part.
+struct Boxes<T: 'static> {
+    fields: &'static [Field<T>],
+    boxes: Vec<NumberBox>,
+}
+
+impl<T: Copy + 'static> Boxes<T> {
+    fn new(
+        page: &Page,
+        place: &str,
+        fields: &'static [Field<T>],
+        of: fn(&Document) -> T,
+        message: fn(T) -> Message,
+    ) -> Boxes<T> {
+        let place: Element = find(place);
+        let boxes = fields.iter().map(|&(name, _, write)| {
+            let label: Element = make(&place, "label");
+            make::<Element>(&label, "span").set_text_content(Some(name));
+            NumberBox::new(page, &label, name, move |page, value| {
+                let mut part = page.with(|app| of(&app.document));
+                write(&mut part, value);
+                page.send(message(part));
+            })
+        });
+        Boxes { fields, boxes: boxes.collect() }
+    }
+
+    fn show(&self, part: &T) {
+        for ((_, read, _), number) in self.fields.iter().zip(&self.boxes) {
+            let text = format!("{:.4}", read(part));
+            number.show(text.trim_end_matches('0').trim_end_matches('.'));
+        }
+    }
+}
+
+/// A choice from a list.
+fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -> HtmlSelectElement {
+    let select: HtmlSelectElement = find(id);
+    for name in names {
+        make::<Element>(&select, "option").set_text_content(Some(name));
+    }
+    let (page, chosen) = (page.clone(), select.clone());
+    on(&select, "change", move |_: Event| choose(&page, usize::try_from(chosen.selected_index()).unwrap_or_default()));
+    select
+}
+
+/// Changes the document's loads.
+fn change(page: &Page, change: impl FnOnce(&mut Loads)) {
+    let mut loads = page.with(|app| app.document.loads);
+    change(&mut loads);
+    page.send(Message::Loads(loads));
+}
+
+/// The pane.
+pub struct LoadsPane {
+    whole: HtmlElement,
+    case: HtmlSelectElement,
+    assumes: Shown,
+    own: (HtmlElement, Boxes<Loads>),
+    shares: Vec<(Shown, Shown)>,
+    felt: Shown,
+    others: (Shown, Vec<(&'static str, Layout)>),
+    members: Rows,
+    all: Rows,
+    material: HtmlSelectElement,
+    section: HtmlSelectElement,
+    sizes: Boxes<Loads>,
+    mass: Shown,
+    rod: (Markup, Shown, Markup),
+    damper: (Boxes<Damper>, Boxes<Loads>),
+    swings: (Rows, Boxes<Loads>),
+    vehicle: Boxes<Vehicle>,
+    drive: HtmlSelectElement,
+    shaft: HtmlInputElement,
+}
+
+/// A table whose text cells are written anew only when they change.
+struct Rows {
+    body: Element,
+    last: RefCell<Vec<Vec<String>>>,
+}
+
+impl Rows {
+    fn new(table: &str) -> Rows {
+        let table: Element = find(table);
+        let body = table.query_selector("tbody").ok().flatten().unwrap_or_else(|| make(&table, "tbody"));
+        Rows { body, last: RefCell::default() }
+    }
+
+    /// Shows rows of cells, the first of each its heading; a cell that begins with `!` is beyond a limit.
+    fn show(&self, rows: Vec<Vec<String>>) {
+        if *self.last.borrow() == rows {
+            return;
+        }
+        self.body.set_text_content(None);
+        for row in &rows {
+            let line: Element = make(&self.body, "tr");
+            for (at, text) in row.iter().enumerate() {
+                let cell: Element = make(&line, if at == 0 { "th" } else { "td" });
+                if at == 0 {
+                    set(&cell, "scope", "row");
+                }
+                if text.starts_with('!') {
+                    cell.set_class_name("over");
+                }
+                cell.set_text_content(Some(text.trim_start_matches('!')));
+            }
+        }
+        self.last.replace(rows);
+    }
+}
+
+/// A place for a drawing, written anew only when it changes.
+struct Markup {
+    place: Element,
+    last: RefCell<String>,
+}
+
+impl Markup {
+    fn new(id: &str) -> Markup {
+        Markup { place: find(id), last: RefCell::default() }
+    }
+
+    fn show(&self, svg: String) {
+        if *self.last.borrow() != svg {
+            self.place.set_inner_html(&svg);
+            self.last.replace(svg);
+        }
+    }
+}
+
+impl LoadsPane {
+    /// Finds the pane on the page.
+    pub fn new(page: &Page) -> LoadsPane {
+        let cases: Vec<&str> =
+            [&["none"][..], &LoadCase::all().iter().map(|case| case.name).collect::<Vec<_>>(), &["own load"]].concat();
+        let opening = page.clone();
+        // Who opens the pane wants to see a load.
+        on(&find::<Element>("tab-loads"), "click", move |_: Event| {
+            if opening.with(|app| app.document.loads.case == Case::None) {
+                change(&opening, |loads| loads.case = Case::Of(1));
+            }
+            opening.change();
+        });
+        let shafted = page.clone();
+        let shaft: HtmlInputElement = find("has-shaft");
+        let checked = shaft.clone();
+        on(&shaft, "change", move |_: Event| {
+            let hub = shafted.with(|app| app.document.layout.wheel.centre);
+            let new = HalfShaft { inner: hub + Vec3::new(-15.0, 250.0 - hub.y, 15.0), outer: hub - Vec3::y() * 65.0 };
+            shafted.send(Message::HalfShaft(checked.checked().then_some(new)));
+        });
+        let shares: Element = find("shares");
+        let loads: fn(&Document) -> Loads = |document| document.loads;
+        LoadsPane {
+            whole: find("loads"),
+            case: choice(page, "case", &cases, |page, at| {
+                let case = Case::all().nth(at).map_or(Case::None, |(case, _)| case);
+                change(page, |loads| loads.case = case);
+            }),
+            assumes: Shown::text(find::<Element>("assumes")),
+            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, loads, Message::Loads)),
+            shares: Share::ALL
+                .iter()
+                .map(|(_, name)| *name)
+                .chain(["together"])
+                .map(|name| share(&shares, name))
+                .collect(),
+            felt: Shown::text(find::<Element>("felt")),
+            others: (
+                Shown::text(find::<Element>("others")),
+                DEMOS.iter().enumerate().filter_map(|(i, (name, _))| Some((*name, demos::layout(i)?))).collect(),
+            ),
+            members: Rows::new("member-rows"),
+            all: Rows::new("all-cases"),
+            material: choice(page, "material", &Material::ALL.map(|(_, name)| name), |page, at| {
+                change(page, |loads| loads.material = Material::ALL[at.min(1)].0);
+            }),
+            section: choice(page, "section", &[], |page, at| {
+                let tube = Section::Tube { outer: 30.0, wall: 3.0 };
+                change(page, |loads| {
+                    loads.section = if at == 0 { tube } else { Section::Given { area: 254.0, inertia: 23_475.0 } }
+                });
+            }),
+            sizes: Boxes::new(page, "section-size", &SIZES, loads, Message::Loads),
+            mass: Shown::text(find::<Element>("arm-mass")),
+            rod: (Markup::new("rod-drawing"), Shown::text(find::<Element>("rod-words")), Markup::new("side-plot")),
+            damper: (
+                Boxes::new(page, "damper-boxes", &DAMPER, |document| document.layout.damper(), Message::Damper),
+                Boxes::new(page, "damper-boxes", &STRESS, loads, Message::Loads),
+            ),
+            swings: (Rows::new("swings"), Boxes::new(page, "swing-limit", &LIMITS, loads, Message::Loads)),
+            vehicle: Boxes::new(page, "vehicle", &VEHICLE, |document| document.layout.vehicle(), Message::Vehicle),
+            drive: choice(page, "drive", &Drive::ALL.map(|(_, name)| name), |page, at| {
+                let mut vehicle = page.with(|app| app.document.layout.vehicle());
+                vehicle.drive = Drive::ALL[at.min(2)].0;
+                page.send(Message::Vehicle(vehicle));
+            }),
+            shaft,
+        }
+    }
+
+    fn steering(&self, app: &App, loaded: Option<&Loaded>) {
+        let document = &app.document;
+        let moment = loaded.and_then(|loaded| loaded.moment);
+        let values =
+            moment.map(|m| m.shares.iter().copied().chain([m.total()]).map(|mm| mm / 1000.0).collect::<Vec<_>>());
+        let most = values.iter().flatten().fold(1.0, |most: f64, v| most.max(v.abs()));
+        for (at, (value, bar)) in self.shares.iter().enumerate() {
+            let now = values.as_ref().map(|values| values[at]);
+            value.show(&now.map_or("–".into(), |now| format!("{} N·m", signed(now, 1))));
+            bar.show(&format!("M0 2H{:.1}V10H0Z", now.unwrap_or_default() / most * 95.0));
+        }
+        let rack = document.layout.rack.as_ref();
+        self.felt.show(&match (moment, rack) {
+            (Some(moment), Some(rack)) => format!(
+                "The wheel puts {} N on the rack; holding it takes {} N·m at the steering wheel.",
+                signed(moment.rack_force, 0),
+                signed(moment.at_the_wheel(rack, &app.study.good.layout.vehicle()) / 1000.0, 2)
+            ),
+            (None, None) => "The axle is not steered: there is no steering axis.".into(),
+            _ => String::new(),
+        });
+        let on = |(name, layout): &(&str, Layout)| {
+            Some(format!(
+                "{}: {} N·m",
+                name.to_lowercase(),
+                signed(loaded::moment_on(layout, &app.study.good, document)? / 1000.0, 1)
+            ))
+        };
+        self.others.0.show(&self.others.1.iter().filter_map(on).collect::<Vec<_>>().join(", "));
+    }
+
+    fn arms(&self, app: &App) {
+        let loads = &app.document.loads;
+        let rows = loaded::members(&app.study.good, &app.document);
+        let kilo = |newton: f64| signed(newton / 1000.0, 2);
+        let strength = |row: &MemberRow| Some(Strength::of(row.length?, loads.section, loads.material));
+        let shown = rows.iter().map(|row| {
+            let case = |extreme: Option<(f64, usize)>| {
+                extreme.map_or("–".into(), |(force, at)| format!("{} {}", kilo(force), LoadCase::all()[at].key))
+            };
+            let reserves = [row.tension(), row.compression()].into_iter().flatten();
+            let reserve = strength(row).and_then(|s| reserves.filter_map(|(f, _)| s.reserve(f)).reduce(f64::min));
+            let reserve = reserve
+                .map_or("–".into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
+            vec![
+                row.name.into(),
+                row.now.map_or("–".into(), kilo),
+                case(row.tension()),
+                case(row.compression()),
+                reserve,
+            ]
+        });
+        self.members.show(shown.collect());
+        let heading = ["kN"].into_iter().chain(LoadCase::all().iter().map(|case| case.key)).map(String::from).collect();
+        let cells =
+            |row: &MemberRow| [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| kilo(*f))).collect();
+        self.all.show([heading].into_iter().chain(rows.iter().map(cells)).collect());
+        let mass = |material| {
+            rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
+        };
+        self.mass.show(&format!(
+            "All rods and legs of this section together: {} kg in steel, {} kg in aluminium. Buckling asks for stiffness, which aluminium has a third of: a thicker section, still lighter.",
+            fixed(mass(Material::Steel), 2),
+            fixed(mass(Material::Aluminium), 2)
+        ));
+        self.sizes.show(loads);
+        self.material.set_selected_index(i32::from(loads.material == Material::Aluminium));
+        self.section.set_selected_index(i32::from(matches!(loads.section, Section::Given { .. })));
+    }
+
+    fn strut(&self, app: &App, loaded: Option<&Loaded>) {
+        let (document, good) = (&app.document, &app.study.good);
+        let (drawing, words, curve) = &self.rod;
+        self.damper.0.show(&document.layout.damper());
+        self.damper.1.show(&document.loads);
+        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(&good.linkage));
+        let Some(rod) = loaded.and_then(|loaded| loaded.rod) else {
+            drawing.show(String::new());
+            curve.show(String::new());
+            words.show(match (loaded, strut) {
+                (None, _) => "Choose a load.",
+                (_, Some(_)) => "At this travel the guide would be at the mount or past the piston.",
+                _ => "No strut: the damper stands between body and arm on a joint at either end, carries no side force, and its rod need only bear its own push.",
+            });
+            return;
+        };
+        drawing.show(svg(&beam(&rod), theme()));
+        let share = loaded.and_then(|loaded| rod.friction_share(&loaded.corner.members));
+        let tilt = loaded.and_then(|loaded| loaded.sparing_tilt);
+        words.show(&format!(
+            "Side force {} N at the top mount. Friction {} N, {} of the spring’s force. Bending stress {} N/mm²; {} N/mm² would ask for a rod of {} mm.{}",
+            fixed(rod.side, 0),
+            fixed(rod.friction, 0),
+            share.map_or("–".into(), |share| format!("{} %", fixed(share * 100.0, 1))),
+            fixed(rod.stress, 0),
+            fixed(document.loads.stress, 0),
+            fixed(rod.diameter_for(document.loads.stress), 1),
+            tilt.map_or(String::new(), |tilt| format!(" A spring tilted by {}° about its foot would take the whole side force off.", fixed(tilt, 1)))
+        ));
+        let points = loaded::side_over_travel(good, document);
+        let plot = Plot::over_travel(points, good.now.travel);
+        curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
+    }
+
+    fn swings(&self, app: &App) {
+        let good = &app.study.good;
+        let limit = app.document.loads.swing;
+        let rows = swing(&good.linkage, crate::study::TRAVEL, app.document.rack_travel());
+        let row = |swing: &kernel::Swing| {
+            let over = if swing.most > limit { "!" } else { "" };
+            let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
+            vec![
+                PointId::name(swing.joint).to_string(),
+                format!("{over}{}°", fixed(swing.most, 1)),
+                format!("{travel}, {rack}"),
+            ]
+        };
+        self.swings.0.show(rows.iter().map(row).collect());
+        self.swings.1.show(&app.document.loads);
+    }
+}
+
+/// One row of the steering moments: its value and its bar.
+fn share(table: &Element, name: &str) -> (Shown, Shown) {
+    let row: Element = make(table, "tr");
+    let heading: Element = make(&row, "th");
+    set(&heading, "scope", "row");
+    heading.set_text_content(Some(name));
+    let value = Shown::text(make::<Element>(&row, "td"));
+    let cell: Element = make(&row, "td");
+    set(&cell, "class", "bar");
+    let picture: Element = make(&cell, "svg");
+    set(&picture, "viewBox", "-100 0 200 12");
+    set(&picture, "aria-hidden", "true");
+    let bar: Element = make(&picture, "path");
+    set(&make::<Element>(&picture, "path"), "d", "M0 0V12");
+    (value, Shown::attribute(bar, "d"))
+}
+
+impl Pane for LoadsPane {
+    fn show(&self, _: &Page, app: &App) {
+        if self.whole.hidden() {
+            return;
+        }
+        let loads = &app.document.loads;
+        let loaded = app.study.loaded.as_ref();
+        let at = Case::all().position(|(case, _)| case == loads.case).unwrap_or_default();
+        self.case.set_selected_index(i32::try_from(at).unwrap_or_default());
+        self.assumes.show(match loads.case {
+            Case::None => "Choose a load to see its forces on the drawing.",
+            Case::Of(at) => LoadCase::all().get(at).map_or("", |case| case.assumes),
+            Case::Own => "Along the wheel’s heading, its side and up; the wheel locked to the carrier, its own weight not counted.",
+        });
+        self.own.0.set_hidden(loads.case != Case::Own);
+        self.own.1.show(loads);
+        self.steering(app, loaded);
+        self.arms(app);
+        self.strut(app, loaded);
+        self.swings(app);
+        let vehicle = app.document.layout.vehicle();
+        self.vehicle.show(&vehicle);
+        let drive = Drive::ALL.iter().position(|(drive, _)| *drive == vehicle.drive).unwrap_or_default();
+        self.drive.set_selected_index(i32::try_from(drive).unwrap_or_default());
+        self.shaft.set_checked(app.document.layout.half_shaft.is_some());
+    }
+}
