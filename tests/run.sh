@@ -61,6 +61,7 @@ grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 stage "reference scripts: regenerate and compare"
 .venv/bin/python tests/reference/scipy_reference.py --check
 .venv/bin/python tests/reference/mujoco_reference.py --check
+.venv/bin/python tests/reference/loads_reference.py --check
 
 stage "page"
 build_page

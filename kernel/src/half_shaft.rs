@@ -10,6 +10,7 @@
 //! joint alone.) Friction and the force of sliding are left out.
 
 use crate::frame::Vec3;
+use crate::layout::HalfShaft;
 use crate::linkage::Linkage;
 use crate::pose::Position;
 
@@ -30,7 +31,17 @@ pub struct ShaftState {
 impl ShaftState {
     /// The shaft at a position; `None` if the linkage has none.
     pub fn at(linkage: &Linkage, position: &Position) -> Option<ShaftState> {
-        let shaft = linkage.half_shaft?;
+        ShaftState::of(linkage.half_shaft?, linkage, position)
+    }
+
+    /// The right wheel's shaft at the mirror image of a position, seen as a left one; `None` if it is the left one's mirror image.
+    pub fn right(linkage: &Linkage, position: &Position) -> Option<ShaftState> {
+        let mut shaft = linkage.half_shaft?;
+        shaft.inner.y = -shaft.right_inner_y?;
+        ShaftState::of(shaft, linkage, position)
+    }
+
+    fn of(shaft: HalfShaft, linkage: &Linkage, position: &Position) -> Option<ShaftState> {
         let pose = &position.pose;
         let spin = pose.r * linkage.spin;
         let along = pose.place(shaft.outer - linkage.centre) - shaft.inner;

@@ -272,7 +272,11 @@ fn arms_buckle_and_yield_as_textbooks_have_it() {
 #[test]
 fn a_bent_drive_joint_turns_the_carrier() {
     let mut layout = demo("strut");
-    layout.half_shaft = Some(HalfShaft { inner: Vec3::new(-20.0, 200.0, 330.0), outer: Vec3::new(0.0, 700.0, 305.0) });
+    layout.half_shaft = Some(HalfShaft {
+        inner: Vec3::new(-20.0, 200.0, 330.0),
+        outer: Vec3::new(0.0, 700.0, 305.0),
+        right_inner_y: None,
+    });
     let linkage = linkage(&layout);
     for (travel, rack) in [(0.0, 0.0), (40.0, 50.0)] {
         let at = state(&linkage, Demand::new(travel, rack));
@@ -282,12 +286,30 @@ fn a_bent_drive_joint_turns_the_carrier() {
         let beta = shaft.outer_angle.to_radians();
         near(couple.norm(), 500_000.0 * (beta / 2.0).tan(), 1e-6, "T·tan(β/2)");
     }
+    // Unequal shafts: what is left over is the difference of both sides, each solved alone; equal ones leave nothing.
+    let load = Load { drive_torque: 4e5, ..Load::default() };
+    let about = |layout: &Layout| {
+        let linkage = tests::linkage(layout);
+        let at = state(&linkage, Demand::new(25.0, 0.0));
+        (
+            SteeringMoment::of(&load, &at).expect("an axis").shares[1],
+            SteeringMoment::shaft_difference(&load, &linkage, &at),
+        )
+    };
+    let mut unequal = layout.clone();
+    let shaft = unequal.half_shaft.as_mut().expect("a shaft");
+    shaft.right_inner_y = Some(-320.0);
+    let mut right = layout.clone();
+    right.half_shaft.as_mut().expect("a shaft").inner.y = 320.0;
+    let (left, difference) = about(&unequal);
+    near(difference.expect("unequal"), left - about(&right).0, 1e-6, "left less right");
+    assert_eq!(about(&layout).1, None);
     let rest = state(&linkage, Demand::new(0.0, 0.0));
     near(rest.half_shaft.expect("a shaft").plunge, 0.0, 1e-12, "at rest");
     let mut straight = demo("strut");
     let spin = kernel::frame::spin_axis(straight.wheel.camber, straight.wheel.toe);
     let outer = straight.wheel.centre - spin * 60.0;
-    straight.half_shaft = Some(HalfShaft { inner: outer - spin * 400.0, outer });
+    straight.half_shaft = Some(HalfShaft { inner: outer - spin * 400.0, outer, right_inner_y: None });
     let straight = tests::linkage(&straight);
     let couple = state(&straight, Demand::new(0.0, 0.0)).half_shaft.expect("a shaft").couple(1e6).expect("straight");
     near(couple.norm(), 0.0, 1e-6, "straight");

@@ -2,7 +2,10 @@
 //! differences of re-solved poses) and MuJoCo (a rigid-body engine). `reference/*.py` wrote the JSON; `run.sh` has them
 //! regenerate and compare it. Grade: computed.
 
-use kernel::{Demand, Height, Layout, Linkage, Member, MemberForces, READINGS, State, Steering, Vec3, sweep};
+use kernel::{
+    Corner, Demand, HalfShaft, Height, Joint, Layout, Linkage, Member, MemberForces, PointId, READINGS, State, Statics,
+    Steering, Vec3, Wrench, sweep,
+};
 use serde_json::Value;
 use tests::{linkage, near, rest, state};
 
@@ -160,4 +163,98 @@ fn other_demands_lead_to_the_same_poses() {
         }
     }
     assert!(count >= 40, "only {count} demands");
+}
+
+/// The name a joint on the carrier has in the file of loads.
+fn joint_named(name: &str) -> PointId {
+    match name {
+        "lower" => PointId::LowerOuter,
+        "lower_front" => PointId::LowerFrontOuter,
+        "lower_rear" => PointId::LowerRearOuter,
+        "upper" => PointId::UpperOuter,
+        "upper_front" => PointId::UpperFrontOuter,
+        "upper_rear" => PointId::UpperRearOuter,
+        "strut_top" => PointId::StrutTop,
+        "track_rod" => PointId::TrackRodOuter,
+        other => panic!("no joint {other}"),
+    }
+}
+
+fn vector(value: &Value) -> Vec3 {
+    Vec3::from(numbers::<3>(value))
+}
+
+fn force(joints: &[Joint], id: PointId) -> Vec3 {
+    joints.iter().find(|joint| joint.id == id).unwrap_or_else(|| panic!("no force at {id:?}")).force
+}
+
+/// Forces of 1e4 N from arms of 1e2 mm and poses good to 1e-11 mm.
+const JOINT: f64 = 1e-5;
+
+fn same_corner(corner: &Corner, expected: &Value, what: &str) -> usize {
+    let mut count = 0;
+    let mut same = |is: Vec3, should: Vec3, joint: &str| {
+        near((is - should).norm(), 0.0, JOINT, &format!("{what}, {joint}: {is}, not {should}"));
+        count += 3;
+    };
+    for (name, value) in expected["carrier"].as_object().expect("joints") {
+        same(force(&corner.carrier, joint_named(name)), vector(value), name);
+    }
+    same(force(&corner.body, PointId::TrackRodInner), vector(&expected["track_rod_inner"]), "rack");
+    for (place, ids) in [
+        ("lower_inner", [PointId::LowerFrontInner, PointId::LowerRearInner]),
+        ("upper_inner", [PointId::UpperFrontInner, PointId::UpperRearInner]),
+    ] {
+        let at = &expected[place];
+        if at["across"].is_array() {
+            let [a, b] = ids.map(|id| corner.body.iter().find(|joint| joint.id == id).expect("a body joint"));
+            let line = (b.at - a.at).normalize();
+            for (i, joint) in [a, b].into_iter().enumerate() {
+                same(joint.force - line * line.dot(&joint.force), vector(&at["across"][i]), place);
+            }
+            near(line.dot(&(a.force + b.force)), number(&at["along"]), JOINT, &format!("{what}, {place} along"));
+        } else if at.is_object() {
+            for (side, id) in ["front", "rear"].into_iter().zip(ids) {
+                same(force(&corner.body, id), vector(&at[side]), place);
+            }
+        }
+    }
+    if expected["bush"].is_array() {
+        near((corner.bush - vector(&expected["bush"])).norm(), 0.0, 1e-2, &format!("{what}, couple in the bush, N·mm"));
+    }
+    near(corner.members.spring, number(&expected["spring_n"]), JOINT, &format!("{what}, spring"));
+    count
+}
+
+/// Every body cut free and solved at once by NumPy (computed): forces at every joint of 17 axles, and half-shafts.
+#[test]
+fn free_bodies_say_the_same() {
+    let reference = load("loads.json");
+    let (mut states, mut values) = (0, 0);
+    for (name, axle) in reference["axles"].as_object().expect("axles") {
+        let mut layout = Layout::from_value(&axle["layout"]).expect("a layout");
+        let shaft = &reference["shaft"];
+        layout.half_shaft =
+            Some(HalfShaft { inner: vector(&shaft["inner"]), outer: vector(&shaft["outer"]), right_inner_y: None });
+        let linkage = linkage(&layout);
+        for expected in axle["states"].as_array().expect("states") {
+            let demand = Demand::new(number(&expected["travel_mm"]), number(&expected["rack_mm"]));
+            let state = state(&linkage, demand);
+            let what = format!("{name} at {demand}");
+            for case in expected["cases"].as_array().expect("cases") {
+                let road = Wrench::at(state.attitude.contact, state.attitude.along(vector(&case["road"])));
+                let hub = Wrench { force: vector(&case["hub"]), moment: vector(&case["couple"]) };
+                let corner = Corner::under(&linkage, &state, &Statics::at(&state), &road.plus(&hub)).expect("held");
+                values += same_corner(&corner, case, &what);
+            }
+            let (is, should) = (state.half_shaft.expect("a shaft"), &expected["half_shaft"]);
+            near(is.inner_angle, number(&should["inner_angle_deg"]), 1e-7, &format!("{what}, inner joint"));
+            near(is.outer_angle, number(&should["outer_angle_deg"]), 1e-7, &format!("{what}, outer joint"));
+            near(is.plunge, number(&should["plunge_mm"]), 1e-8, &format!("{what}, plunge"));
+            let couple = is.couple(number(&reference["torque"])).expect("not folded");
+            near((couple - vector(&should["couple"])).norm(), 0.0, 1e-4, &format!("{what}, couple, N·mm"));
+            states += 1;
+        }
+    }
+    assert!(states == 51 && values > 3000, "{states} states, {values} values");
 }

@@ -13,7 +13,7 @@
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
 //! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction; or `none` |
-//! | `shaft` | half-shaft: inner joint x y z, outer joint x y z; or `none` |
+//! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint; or `none` |
 //! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency; or `none` |
 //! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
@@ -33,7 +33,7 @@ mod reader;
 use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over};
 use crate::number::{Units, plain};
-use kernel::{Drive, Guide, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle, Wheel};
+use kernel::{Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle, Wheel};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
 
@@ -63,7 +63,7 @@ pub fn write(document: &Document) -> String {
     pairs.push(("spring", write_spring(&layout.spring)));
     let part = |text: Option<String>| text.unwrap_or_else(|| "none".into());
     pairs.push(("damper", part(layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction])))));
-    pairs.push(("shaft", part(layout.half_shaft.map(|shaft| points(&[shaft.inner, shaft.outer])))));
+    pairs.push(("shaft", part(layout.half_shaft.map(write_shaft))));
     pairs.push(("car", part(layout.vehicle.map(|vehicle| write_vehicle(&vehicle)))));
     pairs.push(("ride", plain(document.ride)));
     pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
@@ -121,6 +121,11 @@ fn write_lock(lock: &Lock) -> String {
         ['x', 'y', 'z'].into_iter().zip(lock.axes).filter_map(|(axis, locked)| locked.then_some(axis)).collect();
     let code = lock.point.code();
     if axes == "xyz" { code.into() } else { format!("{code}-{axes}") }
+}
+
+fn write_shaft(shaft: HalfShaft) -> String {
+    let right = shaft.right_inner_y.map_or(String::new(), |y| format!("_{}", plain(y)));
+    points(&[shaft.inner, shaft.outer]) + &right
 }
 
 fn write_vehicle(vehicle: &Vehicle) -> String {

@@ -123,7 +123,7 @@ fn layout(value: &Value) -> Read<Layout> {
         rack: file.part_if("rack", &["travel", "per_turn", "mount"], rack)?,
         spring: spring(&file)?,
         damper: file.part_if("damper", &["guide", "piston", "rod", "friction"], damper)?,
-        half_shaft: file.part_if("half_shaft", &["inner", "outer"], half_shaft)?,
+        half_shaft: file.part_if("half_shaft", &["inner", "outer", "right_inner_y"], half_shaft)?,
         vehicle: file.part_if("vehicle", &VEHICLE, vehicle)?,
         other: fields
             .iter()
@@ -203,7 +203,8 @@ fn damper(part: &Part) -> Read<Damper> {
 }
 
 fn half_shaft(part: &Part) -> Read<HalfShaft> {
-    Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")? })
+    let right_inner_y = part.find("right_inner_y").map(|_| part.number("right_inner_y")).transpose()?;
+    Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")?, right_inner_y })
 }
 
 const VEHICLE: [&str; 11] = [

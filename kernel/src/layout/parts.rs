@@ -73,6 +73,9 @@ pub struct HalfShaft {
     pub inner: Vec3,
     /// Centre of the outer joint, on the carrier, mm; its axis is the wheel's spin axis.
     pub outer: Vec3,
+    /// y of the right shaft's inner joint, mm, where it is not the left one's mirror image: shafts of unequal length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub right_inner_y: Option<f64>,
 }
 
 /// The damper inside a strut. Lengths along the strut, at rest.

@@ -154,6 +154,9 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
     check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
     check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
+    if let Some(y) = layout.half_shaft.and_then(|shaft| shaft.right_inner_y) {
+        check("right half-shaft’s inner joint, y,", y, -LIMIT, LIMIT, "mm");
+    }
     if let Some(rack) = &layout.rack {
         check("rack travel", rack.travel, 0.1, 1_000.0, "mm");
         check("rack stroke per turn", rack.per_turn, 0.1, 1_000.0, "mm");
@@ -191,7 +194,7 @@ fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
     if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
         rod("spring", &Rod { inner, outer }, problems);
     }
-    if let Some(HalfShaft { inner, outer }) = layout.half_shaft {
+    if let Some(HalfShaft { inner, outer, .. }) = layout.half_shaft {
         rod("half-shaft", &Rod { inner, outer }, problems);
     }
 }

@@ -7,7 +7,9 @@
 use super::Load;
 use crate::attitude::Attitude;
 use crate::frame::Vec3;
+use crate::half_shaft::ShaftState;
 use crate::layout::{Rack, Vehicle};
+use crate::linkage::Linkage;
 use crate::screw::Wrench;
 use crate::state::State;
 use std::f64::consts::TAU;
@@ -69,6 +71,15 @@ impl SteeringMoment {
         ];
         let rack_force = shares.iter().sum::<f64>() * axis.turn_per_rack;
         Some(SteeringMoment { shares, rack_force })
+    }
+
+    /// What the bent joints of unequal half-shafts leave over, N·mm, both wheels ahead at this travel and drawing alike: the left
+    /// one's moment less the right one's. `None` where the shafts are alike.
+    pub fn shaft_difference(load: &Load, linkage: &Linkage, state: &State) -> Option<f64> {
+        let axis = state.axis.ok()?;
+        let left = load.shaft_couple(state);
+        let right = ShaftState::right(linkage, &state.position)?.couple(load.drive_torque)?;
+        Some((left - right).dot(&axis.twist.omega))
     }
 
     /// The whole moment, N·mm.

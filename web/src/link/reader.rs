@@ -280,8 +280,14 @@ impl Reader {
 
     fn half_shaft(&mut self) -> Option<HalfShaft> {
         let text = self.part("shaft")?;
-        let [a, b, c, d, e, f] = self.parse("shaft", &text)?;
-        Some(HalfShaft { inner: Vec3::new(a, b, c), outer: Vec3::new(d, e, f) })
+        let (v, right): ([f64; 6], Option<f64>) = if text.split('_').count() == 7 {
+            let [a, b, c, d, e, f, right] = self.parse("shaft", &text)?;
+            ([a, b, c, d, e, f], Some(right))
+        } else {
+            (self.parse("shaft", &text)?, None)
+        };
+        let (inner, outer) = (Vec3::new(v[0], v[1], v[2]), Vec3::new(v[3], v[4], v[5]));
+        Some(HalfShaft { inner, outer, right_inner_y: right })
     }
 
     fn vehicle(&mut self) -> Option<Vehicle> {

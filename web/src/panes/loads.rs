@@ -14,7 +14,8 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Strength, Vec3, Vehicle, swing,
+    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, SteeringMoment, Strength, Vec3,
+    Vehicle, swing,
 };
 use std::cell::RefCell;
 use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
@@ -55,6 +56,14 @@ const SIZES: [Field<Loads>; 2] = [
     ("Ø or area", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
     ("wall or 2nd moment", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
 ];
+
+const RIGHT: [Field<Option<HalfShaft>>; 1] = [(
+    "right shaft’s inner joint at y, mm",
+    |shaft| shaft.map_or(0.0, |shaft| shaft.right_inner_y.unwrap_or(-shaft.inner.y)),
+    |shaft, y| {
+        *shaft = shaft.map(|shaft| HalfShaft { right_inner_y: Some(y).filter(|y| *y != -shaft.inner.y), ..shaft })
+    },
+)];
 
 const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x.clamp(0.0, 180.0))];
 
@@ -156,6 +165,7 @@ pub struct LoadsPane {
     vehicle: Boxes<Vehicle>,
     drive: HtmlSelectElement,
     shaft: HtmlInputElement,
+    right: Boxes<Option<HalfShaft>>,
 }
 
 /// A table whose text cells are written anew only when they change.
@@ -231,7 +241,11 @@ impl LoadsPane {
         let checked = shaft.clone();
         on(&shaft, "change", move |_: Event| {
             let hub = shafted.with(|app| app.document.layout.wheel.centre);
-            let new = HalfShaft { inner: hub + Vec3::new(-15.0, 250.0 - hub.y, 15.0), outer: hub - Vec3::y() * 65.0 };
+            let new = HalfShaft {
+                inner: hub + Vec3::new(-15.0, 250.0 - hub.y, 15.0),
+                outer: hub - Vec3::y() * 65.0,
+                right_inner_y: None,
+            };
             shafted.send(Message::HalfShaft(checked.checked().then_some(new)));
         });
         let shares: Element = find("shares");
@@ -281,6 +295,7 @@ impl LoadsPane {
                 page.send(Message::Vehicle(vehicle));
             }),
             shaft,
+            right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
         }
     }
 
@@ -296,11 +311,17 @@ impl LoadsPane {
             bar.show(&format!("M0 2H{:.1}V10H0Z", now.unwrap_or_default() / most * 95.0));
         }
         let rack = document.layout.rack.as_ref();
+        let good = &app.study.good;
+        let unequal = loaded.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
-                "The wheel puts {} N on the rack; holding it takes {} N·m at the steering wheel.",
+                "The wheel puts {} N on the rack; holding it takes {} N·m at the steering wheel.{}",
                 signed(moment.rack_force, 0),
-                signed(moment.at_the_wheel(rack, &app.study.good.layout.vehicle()) / 1000.0, 2)
+                signed(moment.at_the_wheel(rack, &app.study.good.layout.vehicle()) / 1000.0, 2),
+                unequal.map_or(String::new(), |mm| format!(
+                    " Shafts of unequal length leave {} N·m between left and right.",
+                    signed(mm / 1000.0, 2)
+                ))
             ),
             (None, None) => "The axle is not steered: there is no steering axis.".into(),
             _ => String::new(),
@@ -448,5 +469,6 @@ impl Pane for LoadsPane {
         let drive = Drive::ALL.iter().position(|(drive, _)| *drive == vehicle.drive).unwrap_or_default();
         self.drive.set_selected_index(i32::try_from(drive).unwrap_or_default());
         self.shaft.set_checked(app.document.layout.half_shaft.is_some());
+        self.right.show(&app.document.layout.half_shaft);
     }
 }
