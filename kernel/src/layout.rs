@@ -7,7 +7,7 @@ mod parts;
 mod point;
 mod validate;
 
-pub use parts::{Damper, Drive, HalfShaft, Vehicle};
+pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Vehicle};
 pub use point::PointId;
 pub use validate::{LIMIT, Problem, validate};
 
@@ -41,6 +41,9 @@ pub struct Layout {
     /// What slides in the strut, or stands beside the spring.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub damper: Option<Damper>,
+    /// The anti-roll bar.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub anti_roll_bar: Option<AntiRollBar>,
     /// The half-shaft that drives the wheel.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub half_shaft: Option<HalfShaft>,

@@ -24,6 +24,7 @@ pub mod frame;
 pub mod table;
 
 mod attitude;
+mod axle;
 mod bump;
 mod half_shaft;
 mod layout;
@@ -31,17 +32,20 @@ mod linkage;
 mod loads;
 mod pose;
 mod reading;
+mod ride;
 mod screw;
 mod state;
 mod steering_axis;
+mod turning;
 
 pub use attitude::Attitude;
+pub use axle::{AxleState, RollCentre, Side, SwingCentre, at_rest};
 pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
-    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn, Vehicle,
-    Wheel, validate,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn,
+    Vehicle, Wheel, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -50,6 +54,8 @@ pub use loads::{
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
+pub use ride::{BarState, RollStiffness, Springing, bar, frequency, ratio_slope, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};
+pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, toe_out_on_turns};

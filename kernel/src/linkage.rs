@@ -74,6 +74,8 @@ pub struct Linkage {
     pub spring: SpringLine,
     /// What it stands on.
     pub spring_on: SpringOn,
+    /// How the anti-roll bar's drop link follows, if there is one.
+    pub bar: Option<Follower>,
     /// The half-shaft, if there is one.
     pub half_shaft: Option<HalfShaft>,
     /// False when the track rod is bolted to the body.
@@ -108,6 +110,7 @@ impl Linkage {
             rows: [lower_front, lower_rear, upper_front, upper_rear, track_rod],
             spring: spring_line(layout),
             spring_on: layout.spring.on,
+            bar: layout.anti_roll_bar.map(|bar| follower(layout, bar.on, bar.link)),
             half_shaft: layout.half_shaft,
             steered: layout.rack.is_some(),
             contact_at_rest: Vec3::zeros(),
@@ -129,6 +132,7 @@ impl Linkage {
     pub fn place(&self, pose: &Pose, rack: f64, id: PointId, at_rest: Vec3) -> Vec3 {
         match id {
             PointId::SpringFoot => self.spring.foot(pose),
+            PointId::BarLink => self.bar.as_ref().map_or(at_rest, |bar| bar.foot(pose)),
             PointId::TrackRodInner => at_rest + Vec3::y() * rack,
             id if id.on_carrier() => pose.place(at_rest - self.centre),
             _ => at_rest,
@@ -221,23 +225,28 @@ fn spring_line(layout: &Layout) -> SpringLine {
     };
     let top = layout.spring.top.unwrap_or(strut.0);
     let foot = layout.spring.foot.unwrap_or(strut.1);
+    SpringLine { top, follower: follower(layout, layout.spring.on, foot) }
+}
+
+/// How a point that rides on a part follows the carrier.
+fn follower(layout: &Layout, on: SpringOn, foot: Vec3) -> Follower {
+    let centre = layout.wheel.centre;
     let arm = |guide: &Guide, front: bool| match guide {
-        Guide::Arms { front: rod, .. } if front => Follower::arm(rod, foot, layout.wheel.centre),
-        Guide::Arms { rear: rod, .. } => Follower::arm(rod, foot, layout.wheel.centre),
-        _ => Follower::carrier(foot, layout.wheel.centre),
+        Guide::Arms { front: rod, .. } if front => Follower::arm(rod, foot, centre),
+        Guide::Arms { rear: rod, .. } => Follower::arm(rod, foot, centre),
+        _ => Follower::carrier(foot, centre),
     };
     let wishbone = |guide: &Guide| match guide {
-        Guide::Wishbone { front, rear, outer } => Follower::wishbone(*front, *rear, *outer, foot, layout.wheel.centre),
-        _ => Follower::carrier(foot, layout.wheel.centre),
+        Guide::Wishbone { front, rear, outer } => Follower::wishbone(*front, *rear, *outer, foot, centre),
+        _ => Follower::carrier(foot, centre),
     };
-    let follower = match layout.spring.on {
-        SpringOn::Strut | SpringOn::Carrier => Follower::carrier(foot, layout.wheel.centre),
+    match on {
+        SpringOn::Strut | SpringOn::Carrier => Follower::carrier(foot, centre),
         SpringOn::Lower => wishbone(&layout.lower),
         SpringOn::Upper => wishbone(&layout.upper),
         SpringOn::LowerFront => arm(&layout.lower, true),
         SpringOn::LowerRear => arm(&layout.lower, false),
         SpringOn::UpperFront => arm(&layout.upper, true),
         SpringOn::UpperRear => arm(&layout.upper, false),
-    };
-    SpringLine { top, follower }
+    }
 }

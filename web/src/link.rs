@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -12,9 +12,10 @@
 //! | `tr` | track rod: inner x y z, outer x y z |
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
-//! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction; or `none` |
-//! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint; or `none` |
-//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency; or `none` |
+//! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction, if the layout gives them |
+//! | `bar` | the part the drop link rides on, bearing x y z, lever end x y z, lower link joint x y z, stiffness (N·m/°; 0: that of the diameter), diameter, if there is one |
+//! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint, if there is one |
+//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them |
 //! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
@@ -25,7 +26,7 @@
 //! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
 //! | `travel`, `rack` | mm |
 //!
-//! Version 1 had no `errors`, `damper`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `damper`, `bar`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
@@ -33,7 +34,10 @@ mod reader;
 use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over};
 use crate::number::{Units, plain};
-use kernel::{Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle, Wheel};
+use kernel::{
+    AntiRollBar, Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle,
+    Wheel,
+};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
 
@@ -61,10 +65,14 @@ pub fn write(document: &Document) -> String {
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
-    let part = |text: Option<String>| text.unwrap_or_else(|| "none".into());
-    pairs.push(("damper", part(layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction])))));
-    pairs.push(("shaft", part(layout.half_shaft.map(write_shaft))));
-    pairs.push(("car", part(layout.vehicle.map(|vehicle| write_vehicle(&vehicle)))));
+    let parts = [
+        ("damper", layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction]))),
+        ("bar", layout.anti_roll_bar.map(write_bar)),
+        ("shaft", layout.half_shaft.map(write_shaft)),
+        ("car", layout.vehicle.map(|vehicle| write_vehicle(&vehicle))),
+    ];
+    // A part that the axle does not have is not in its link.
+    pairs.extend(parts.into_iter().filter_map(|(key, text)| Some((key, text?))));
     pairs.push(("ride", plain(document.ride)));
     pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
     let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
@@ -123,6 +131,11 @@ fn write_lock(lock: &Lock) -> String {
     if axes == "xyz" { code.into() } else { format!("{code}-{axes}") }
 }
 
+fn write_bar(bar: AntiRollBar) -> String {
+    let rest = numbers(&[bar.stiffness.unwrap_or_default(), bar.diameter]);
+    format!("{}_{}_{rest}", bar.on.name(), points(&[bar.pivot, bar.lever, bar.link]))
+}
+
 fn write_shaft(shaft: HalfShaft) -> String {
     let right = shaft.right_inner_y.map_or(String::new(), |y| format!("_{}", plain(y)));
     points(&[shaft.inner, shaft.outer]) + &right
@@ -132,7 +145,14 @@ fn write_vehicle(vehicle: &Vehicle) -> String {
     let v = vehicle;
     let drive = Drive::ALL.iter().find(|(other, _)| *other == v.drive).map_or("", |(_, name)| name);
     let weights = [v.wheelbase, v.mass, v.front_share, v.cg_height, v.brake_share, v.unsprung_mass];
-    let roll = [v.rear_roll_centre, v.roll_stiffness, v.roll_stiffness_share, v.steering_efficiency];
+    let roll = [
+        v.rear_roll_centre,
+        v.roll_stiffness,
+        v.roll_stiffness_share,
+        v.steering_efficiency,
+        v.width,
+        v.front_overhang,
+    ];
     let values = [&weights[..], &roll[..]].concat();
     format!("{drive}_{}", numbers(&values))
 }

@@ -1,6 +1,6 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
-use super::{Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rod, Spring, SpringOn, Vehicle, Wheel};
+use super::{AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rod, Spring, SpringOn, Vehicle, Wheel};
 use crate::frame::Vec3;
 use serde_json::{Map, Value};
 
@@ -93,7 +93,8 @@ impl<'a> Part<'a> {
 }
 
 /// Parts of the format that this reads; others are kept.
-const READ: [&str; 12] = [
+const READ: [&str; 13] = [
+    "anti_roll_bar",
     "layout",
     "name",
     "note",
@@ -123,6 +124,7 @@ fn layout(value: &Value) -> Read<Layout> {
         rack: file.part_if("rack", &["travel", "per_turn", "mount"], rack)?,
         spring: spring(&file)?,
         damper: file.part_if("damper", &["guide", "piston", "rod", "friction"], damper)?,
+        anti_roll_bar: file.part_if("anti_roll_bar", &BAR, anti_roll_bar)?,
         half_shaft: file.part_if("half_shaft", &["inner", "outer", "right_inner_y"], half_shaft)?,
         vehicle: file.part_if("vehicle", &VEHICLE, vehicle)?,
         other: fields
@@ -207,7 +209,20 @@ fn half_shaft(part: &Part) -> Read<HalfShaft> {
     Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")?, right_inner_y })
 }
 
-const VEHICLE: [&str; 11] = [
+const BAR: [&str; 6] = ["pivot", "lever", "link", "on", "stiffness", "diameter"];
+
+fn anti_roll_bar(part: &Part) -> Read<AntiRollBar> {
+    Ok(AntiRollBar {
+        pivot: part.point("pivot")?,
+        lever: part.point("lever")?,
+        link: part.point("link")?,
+        on: part.word("on", &SpringOn::ALL)?,
+        stiffness: part.find("stiffness").map(|_| part.number("stiffness")).transpose()?,
+        diameter: part.number_or("diameter", AntiRollBar::DIAMETER)?,
+    })
+}
+
+const VEHICLE: [&str; 13] = [
     "wheelbase",
     "mass",
     "front_share",
@@ -217,6 +232,8 @@ const VEHICLE: [&str; 11] = [
     "rear_roll_centre",
     "roll_stiffness",
     "roll_stiffness_share",
+    "width",
+    "front_overhang",
     "drive",
     "steering_efficiency",
 ];
@@ -233,6 +250,8 @@ fn vehicle(part: &Part) -> Read<Vehicle> {
         rear_roll_centre: part.number_or("rear_roll_centre", default.rear_roll_centre)?,
         roll_stiffness: part.number_or("roll_stiffness", default.roll_stiffness)?,
         roll_stiffness_share: part.number_or("roll_stiffness_share", default.roll_stiffness_share)?,
+        width: part.number_or("width", default.width)?,
+        front_overhang: part.number_or("front_overhang", default.front_overhang)?,
         drive: if part.find("drive").is_some() { part.word("drive", &Drive::ALL)? } else { default.drive },
         steering_efficiency: part.number_or("steering_efficiency", default.steering_efficiency)?,
     })

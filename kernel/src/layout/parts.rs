@@ -1,5 +1,6 @@
 //! Optional parts of a layout, each with its defaults. The defaults are invented: a usual town car's order of size.
 
+use super::SpringOn;
 use crate::frame::Vec3;
 use serde::Serialize;
 
@@ -24,6 +25,10 @@ pub struct Vehicle {
     pub roll_stiffness: f64,
     /// The front axle's share of it; default 0.6.
     pub roll_stiffness_share: f64,
+    /// Width of the body, mm; default 1800.
+    pub width: f64,
+    /// From the front wheel centres to the body's foremost corner, mm; default 850.
+    pub front_overhang: f64,
     /// The driven wheels; default front.
     pub drive: Drive,
     /// What comes out of the steering gear of the work put in; default 0.85.
@@ -42,6 +47,8 @@ impl Default for Vehicle {
             rear_roll_centre: 120.0,
             roll_stiffness: 1000.0,
             roll_stiffness_share: 0.6,
+            width: 1800.0,
+            front_overhang: 850.0,
             drive: Drive::Front,
             steering_efficiency: 0.85,
         }
@@ -95,4 +102,27 @@ impl Default for Damper {
     fn default() -> Damper {
         Damper { guide: 200.0, piston: 180.0, rod: 22.0, friction: 0.05 }
     }
+}
+
+/// The anti-roll bar, given by its left half. Points at rest.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct AntiRollBar {
+    /// The bearing on the body, mm; the bar's axis lies across the car through it.
+    pub pivot: Vec3,
+    /// The lever's end, where the drop link hangs, mm.
+    pub lever: Vec3,
+    /// The drop link's other end, mm.
+    pub link: Vec3,
+    /// The part that it rides on.
+    pub on: SpringOn,
+    /// N·m per degree of turn of one end against the other; without it, that of a round steel bar of `diameter`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stiffness: Option<f64>,
+    /// Diameter of the bar, mm; default 22.
+    pub diameter: f64,
+}
+
+impl AntiRollBar {
+    /// The diameter of a bar that does not give its own, mm.
+    pub const DIAMETER: f64 = 22.0;
 }

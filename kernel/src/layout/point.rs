@@ -1,6 +1,6 @@
 //! The points of a layout: their names and where each is kept.
 
-use super::{Guide, HalfShaft, Layout};
+use super::{AntiRollBar, Guide, HalfShaft, Layout};
 use crate::frame::Vec3;
 
 /// A point of a layout: a joint, an end of the spring, or the wheel centre.
@@ -44,11 +44,17 @@ pub enum PointId {
     ShaftInner,
     /// The half-shaft's outer joint.
     ShaftOuter,
+    /// The anti-roll bar's bearing.
+    BarPivot,
+    /// The end of the anti-roll bar's lever.
+    BarLever,
+    /// The drop link's end on the part it rides on.
+    BarLink,
 }
 
 impl PointId {
     /// Every point with the name the trade would give it and its code in links.
-    pub const ALL: [(PointId, &'static str, &'static str); 19] = [
+    pub const ALL: [(PointId, &'static str, &'static str); 22] = [
         (PointId::LowerFrontInner, "lower front, inner joint", "lfi"),
         (PointId::LowerFrontOuter, "lower front, outer joint", "lfo"),
         (PointId::LowerRearInner, "lower rear, inner joint", "lri"),
@@ -68,6 +74,9 @@ impl PointId {
         (PointId::WheelCentre, "wheel centre", "wc"),
         (PointId::ShaftInner, "half-shaft, inner joint", "hsi"),
         (PointId::ShaftOuter, "half-shaft, outer joint", "hso"),
+        (PointId::BarPivot, "anti-roll bar, bearing", "abp"),
+        (PointId::BarLever, "anti-roll bar, lever end", "abl"),
+        (PointId::BarLink, "drop link, lower joint", "abd"),
     ];
 
     /// The name the trade would give it.
@@ -123,6 +132,9 @@ macro_rules! place {
             (TrackRodOuter, ..) => Some(&$($mut)? $layout.track_rod.outer),
             (SpringTop, ..) => (&$($mut)? $layout.spring.top).into(),
             (SpringFoot, ..) => (&$($mut)? $layout.spring.foot).into(),
+            (BarPivot, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.pivot),
+            (BarLever, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.lever),
+            (BarLink, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.link),
             (ShaftInner, ..) => Option::from(&$($mut)? $layout.half_shaft).map(|s: &$($mut)? HalfShaft| &$($mut)? s.inner),
             (ShaftOuter, ..) => Option::from(&$($mut)? $layout.half_shaft).map(|s: &$($mut)? HalfShaft| &$($mut)? s.outer),
             (WheelCentre, ..) => Some(&$($mut)? $layout.wheel.centre),

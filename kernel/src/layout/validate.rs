@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::{Guide, HalfShaft, Layout, PointId, Rod, SpringOn};
+use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rod, SpringOn};
 use crate::frame::Vec3;
 use std::fmt;
 
@@ -11,7 +11,7 @@ pub const LIMIT: f64 = 10_000.0;
 const SHORTEST: f64 = 1.0;
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 4] = ["anti_roll_bar", "stiffness", "subframe", "boxes"];
+const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
 
 /// Longest name and note, characters.
 const LONGEST_NAME: usize = 120;
@@ -38,8 +38,8 @@ pub enum Problem {
     OnItsAxis(&'static str, f64),
     /// The lower guide is a strut.
     StrutBelow,
-    /// The spring rides on a part the axle does not have.
-    NothingUnderSpring(SpringOn),
+    /// The spring, or the anti-roll bar's drop link, rides on a part the axle does not have.
+    NothingUnder(&'static str, SpringOn),
     /// The spring lacks an end: "top" or "foot".
     SpringEnd(&'static str),
 }
@@ -70,8 +70,8 @@ impl fmt::Display for Problem {
                 "The ball joint of the {member} is {by:.3} mm from the line through its body joints; it takes at least {SHORTEST} mm."
             ),
             Problem::StrutBelow => write!(f, "The lower guide is a strut; a strut can only be the upper guide."),
-            Problem::NothingUnderSpring(on) => {
-                write!(f, "The spring stands on “{}”, which this axle does not have.", on.name())
+            Problem::NothingUnder(what, on) => {
+                write!(f, "The {what} stands on “{}”, which this axle does not have.", on.name())
             }
             Problem::SpringEnd(end) => {
                 write!(f, "The spring has no {end}; a spring not on the strut’s own line needs both ends.")
@@ -149,11 +149,17 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("height of the rear roll centre", vehicle.rear_roll_centre, -LIMIT, LIMIT, "mm");
     check("roll stiffness", vehicle.roll_stiffness, 0.0, 1e6, "N·m/°");
     check("front axle’s share of the roll stiffness", vehicle.roll_stiffness_share, 0.0, 1.0, "");
+    check("width of the body", vehicle.width, 0.0, LIMIT, "mm");
+    check("front overhang", vehicle.front_overhang, 0.0, LIMIT, "mm");
     check("steering gear’s efficiency", vehicle.steering_efficiency, 0.05, 1.0, "");
     check("distance from top mount to rod guide", damper.guide, 1.0, LIMIT, "mm");
     check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
     check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
     check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
+    if let Some(bar) = &layout.anti_roll_bar {
+        check("anti-roll bar’s diameter", bar.diameter, 1.0, 500.0, "mm");
+        check("anti-roll bar’s stiffness", bar.stiffness.unwrap_or_default(), 0.0, 1e6, "N·m/°");
+    }
     if let Some(y) = layout.half_shaft.and_then(|shaft| shaft.right_inner_y) {
         check("right half-shaft’s inner joint, y,", y, -LIMIT, LIMIT, "mm");
     }
@@ -165,25 +171,31 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
 
 fn spring(layout: &Layout, problems: &mut Vec<Problem>) {
     let spring = &layout.spring;
-    let strut = matches!(layout.upper, Guide::Strut { .. });
-    let arms = |guide: &Guide| matches!(guide, Guide::Arms { .. });
-    let wishbone = |guide: &Guide| matches!(guide, Guide::Wishbone { .. });
-    let has_part = match spring.on {
-        SpringOn::Strut => strut,
-        SpringOn::Carrier => true,
-        SpringOn::Lower => wishbone(&layout.lower),
-        SpringOn::Upper => wishbone(&layout.upper),
-        SpringOn::LowerFront | SpringOn::LowerRear => arms(&layout.lower),
-        SpringOn::UpperFront | SpringOn::UpperRear => arms(&layout.upper),
-    };
-    if !has_part {
-        problems.push(Problem::NothingUnderSpring(spring.on));
+    if !has_part(layout, spring.on) {
+        problems.push(Problem::NothingUnder("spring", spring.on));
+    }
+    if let Some(bar) = layout.anti_roll_bar.filter(|bar| !has_part(layout, bar.on)) {
+        problems.push(Problem::NothingUnder("anti-roll bar’s drop link", bar.on));
     }
     match (spring.top, spring.foot) {
         (Some(_), Some(_)) => {}
         (None, None) if spring.on == SpringOn::Strut => {}
         (Some(_), None) => problems.push(Problem::SpringEnd("foot")),
         (None, _) => problems.push(Problem::SpringEnd("top")),
+    }
+}
+
+/// True if the axle has the part that something rides on.
+fn has_part(layout: &Layout, on: SpringOn) -> bool {
+    let arms = |guide: &Guide| matches!(guide, Guide::Arms { .. });
+    let wishbone = |guide: &Guide| matches!(guide, Guide::Wishbone { .. });
+    match on {
+        SpringOn::Strut => matches!(layout.upper, Guide::Strut { .. }),
+        SpringOn::Carrier => true,
+        SpringOn::Lower => wishbone(&layout.lower),
+        SpringOn::Upper => wishbone(&layout.upper),
+        SpringOn::LowerFront | SpringOn::LowerRear => arms(&layout.lower),
+        SpringOn::UpperFront | SpringOn::UpperRear => arms(&layout.upper),
     }
 }
 
@@ -196,6 +208,13 @@ fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
     }
     if let Some(HalfShaft { inner, outer, .. }) = layout.half_shaft {
         rod("half-shaft", &Rod { inner, outer }, problems);
+    }
+    if let Some(AntiRollBar { pivot, lever, link, .. }) = layout.anti_roll_bar {
+        rod("anti-roll bar’s drop link", &Rod { inner: lever, outer: link }, problems);
+        let arm = (lever - pivot).xz().norm();
+        if arm < SHORTEST {
+            problems.push(Problem::Short("anti-roll bar’s lever", arm));
+        }
     }
 }
 

@@ -76,20 +76,32 @@ impl Follower {
 impl SpringLine {
     /// Where the foot is at a pose, mm.
     pub fn foot(&self, pose: &Pose) -> Vec3 {
-        self.foot_and_gradient(pose, |_| Vec3::zeros()).0
+        self.follower.foot(pose)
     }
 
     /// Spring length (mm) and equivalent line: the length's rate is `line.rate(twist)`.
     pub fn evaluate(&self, pose: &Pose) -> (f64, Line) {
-        let along = |foot: Vec3| (foot - self.top).try_normalize(0.0).unwrap_or_else(Vec3::zeros);
+        self.follower.distance(self.top, pose)
+    }
+}
+
+impl Follower {
+    /// Where the foot is at a pose, mm.
+    pub fn foot(&self, pose: &Pose) -> Vec3 {
+        self.foot_and_gradient(pose, |_| Vec3::zeros()).0
+    }
+
+    /// Distance (mm) from a fixed point to the foot, and its equivalent line: the distance's rate is `line.rate(twist)`.
+    pub fn distance(&self, from: Vec3, pose: &Pose) -> (f64, Line) {
+        let along = |foot: Vec3| (foot - from).try_normalize(0.0).unwrap_or_else(Vec3::zeros);
         let (foot, joint, gradient) = self.foot_and_gradient(pose, along);
-        ((foot - self.top).norm(), Line::through(joint, gradient))
+        ((foot - from).norm(), Line::through(joint, gradient))
     }
 
     /// The foot; the joint through which it acts on the carrier, from W; and the gradient, with respect to that joint, of
     /// the foot's movement along the direction that `along` gives for a foot.
     fn foot_and_gradient(&self, pose: &Pose, along: impl Fn(Vec3) -> Vec3) -> (Vec3, Vec3, Vec3) {
-        match &self.follower {
+        match self {
             Follower::Carrier(point) => {
                 let arm = pose.r * point;
                 let foot = pose.w + arm;

@@ -6,8 +6,8 @@ use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::number::Units;
 use crate::study::MOST_TRAVEL;
 use kernel::{
-    Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rod, Section, Spring,
-    SpringOn, Vec3, Vehicle, Wheel,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rod,
+    Section, Spring, SpringOn, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -81,7 +81,8 @@ impl Reader {
         let track_rod = self.rod("tr", stand_in.track_rod);
         let rack = self.rack(stand_in.rack);
         let spring = self.spring(&lower, &upper);
-        let (damper, half_shaft, vehicle) = (self.damper(), self.half_shaft(), self.vehicle());
+        let (damper, anti_roll_bar) = (self.damper(), self.anti_roll_bar());
+        let (half_shaft, vehicle) = (self.half_shaft(), self.vehicle());
         let layout = Layout {
             version: 1,
             name,
@@ -93,6 +94,7 @@ impl Reader {
             rack,
             spring,
             damper,
+            anti_roll_bar,
             half_shaft,
             vehicle,
             other: BTreeMap::new(),
@@ -267,19 +269,29 @@ impl Reader {
         })
     }
 
-    /// An optional part's text, unless the link says it has none.
-    fn part(&mut self, key: &str) -> Option<String> {
-        self.need_since(2, key).filter(|text| text != "none")
-    }
-
     fn damper(&mut self) -> Option<Damper> {
-        let text = self.part("damper")?;
+        let text = self.take("damper")?;
         let [guide, piston, rod, friction] = self.parse("damper", &text)?;
         Some(Damper { guide, piston, rod, friction })
     }
 
+    fn anti_roll_bar(&mut self) -> Option<AntiRollBar> {
+        let text = self.take("bar")?;
+        let on = text
+            .split_once('_')
+            .and_then(|(on, rest)| Some((SpringOn::ALL.into_iter().find(|(_, name)| *name == on)?.0, rest)));
+        let Some((on, rest)) = on else {
+            self.wrong("bar", &text, "a part the drop link rides on and eleven numbers");
+            return None;
+        };
+        let v: [f64; 11] = self.parse("bar", rest)?;
+        let point = |i: usize| Vec3::new(v[i], v[i + 1], v[i + 2]);
+        let stiffness = Some(v[9]).filter(|stiffness| *stiffness > 0.0);
+        Some(AntiRollBar { pivot: point(0), lever: point(3), link: point(6), on, stiffness, diameter: v[10] })
+    }
+
     fn half_shaft(&mut self) -> Option<HalfShaft> {
-        let text = self.part("shaft")?;
+        let text = self.take("shaft")?;
         let (v, right): ([f64; 6], Option<f64>) = if text.split('_').count() == 7 {
             let [a, b, c, d, e, f, right] = self.parse("shaft", &text)?;
             ([a, b, c, d, e, f], Some(right))
@@ -291,15 +303,15 @@ impl Reader {
     }
 
     fn vehicle(&mut self) -> Option<Vehicle> {
-        let text = self.part("car")?;
+        let text = self.take("car")?;
         let Some((drive, rest)) = text
             .split_once('_')
             .and_then(|(drive, rest)| Some((Drive::ALL.into_iter().find(|(_, name)| *name == drive)?.0, rest)))
         else {
-            self.wrong("car", &text, "front, rear or all and ten numbers");
+            self.wrong("car", &text, "front, rear or all and twelve numbers");
             return None;
         };
-        let v: [f64; 10] = self.parse("car", rest)?;
+        let v: [f64; 12] = self.parse("car", rest)?;
         Some(Vehicle {
             wheelbase: v[0],
             mass: v[1],
@@ -311,6 +323,8 @@ impl Reader {
             roll_stiffness: v[7],
             roll_stiffness_share: v[8],
             steering_efficiency: v[9],
+            width: v[10],
+            front_overhang: v[11],
             drive,
         })
     }

@@ -23,7 +23,7 @@ use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 /// A box with its name, for one number of a part of the document.
 type Field<T> = (&'static str, fn(&T) -> f64, fn(&mut T, f64));
 
-const VEHICLE: [Field<Vehicle>; 10] = [
+const VEHICLE: [Field<Vehicle>; 12] = [
     ("wheelbase, mm", |v| v.wheelbase, |v, x| v.wheelbase = x),
     ("mass, kg", |v| v.mass, |v, x| v.mass = x),
     ("front share", |v| v.front_share, |v, x| v.front_share = x),
@@ -33,6 +33,8 @@ const VEHICLE: [Field<Vehicle>; 10] = [
     ("rear roll centre, mm", |v| v.rear_roll_centre, |v, x| v.rear_roll_centre = x),
     ("roll stiffness, N·m/°", |v| v.roll_stiffness, |v, x| v.roll_stiffness = x),
     ("its front share", |v| v.roll_stiffness_share, |v, x| v.roll_stiffness_share = x),
+    ("width of the body, mm", |v| v.width, |v, x| v.width = x),
+    ("front overhang, mm", |v| v.front_overhang, |v, x| v.front_overhang = x),
     ("efficiency of the steering gear", |v| v.steering_efficiency, |v, x| v.steering_efficiency = x),
 ];
 

@@ -1,0 +1,237 @@
+//! Both wheels: the right one is the left one's mirror image, one rack steers both, and both stand on one road.
+//!
+//! Everything is said in the body's axes; it is the road that tilts. With the body rolled by φ (ISO 8855: about x, positive when it
+//! leans to the right) the road's normal is N = (0, sin φ, cos φ). A wheel touches the road where its plane's steepest line, seen from N,
+//! leaves it: u = (N − (N·n)n)/‖…‖, C = W − R_l·u. Both touch it when C_left·N = C_right·N.
+//!
+//! A rack displacement r is −r in the right wheel's mirrored layout.
+
+use crate::frame::{Vec3, mirror};
+use crate::linkage::Linkage;
+use crate::pose::{Demand, Position, Unsolved};
+use crate::state::State;
+
+/// One wheel of the axle, in the car's axes.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// The state: of a left wheel, also for the right one, whose mirror image it is.
+    pub state: State,
+    /// The wheel centre.
+    pub centre: Vec3,
+    /// Outward spin axis.
+    pub spin: Vec3,
+    /// Where it touches the road.
+    pub contact: Vec3,
+    /// Velocity of the carrier's point there per mm of this wheel's travel.
+    pub velocity: Vec3,
+    /// Lean of the wheel plane against the road's normal, degrees, positive when the top leans out.
+    pub camber_to_road: f64,
+    /// Steer angle, degrees, positive to the left for both wheels.
+    pub steer: f64,
+}
+
+/// Both wheels on one road.
+#[derive(Clone, Debug)]
+pub struct AxleState {
+    /// Left and right.
+    pub sides: [Side; 2],
+    /// Roll of the body against the road, degrees.
+    pub roll: f64,
+    /// The road's normal in the body's axes.
+    pub normal: Vec3,
+    /// Rack displacement, mm.
+    pub rack: f64,
+    /// Half the track at rest, mm.
+    pub rest_half_track: f64,
+}
+
+/// The roll centre of an axle, seen from ahead.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RollCentre {
+    /// The place in the body's axes, at the wheel centres' x.
+    pub at: Vec3,
+    /// Over the road, square to it, mm.
+    pub height: f64,
+    /// Along the road from the middle between the contact points, to the left, mm.
+    pub sideways: f64,
+}
+
+/// Newton steps to put both wheels on the road; three are usual.
+const MOST: u32 = 20;
+
+/// The wheels are on the road when this near it, mm.
+const TOUCH: f64 = 1e-10;
+
+/// Two normals within this angle of each other, rad, are one direction.
+const PARALLEL: f64 = 1e-9;
+
+/// One line where they lie this near each other, mm.
+const ONE_LINE: f64 = 1e-6;
+
+/// Farther than this, mm, is "far away": no drawing shows it, and no car feels it as a point.
+const FAR: f64 = 50_000.0;
+
+impl AxleState {
+    /// The axle at two travels and a rack displacement, mm; the road is where both wheels stand. `guess` holds a position for each wheel.
+    pub fn at(linkage: &Linkage, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
+        let states = solve_both(linkage, travels, rack, guess)?;
+        let mut roll = 0.0_f64;
+        for _ in 0..MOST {
+            let axle = AxleState::on_road(linkage, states.clone(), roll, rack);
+            let [l, r] = [axle.sides[0].contact, axle.sides[1].contact];
+            let next = (r.z - l.z).atan2(l.y - r.y);
+            let change = (next - roll).abs();
+            roll = next;
+            if change < 1e-14 {
+                break;
+            }
+        }
+        Ok(AxleState::on_road(linkage, states, roll, rack))
+    }
+
+    /// The axle with the body rolled by so many degrees over wheels that keep the road, at a mean travel and rack displacement, mm.
+    ///
+    /// Newton's method on half the difference d of the travels, with f = C_left·N − C_right·N and f' = v_left·N + v_right·N: the rate of
+    /// the lowest point of a circle is that of the carrier's point there.
+    pub fn rolled(
+        linkage: &Linkage,
+        roll: f64,
+        travel: f64,
+        rack: f64,
+        guess: &[Position; 2],
+    ) -> Result<AxleState, Unsolved> {
+        let angle = roll.to_radians();
+        let mut difference = -angle.tan() * linkage.centre.y;
+        let mut guess = *guess;
+        let mut before = f64::INFINITY;
+        for _ in 0..MOST {
+            let states = solve_both(linkage, [travel + difference, travel - difference], rack, &guess)?;
+            guess = [states[0].position, states[1].position];
+            let axle = AxleState::on_road(linkage, states, angle, rack);
+            let [left, right] = &axle.sides;
+            let gap = (left.contact - right.contact).dot(&axle.normal);
+            if gap.abs() < TOUCH || gap.abs() >= before && gap.abs() < 1e-8 {
+                return Ok(axle);
+            }
+            before = gap.abs();
+            difference -= gap / (left.velocity + right.velocity).dot(&axle.normal);
+        }
+        // A wheel whose contact point does not rise with travel cannot be put on a road: the positions left are what there is.
+        AxleState::at(linkage, [travel + difference, travel - difference], rack, &guess)
+    }
+
+    fn on_road(linkage: &Linkage, states: [State; 2], roll: f64, rack: f64) -> AxleState {
+        let normal = Vec3::new(0.0, roll.sin(), roll.cos());
+        let [left, right] = states;
+        let sides = [(left, false), (right, true)].map(|(state, is_right)| {
+            let to_car = |v: Vec3| if is_right { mirror(v) } else { v };
+            let seen = to_car(normal);
+            let n = state.attitude.spin;
+            let across = (seen - n * n.dot(&seen)).try_normalize(0.0).unwrap_or_else(Vec3::z);
+            let contact = -across * linkage.loaded_radius;
+            let side = if is_right { -1.0 } else { 1.0 };
+            Side {
+                centre: to_car(state.position.pose.w),
+                spin: to_car(n),
+                contact: to_car(state.position.pose.w + contact),
+                velocity: to_car(state.bump.twist.velocity(contact)),
+                camber_to_road: -n.dot(&seen).clamp(-1.0, 1.0).asin().to_degrees(),
+                steer: side * state.attitude.steer,
+                state,
+            }
+        });
+        let rest_half_track = linkage.centre.y + linkage.contact_at_rest.y;
+        AxleState { sides, roll: roll.to_degrees(), normal, rack, rest_half_track }
+    }
+
+    /// Along the road, to the left.
+    pub fn leftward(&self) -> Vec3 {
+        Vec3::new(0.0, self.normal.z, -self.normal.y)
+    }
+
+    /// Mean of both travels, mm.
+    pub fn travel(&self) -> f64 {
+        f64::midpoint(self.sides[0].state.travel, self.sides[1].state.travel)
+    }
+
+    /// From contact point to contact point along the road, mm.
+    pub fn track(&self) -> f64 {
+        (self.sides[0].contact - self.sides[1].contact).dot(&self.leftward())
+    }
+
+    /// Toe of both wheels together, degrees, toe-in positive.
+    pub fn total_toe(&self) -> f64 {
+        self.sides[1].steer - self.sides[0].steer
+    }
+
+    /// What the axle steers, degrees, to the left: the mean of both wheels.
+    pub fn axle_steer(&self) -> f64 {
+        f64::midpoint(self.sides[0].steer, self.sides[1].steer)
+    }
+
+    /// Where the normals of both contact points' paths meet, seen from ahead: exact for the unsymmetric axle too. `None` where they
+    /// meet far away. Two normals in one line, as of level parallel arms, meet everywhere on it: the middle is given.
+    pub fn roll_centre(&self) -> Option<RollCentre> {
+        let [left, right] = &self.sides;
+        // Normals of the paths, in the yz plane: a quarter turn of the velocity.
+        let [a, b] = [left, right].map(|side| Vec3::new(0.0, -side.velocity.z, side.velocity.y).try_normalize(1e-9));
+        let (a, b) = (a?, b?);
+        let sine = a.y * b.z - a.z * b.y;
+        let between = right.contact - left.contact;
+        let middle = (left.contact + right.contact) / 2.0;
+        let one_line = sine.abs() <= PARALLEL && (between.y * a.z - between.z * a.y).abs() < ONE_LINE;
+        let along = if one_line { (middle - left.contact).dot(&a) } else { (between.y * b.z - between.z * b.y) / sine };
+        let at = Vec3::new(left.centre.x, left.contact.y, left.contact.z) + a * along;
+        let near = along.abs() < FAR;
+        near.then(|| RollCentre {
+            at,
+            height: (at - left.contact).dot(&self.normal),
+            sideways: (at - middle).dot(&self.leftward()),
+        })
+    }
+}
+
+/// Left and right at their travels; the right one as a left wheel.
+fn solve_both(linkage: &Linkage, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<[State; 2], Unsolved> {
+    let right_rack = if rack == 0.0 { 0.0 } else { -rack };
+    let left = State::solve(linkage, Demand::new(travels[0], rack), &guess[0])?;
+    let right = State::solve(linkage, Demand::new(travels[1], right_rack), &guess[1])?;
+    Ok([left, right])
+}
+
+/// Where a wheel's bump motion turns, seen from ahead or from the side, and the arm from there to the contact point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SwingCentre {
+    /// The place, car axes of a left wheel, in the plane of the wheel centre.
+    pub at: Vec3,
+    /// Level distance to the contact point, mm, positive when the centre is inboard (from ahead) or rearward (from the side) of it.
+    pub arm: f64,
+}
+
+impl State {
+    /// The instantaneous centre seen from ahead: with (v_y, v_z, ω_x) of the bump motion, y = W_y − v_z/ω_x, z = W_z + v_y/ω_x.
+    /// `None` where it is far away.
+    pub fn front_centre(&self) -> Option<SwingCentre> {
+        let (w, twist) = (self.position.pose.w, &self.bump.twist);
+        let at = Vec3::new(w.x, w.y - twist.v.z / twist.omega.x, w.z + twist.v.y / twist.omega.x);
+        let contact = w + self.attitude.contact;
+        near(at, w).then(|| SwingCentre { at, arm: contact.y - at.y })
+    }
+
+    /// The same from the side: x = W_x + v_z/ω_y, z = W_z − v_x/ω_y.
+    pub fn side_centre(&self) -> Option<SwingCentre> {
+        let (w, twist) = (self.position.pose.w, &self.bump.twist);
+        let at = Vec3::new(w.x + twist.v.z / twist.omega.y, w.y, w.z - twist.v.x / twist.omega.y);
+        let contact = w + self.attitude.contact;
+        near(at, w).then(|| SwingCentre { at, arm: contact.x - at.x })
+    }
+}
+
+fn near(at: Vec3, from: Vec3) -> bool {
+    at.iter().all(|x| x.is_finite()) && (at - from).norm() < FAR
+}
+
+/// A guess for both wheels: at rest.
+pub fn at_rest(linkage: &Linkage) -> [Position; 2] {
+    [Position { pose: linkage.rest(), rack: 0.0 }; 2]
+}

@@ -1,0 +1,186 @@
+//! Ride: wheel rate, frequency, preload, ride height, anti-roll bar, and the support of braking and drive.
+//!
+//! With i = −dL/ds the motion ratio over travel s, and F the spring's force, the spring's vertical force at the wheel is F·i by virtual
+//! work, so the wheel rate has a term of the spring's stiffness and one of the changing ratio:
+//! ```text
+//! k_wheel = d(F i)/ds = k i² + F di/ds
+//! ```
+//! di/ds is the one second derivative the kernel needs; it is taken from solved states at ±h, ±2h, extrapolated (Richardson), good to
+//! about 1e-9 of its size: the only differences in the kernel.
+
+use crate::frame::Vec3;
+use crate::layout::{AntiRollBar, Layout, Vehicle};
+use crate::linkage::Linkage;
+use crate::loads::{LoadCase, Setting, Statics};
+use crate::pose::Demand;
+use crate::state::State;
+use std::f64::consts::PI;
+
+/// Step of travel for di/ds, mm.
+const STEP: f64 = 0.5;
+
+/// The springing of one corner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Springing {
+    /// Spring stiffness, N/mm.
+    pub rate: f64,
+    /// Force of the spring at rest, N.
+    pub preload: f64,
+    /// Its length without load, mm.
+    pub free_length: f64,
+}
+
+impl Springing {
+    /// The spring of a layout that carries the vehicle's standing load at rest; `None` where it can't.
+    pub fn of(layout: &Layout, rest: &State) -> Option<Springing> {
+        let standing = LoadCase::named("standing")?;
+        let load = (standing.load)(&Setting::new(layout, rest));
+        let preload = Statics::new(&rest.guides, &rest.spring).members(&load.wrench(rest))?.spring;
+        let rate = layout.spring.rate;
+        Some(Springing { rate, preload, free_length: rest.spring_length + preload / rate })
+    }
+
+    /// Its force at a length, N.
+    pub fn force(&self, length: f64) -> f64 {
+        self.rate * (self.free_length - length)
+    }
+
+    /// Vertical force at the wheel, N, and wheel rate, N/mm, at a state.
+    pub fn at_wheel(&self, linkage: &Linkage, state: &State) -> Option<(f64, f64)> {
+        let (i, force) = (state.bump.motion_ratio, self.force(state.spring_length));
+        Some((force * i, self.rate * i * i + force * ratio_slope(linkage, state)?))
+    }
+
+    /// The travel, mm, at which a changed spring holds the load that this one holds at rest: how much the car sinks (+) or rises (−).
+    /// Newton's method on the force at the wheel.
+    pub fn settles(&self, linkage: &Linkage, changed: &Springing, rest: &State) -> Option<f64> {
+        let load = self.force(rest.spring_length) * rest.bump.motion_ratio;
+        let (mut travel, mut guess) = (0.0, rest.position);
+        for _ in 0..30 {
+            let state = State::solve(linkage, Demand::new(travel, 0.0), &guess).ok()?;
+            guess = state.position;
+            let (force, rate) = changed.at_wheel(linkage, &state)?;
+            let step = (load - force) / rate;
+            travel += step.clamp(-40.0, 40.0);
+            if step.abs() < 1e-9 {
+                return Some(travel);
+            }
+        }
+        None
+    }
+}
+
+/// d(motion ratio)/d(travel), 1/mm, at the state's rack.
+pub fn ratio_slope(linkage: &Linkage, state: &State) -> Option<f64> {
+    let ratio = |step: f64| {
+        let demand = Demand::new(state.travel + step, state.position.rack);
+        State::solve(linkage, demand, &state.position).ok().map(|state| state.bump.motion_ratio)
+    };
+    let slope = |h: f64| Some((ratio(h)? - ratio(-h)?) / (2.0 * h));
+    let (fine, coarse) = (slope(STEP)?, slope(2.0 * STEP)?);
+    Some(fine + (fine - coarse) / 3.0)
+}
+
+/// Undamped frequency of a mass on a wheel rate, Hz; kg and N/mm.
+pub fn frequency(rate: f64, mass: f64) -> f64 {
+    (rate * 1000.0 / mass).max(0.0).sqrt() / (2.0 * PI)
+}
+
+/// Shear modulus of steel, N/mm² (EN 1993-1-1, 3.2.6: 81 000, from memory).
+const SHEAR: f64 = 81_000.0;
+
+/// Half an anti-roll bar at a position of its wheel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BarState {
+    /// Turn of this half from rest, degrees, positive in bump where the drop link stands as usual.
+    pub turn: f64,
+    /// Turn per travel, rad/mm.
+    pub per_travel: f64,
+    /// The lever's end now, mm.
+    pub lever: Vec3,
+    /// The drop link's other end now, mm.
+    pub link: Vec3,
+}
+
+impl AntiRollBar {
+    /// Stiffness of the whole bar against a turn of one end, N·mm/rad: given, or that of a round steel bar between its bearings
+    /// (G π d⁴/32 per length; levers taken as rigid).
+    pub fn twist_rate(&self) -> f64 {
+        self.stiffness.map_or_else(
+            || SHEAR * PI * self.diameter.powi(4) / 32.0 / (2.0 * self.pivot.y.abs()).max(1.0),
+            |given| given * 1000.0 * 1.0_f64.to_degrees(),
+        )
+    }
+}
+
+/// The left half of the layout's bar at a state; `None` without one, or where the drop link can't reach.
+///
+/// The lever's end A turns about the bar's axis (along y through the pivot) and keeps its y; the drop link keeps its length to B, which
+/// rides on its part as a spring's foot does. In the plane of A that is where two circles meet:
+/// ```text
+/// A = P + r(cos θ, sin θ),  ‖A − B‖ = l   ⇒   b·(cos, sin) = (r² + ‖b‖² − l² + b_y²)/(2r),  b = B − P in the plane, b_y out of it
+/// ```
+/// With u from A to B and e the axis, the rate follows from u·(v_B − θ' e×(A−P)) = 0.
+pub fn bar(layout: &Layout, linkage: &Linkage, state: &State) -> Option<BarState> {
+    let bar = layout.anti_roll_bar.as_ref()?;
+    let follower = linkage.bar.as_ref()?;
+    let pose = &state.position.pose;
+    let arm = bar.lever - bar.pivot;
+    let (r, length) = (arm.x.hypot(arm.z), (bar.link - bar.lever).norm());
+    let rest = arm.z.atan2(arm.x);
+    let link = follower.foot(pose);
+    let b = link - bar.pivot;
+    let out = b.y - arm.y;
+    let flat = b.x.hypot(b.z);
+    let cosine = (r * r + flat * flat - (length * length - out * out)) / (2.0 * r * flat);
+    if !(-1.0..=1.0).contains(&cosine) || r <= 0.0 {
+        return None;
+    }
+    let towards = b.z.atan2(b.x);
+    let from_rest = |angle: f64| (angle - rest + PI).rem_euclid(2.0 * PI) - PI;
+    let turns = [towards + cosine.acos(), towards - cosine.acos()].map(from_rest);
+    // Of the two places the one on the side of rest: the link can't pass through its own line with the lever.
+    let side = |turn: f64| ((rest + turn) - towards + PI).rem_euclid(2.0 * PI) - PI;
+    let at_rest = (bar.link - bar.pivot).z.atan2((bar.link - bar.pivot).x);
+    let same = (rest - at_rest + PI).rem_euclid(2.0 * PI) - PI;
+    let turn = turns.into_iter().find(|turn| side(*turn) * same >= 0.0).unwrap_or(turns[0]);
+    let lever = bar.pivot + Vec3::new(r * (rest + turn).cos(), arm.y, r * (rest + turn).sin());
+    let line = follower.distance(lever, pose).1;
+    // Turning x towards z is turning about −y.
+    let u = (link - lever).try_normalize(0.0)?;
+    let swing = u.dot(&(-Vec3::y()).cross(&(lever - bar.pivot)));
+    if swing.abs() < 1e-6 {
+        return None;
+    }
+    Some(BarState { turn: turn.to_degrees(), per_travel: line.rate(&state.bump.twist) / swing, lever, link })
+}
+
+/// Roll stiffness of the axle, N·m per degree, of the springs and of the bar.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RollStiffness {
+    /// Of the two springs: k_wheel t²/2.
+    pub springs: f64,
+    /// Of the anti-roll bar: c (θ' t)², 0 without one.
+    pub bar: f64,
+}
+
+impl RollStiffness {
+    /// At a state, both wheels alike; `track` in mm.
+    pub fn of(wheel_rate: f64, track: f64, bar: Option<(&AntiRollBar, &BarState)>) -> RollStiffness {
+        // N·mm per radian → N·m per degree.
+        let scale = 1.0_f64.to_radians() / 1000.0;
+        let twist = bar.map_or(0.0, |(bar, state)| bar.twist_rate() * (state.per_travel * track).powi(2));
+        RollStiffness { springs: wheel_rate * track * track / 2.0 * scale, bar: twist * scale }
+    }
+
+    /// The bar's share.
+    pub fn share(&self) -> f64 {
+        self.bar / (self.springs + self.bar)
+    }
+}
+
+/// Anti-dive, or what a drive force lifts, in percent of what would hold the body level: share · tan(angle) · wheelbase/height · 100.
+/// `share` is the front axle's share of the force. Positive: against the dive or the lift.
+pub fn support(share: f64, angle: f64, vehicle: &Vehicle) -> f64 {
+    share * angle.to_radians().tan() * vehicle.wheelbase / vehicle.cg_height.max(f64::MIN_POSITIVE) * 100.0
+}
