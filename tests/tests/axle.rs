@@ -359,3 +359,79 @@ fn the_wheel_centre_moves_about_its_swing_centres() {
         near(angle, -side.z / side.x, 1e-9, name);
     }
 }
+
+/// Roll, roll centre, turning, wheel rate and anti-roll bar against SciPy (computed): both wheels by a root finder, rates by differences.
+#[test]
+fn scipy_finds_the_same_axle() {
+    let file = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/reference/axle.json")).expect("the file");
+    let json: serde_json::Value = serde_json::from_str(&file).expect("JSON");
+    let number = |value: &serde_json::Value| value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
+    let mut count = 0;
+    for (name, expected) in json.as_object().expect("axles") {
+        let layout = Layout::from_value(&expected["layout"]).expect("a layout");
+        let linkage = linkage(&layout);
+        let list = |key: &str| expected[key].as_array().cloned().unwrap_or_default();
+        for at in list("rolled") {
+            let axle = rolled(&layout, number(&at["roll_deg"]), number(&at["travel_mm"]), number(&at["rack_mm"]));
+            let what = format!("{name}, roll {}, {}, {}", at["roll_deg"], at["travel_mm"], at["rack_mm"]);
+            for (i, side) in axle.sides.iter().enumerate() {
+                near(side.state.travel, number(&at["travels_mm"][i]), 1e-7, &what);
+                near(side.steer, number(&at["steer_deg"][i]), 1e-8, &what);
+                near(side.camber_to_road, number(&at["camber_road_deg"][i]), 1e-8, &what);
+                near(side.state.attitude.camber, number(&at["camber_body_deg"][i]), 1e-8, &what);
+            }
+            near(axle.track(), number(&at["track_mm"]), 1e-6, &what);
+            let [height, sideways] = ["roll_centre_height_mm", "roll_centre_sideways_mm"].map(|key| number(&at[key]));
+            count += 1;
+            let Some(centre) = axle.roll_centre() else {
+                assert!(sideways.abs() > 45_000.0, "{what}: {sideways} mm is not far away");
+                continue;
+            };
+            // A place far out is as good as the angle of the two lines there.
+            let tolerance = 1e-7 * sideways.abs().max(100.0);
+            near(centre.height, height, tolerance, &format!("{what}: roll centre"));
+            near(centre.sideways, sideways, tolerance, &format!("{what}: roll centre, sideways"));
+        }
+        for at in list("turning") {
+            let turn = Turn::at(&linkage, &Vehicle::default(), number(&at["rack_mm"])).expect("it turns");
+            near(turn.inner, number(&at["inner_deg"]), 1e-8, name);
+            near(turn.outer, number(&at["outer_deg"]), 1e-8, name);
+            for (i, y) in turn.on_rear_line.iter().enumerate() {
+                near(y.expect("it turns"), number(&at["on_rear_line_mm"][i]), 1e-4, name);
+            }
+            count += 1;
+        }
+        let rest = state(&linkage, Demand::new(0.0, 0.0));
+        let preload = 4000.0 / rest.bump.motion_ratio;
+        let rate = layout.spring.rate;
+        let spring = Springing { rate, preload, free_length: rest.spring_length + preload / rate };
+        for at in list("wheel_rate") {
+            let there = state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0));
+            let (_, rate) = spring.at_wheel(&linkage, &there).expect("a rate");
+            near(rate, number(&at["n_per_mm"]), 1e-5, &format!("{name}, wheel rate at {}", at["travel_mm"]));
+            count += 1;
+        }
+        let Some(pivot) = expected["bar"]["pivot"].as_array() else { continue };
+        let point = |p: &[serde_json::Value]| Vec3::new(number(&p[0]), number(&p[1]), number(&p[2]));
+        let end = |key: &str| point(expected["bar"][key].as_array().expect("a point"));
+        let on = expected["bar"]["on"].as_str().and_then(|on| SpringOn::ALL.iter().find(|(_, name)| *name == on));
+        let mut barred = layout.clone();
+        barred.anti_roll_bar = Some(AntiRollBar {
+            pivot: point(pivot),
+            lever: end("lever"),
+            link: end("link"),
+            on: on.expect("a part").0,
+            stiffness: None,
+            diameter: 22.0,
+        });
+        let linkage = tests::linkage(&barred);
+        for at in expected["bar"]["states"].as_array().expect("states") {
+            let now = bar(&barred, &linkage, &state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0)))
+                .expect("it reaches");
+            near(now.turn, number(&at["turn_deg"]), 1e-8, &format!("{name}, bar"));
+            near(now.per_travel, number(&at["per_travel_rad"]), 1e-9, &format!("{name}, bar"));
+            count += 1;
+        }
+    }
+    assert!(count >= 100, "only {count} states");
+}
