@@ -150,6 +150,22 @@ pub struct Spring {
     pub foot: Option<Vec3>,
     /// Stiffness, N/mm.
     pub rate: f64,
+    /// With a rocker, a push-rod or pull-rod runs from `foot` to it, and the spring from it to `top`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rocker: Option<Rocker>,
+}
+
+/// A rocker between a rod and the spring, turning about an axis fixed on the body.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Rocker {
+    /// A point of its axis, mm.
+    pub pivot: Vec3,
+    /// Direction of its axis, of any length.
+    pub axis: Vec3,
+    /// Joint of the rod on it, mm.
+    pub rod: Vec3,
+    /// Joint of the spring on it, mm.
+    pub spring: Vec3,
 }
 
 /// The part a spring's foot rides on.

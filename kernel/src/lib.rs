@@ -44,17 +44,17 @@ pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rod, Spring, SpringOn,
-    Vehicle, Wheel, validate,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod, Spring,
+    SpringOn, Vehicle, Wheel, validate,
 };
-pub use linkage::{Constraint, Follower, Linkage, Member, Pose, Row, SpringLine, TRACK_ROD};
+pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
     Corner, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, RodForces, Section, Setting, Share,
     Statics, SteeringMoment, Strength, Swing, side_free_spring, swing,
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
-pub use ride::{BarState, RollStiffness, Springing, bar, frequency, ratio_slope, support};
+pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};

@@ -4,7 +4,7 @@ mod constraint;
 mod spring;
 
 pub use constraint::Constraint;
-pub use spring::{Follower, SpringLine};
+pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::attitude::Attitude;
 use crate::frame::{Rotation, Vec3, spin_axis};
@@ -132,6 +132,8 @@ impl Linkage {
     pub fn place(&self, pose: &Pose, rack: f64, id: PointId, at_rest: Vec3) -> Vec3 {
         match id {
             PointId::SpringFoot => self.spring.foot(pose),
+            PointId::RockerRod => self.spring.rocker_at(pose).map_or(at_rest, |rocker| rocker.rod),
+            PointId::RockerSpring => self.spring.rocker_at(pose).map_or(at_rest, |rocker| rocker.spring),
             PointId::BarLink => self.bar.as_ref().map_or(at_rest, |bar| bar.foot(pose)),
             PointId::TrackRodInner => at_rest + Vec3::y() * rack,
             id if id.on_carrier() => pose.place(at_rest - self.centre),
@@ -225,7 +227,8 @@ fn spring_line(layout: &Layout) -> SpringLine {
     };
     let top = layout.spring.top.unwrap_or(strut.0);
     let foot = layout.spring.foot.unwrap_or(strut.1);
-    SpringLine { top, follower: follower(layout, layout.spring.on, foot) }
+    let rocker = layout.spring.rocker.as_ref().map(|rocker| RockerLine::new(rocker, foot));
+    SpringLine { top, follower: follower(layout, layout.spring.on, foot), rocker }
 }
 
 /// How a point that rides on a part follows the carrier.

@@ -1,9 +1,9 @@
 //! Both wheels: roll, roll centre, turning, ride, against published numbers and exact cases. Long because each has its own witness.
 
 use kernel::{
-    AntiRollBar, AxleState, Demand, Guide, Layout, RollStiffness, Setting, SpringOn, Springing, State, Turn, Vec3,
-    Vehicle, at_rest, bar, frequency, ideal_outer, lift, ratio_slope, single_track_radius, steering_ratio, support,
-    toe_out_on_turns,
+    AntiRollBar, AxleState, BarState, Corner, Demand, Guide, Layout, Rocker, RollStiffness, Setting, SpringOn,
+    Springing, State, Statics, Turn, Vec3, Vehicle, Wrench, at_rest, frequency, ideal_outer, lift, ratio_slope,
+    single_track_radius, steering_ratio, support, toe_out_on_turns,
 };
 use tests::{DEMOS, demo, linkage, near, read, state};
 
@@ -304,7 +304,9 @@ fn an_anti_roll_bar_turns_with_its_link() {
         let mut layout = demo(name);
         layout.anti_roll_bar = Some(AntiRollBar { pivot, lever, link, on, stiffness: None, diameter: 22.0 });
         let linkage = linkage(&layout);
-        let at = |travel: f64| bar(&layout, &linkage, &state(&linkage, Demand::new(travel, 0.0))).expect("it reaches");
+        let at = |travel: f64| {
+            BarState::at(&layout, &linkage, &state(&linkage, Demand::new(travel, 0.0))).expect("it reaches")
+        };
         near(at(0.0).turn, 0.0, 1e-9, "at rest");
         for travel in [-40.0, 0.0, 40.0] {
             let now = at(travel);
@@ -426,7 +428,7 @@ fn scipy_finds_the_same_axle() {
         });
         let linkage = tests::linkage(&barred);
         for at in expected["bar"]["states"].as_array().expect("states") {
-            let now = bar(&barred, &linkage, &state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0)))
+            let now = BarState::at(&barred, &linkage, &state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0)))
                 .expect("it reaches");
             near(now.turn, number(&at["turn_deg"]), 1e-8, &format!("{name}, bar"));
             near(now.per_travel, number(&at["per_travel_rad"]), 1e-9, &format!("{name}, bar"));
@@ -434,4 +436,45 @@ fn scipy_finds_the_same_axle() {
         }
     }
     assert!(count >= 100, "only {count} states");
+}
+
+/// A push-rod and rocker: the rod keeps its length, the spring's rate is its slope, the corner is in balance, and a file carries it.
+#[test]
+fn a_rocker_turns_until_its_rod_fits() {
+    for axis in [Vec3::x(), Vec3::new(1.0, 0.2, -0.1)] {
+        let mut layout = demo("double-wishbone");
+        layout.spring.foot = Some(Vec3::new(0.0, 640.0, 165.0));
+        layout.spring.top = Some(Vec3::new(0.0, 230.0, 560.0));
+        let rocker = Rocker {
+            pivot: Vec3::new(0.0, 430.0, 520.0),
+            axis,
+            rod: Vec3::new(0.0, 480.0, 560.0),
+            spring: Vec3::new(0.0, 400.0, 575.0),
+        };
+        layout.spring.rocker = Some(rocker);
+        assert_eq!(Layout::from_json(&layout.to_json()).as_ref(), Ok(&layout));
+        let linkage = linkage(&layout);
+        let length = |travel: f64| state(&linkage, Demand::new(travel, 0.0)).spring_length;
+        near(length(0.0), (rocker.spring - Vec3::new(0.0, 230.0, 560.0)).norm(), 1e-9, "at rest");
+        for travel in [-40.0, 0.0, 40.0] {
+            let at = state(&linkage, Demand::new(travel, 0.0));
+            let now = linkage.spring.rocker_at(&at.position.pose).expect("a rocker");
+            let foot = linkage.spring.foot(&at.position.pose);
+            near((now.rod - foot).norm(), (rocker.rod - Vec3::new(0.0, 640.0, 165.0)).norm(), 1e-9, "the rod's length");
+            let e = axis.normalize();
+            for (joint, rest) in [(now.rod, rocker.rod), (now.spring, rocker.spring)] {
+                near((joint - rocker.pivot).dot(&e), (rest - rocker.pivot).dot(&e), 1e-9, "turns about its axis");
+                near((joint - rocker.pivot).norm(), (rest - rocker.pivot).norm(), 1e-9, "is rigid");
+            }
+            let d = |h: f64| -(length(travel + h) - length(travel - h)) / (2.0 * h);
+            near(at.bump.motion_ratio, (4.0 * d(0.5) - d(1.0)) / 3.0, 1e-8, "motion ratio");
+            assert!(at.bump.motion_ratio > 0.1, "the spring shortens in bump: {}", at.bump.motion_ratio);
+            let wrench = Wrench::at(at.attitude.contact, Vec3::new(-2000.0, 600.0, 4000.0));
+            let corner = Corner::under(&linkage, &at, &Statics::at(&at), &wrench).expect("held");
+            near((corner.sum().force - wrench.force).norm(), 0.0, 1e-6, "forces");
+            near((corner.sum().moment - wrench.moment).norm() / wrench.moment.norm(), 0.0, 1e-9, "moments");
+            // The rocker turns freely: no couple about its axis is left for the bearing.
+            near(corner.bush.dot(&e) / corner.members.spring.abs(), 0.0, 1e-9, "free about its axis");
+        }
+    }
 }

@@ -75,7 +75,7 @@ proptest! {
 
     /// One to three coordinates of a demo are anything at all.
     #[test]
-    fn any_coordinate(index in 0..DEMOS.len(), changes in prop::collection::vec((0..22_usize, 0..3_usize, hostile_number()), 1..4), demand in hostile_demand()) {
+    fn any_coordinate(index in 0..DEMOS.len(), changes in prop::collection::vec((0..25_usize, 0..3_usize, hostile_number()), 1..4), demand in hostile_demand()) {
         let mut layout = demo(DEMOS[index]);
         for (point, axis, value) in changes {
             if let Some(point) = layout.point_mut(PointId::ALL[point].0) {
@@ -87,7 +87,7 @@ proptest! {
 
     /// All coordinates are anything within the limits.
     #[test]
-    fn all_coordinates(index in 0..DEMOS.len(), values in prop::collection::vec(-1_000.0..1_000.0_f64, 66), demand in hostile_demand()) {
+    fn all_coordinates(index in 0..DEMOS.len(), values in prop::collection::vec(-1_000.0..1_000.0_f64, 75), demand in hostile_demand()) {
         let mut layout = demo(DEMOS[index]);
         for (i, (id, ..)) in PointId::ALL.iter().enumerate() {
             if let Some(point) = layout.point_mut(*id) {
@@ -99,7 +99,7 @@ proptest! {
 
     /// One joint lies on another.
     #[test]
-    fn coincident_joints(index in 0..DEMOS.len(), a in 0..22_usize, b in 0..22_usize, demand in hostile_demand()) {
+    fn coincident_joints(index in 0..DEMOS.len(), a in 0..25_usize, b in 0..25_usize, demand in hostile_demand()) {
         let mut layout = demo(DEMOS[index]);
         if let (Some(from), Some(to)) = (layout.point(PointId::ALL[a].0), layout.point_mut(PointId::ALL[b].0)) {
             *to = from;

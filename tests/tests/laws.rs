@@ -55,6 +55,7 @@ fn spring(layout: &Layout, foot: usize) -> Spring {
         top: Some(layout.spring.top.unwrap_or(ends.0)),
         foot: Some(layout.spring.foot.unwrap_or(ends.1)),
         rate: 50.0,
+        rocker: None,
     }
 }
 

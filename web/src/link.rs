@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -12,6 +12,7 @@
 //! | `tr` | track rod: inner x y z, outer x y z |
 //! | `gear` | rack travel, stroke per turn, `subframe` or `body`; or `none` |
 //! | `spring` | what it stands on, rate, and, unless it takes the strut's own line, top x y z, foot x y z |
+//! | `rocker` | pivot x y z, axis x y z, rod joint x y z, spring joint x y z, if there is one |
 //! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction, if the layout gives them |
 //! | `bar` | the part the drop link rides on, bearing x y z, lever end x y z, lower link joint x y z, stiffness (N·m/°; 0: that of the diameter), diameter, if there is one |
 //! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint, if there is one |
@@ -26,7 +27,7 @@
 //! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
 //! | `travel`, `rack` | mm |
 //!
-//! Version 1 had no `errors`, `damper`, `bar`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
@@ -65,6 +66,9 @@ pub fn write(document: &Document) -> String {
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
+    if let Some(rocker) = layout.spring.rocker {
+        pairs.push(("rocker", points(&[rocker.pivot, rocker.axis, rocker.rod, rocker.spring])));
+    }
     let parts = [
         ("damper", layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction]))),
         ("bar", layout.anti_roll_bar.map(write_bar)),

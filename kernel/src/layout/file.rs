@@ -1,6 +1,8 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
-use super::{AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rod, Spring, SpringOn, Vehicle, Wheel};
+use super::{
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, Spring, SpringOn, Vehicle, Wheel,
+};
 use crate::frame::Vec3;
 use serde_json::{Map, Value};
 
@@ -185,12 +187,16 @@ fn rack(part: &Part) -> Read<Rack> {
 }
 
 fn spring(file: &Part) -> Read<Spring> {
-    let part = Part::new("spring", file.need("spring")?, &["on", "top", "foot", "rate"])?;
+    let part = Part::new("spring", file.need("spring")?, &["on", "top", "foot", "rate", "rocker"])?;
     Ok(Spring {
         on: part.word("on", &SpringOn::ALL)?,
         top: part.point_if("top")?,
         foot: part.point_if("foot")?,
         rate: part.number("rate")?,
+        rocker: part.part_if("rocker", &["pivot", "axis", "rod", "spring"], |part| {
+            let [pivot, axis] = [part.point("pivot")?, part.point("axis")?];
+            Ok(Rocker { pivot, axis, rod: part.point("rod")?, spring: part.point("spring")? })
+        })?,
     })
 }
 

@@ -1,6 +1,6 @@
 //! The points of a layout: their names and where each is kept.
 
-use super::{AntiRollBar, Guide, HalfShaft, Layout};
+use super::{AntiRollBar, Guide, HalfShaft, Layout, Rocker};
 use crate::frame::Vec3;
 
 /// A point of a layout: a joint, an end of the spring, or the wheel centre.
@@ -50,11 +50,17 @@ pub enum PointId {
     BarLever,
     /// The drop link's end on the part it rides on.
     BarLink,
+    /// The rocker's pivot.
+    RockerPivot,
+    /// The rod's joint on the rocker.
+    RockerRod,
+    /// The spring's joint on the rocker.
+    RockerSpring,
 }
 
 impl PointId {
     /// Every point with the name the trade would give it and its code in links.
-    pub const ALL: [(PointId, &'static str, &'static str); 22] = [
+    pub const ALL: [(PointId, &'static str, &'static str); 25] = [
         (PointId::LowerFrontInner, "lower front, inner joint", "lfi"),
         (PointId::LowerFrontOuter, "lower front, outer joint", "lfo"),
         (PointId::LowerRearInner, "lower rear, inner joint", "lri"),
@@ -77,6 +83,9 @@ impl PointId {
         (PointId::BarPivot, "anti-roll bar, bearing", "abp"),
         (PointId::BarLever, "anti-roll bar, lever end", "abl"),
         (PointId::BarLink, "drop link, lower joint", "abd"),
+        (PointId::RockerPivot, "rocker, pivot", "rkp"),
+        (PointId::RockerRod, "rocker, rod joint", "rkr"),
+        (PointId::RockerSpring, "rocker, spring joint", "rks"),
     ];
 
     /// The name the trade would give it.
@@ -132,6 +141,9 @@ macro_rules! place {
             (TrackRodOuter, ..) => Some(&$($mut)? $layout.track_rod.outer),
             (SpringTop, ..) => (&$($mut)? $layout.spring.top).into(),
             (SpringFoot, ..) => (&$($mut)? $layout.spring.foot).into(),
+            (RockerPivot, ..) => Option::from(&$($mut)? $layout.spring.rocker).map(|r: &$($mut)? Rocker| &$($mut)? r.pivot),
+            (RockerRod, ..) => Option::from(&$($mut)? $layout.spring.rocker).map(|r: &$($mut)? Rocker| &$($mut)? r.rod),
+            (RockerSpring, ..) => Option::from(&$($mut)? $layout.spring.rocker).map(|r: &$($mut)? Rocker| &$($mut)? r.spring),
             (BarPivot, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.pivot),
             (BarLever, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.lever),
             (BarLink, ..) => Option::from(&$($mut)? $layout.anti_roll_bar).map(|b: &$($mut)? AntiRollBar| &$($mut)? b.link),

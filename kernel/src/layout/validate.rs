@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rod, SpringOn};
+use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn};
 use crate::frame::Vec3;
 use std::fmt;
 
@@ -156,6 +156,9 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
     check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
     check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
+    for along in layout.spring.rocker.iter().flat_map(|rocker| rocker.axis.iter()) {
+        check("direction of the rocker’s axis", *along, -LIMIT, LIMIT, "");
+    }
     if let Some(bar) = &layout.anti_roll_bar {
         check("anti-roll bar’s diameter", bar.diameter, 1.0, 500.0, "mm");
         check("anti-roll bar’s stiffness", bar.stiffness.unwrap_or_default(), 0.0, 1e6, "N·m/°");
@@ -179,7 +182,7 @@ fn spring(layout: &Layout, problems: &mut Vec<Problem>) {
     }
     match (spring.top, spring.foot) {
         (Some(_), Some(_)) => {}
-        (None, None) if spring.on == SpringOn::Strut => {}
+        (None, None) if spring.on == SpringOn::Strut && spring.rocker.is_none() => {}
         (Some(_), None) => problems.push(Problem::SpringEnd("foot")),
         (None, _) => problems.push(Problem::SpringEnd("top")),
     }
@@ -203,11 +206,24 @@ fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
     guide(&layout.lower, ["lower front arm", "lower rear arm", "lower wishbone"], problems);
     guide(&layout.upper, ["upper front arm", "upper rear arm", "upper wishbone"], problems);
     rod("track rod", &layout.track_rod, problems);
-    if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
-        rod("spring", &Rod { inner, outer }, problems);
-    }
     if let Some(HalfShaft { inner, outer, .. }) = layout.half_shaft {
         rod("half-shaft", &Rod { inner, outer }, problems);
+    }
+    if let Some(Rocker { pivot, axis, rod: joint, spring }) = layout.spring.rocker {
+        let direction = axis.try_normalize(1e-9);
+        let arm = |joint: Vec3| direction.map_or(0.0, |e| (joint - pivot).cross(&e).norm());
+        for (what, length) in [("rocker’s arm to the rod", arm(joint)), ("rocker’s arm to the spring", arm(spring))]
+        {
+            if length < SHORTEST {
+                problems.push(Problem::Short(what, length));
+            }
+        }
+        if let (Some(top), Some(foot)) = (layout.spring.top, layout.spring.foot) {
+            rod("rocker’s rod", &Rod { inner: joint, outer: foot }, problems);
+            rod("spring", &Rod { inner: top, outer: spring }, problems);
+        }
+    } else if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
+        rod("spring", &Rod { inner, outer }, problems);
     }
     if let Some(AntiRollBar { pivot, lever, link, .. }) = layout.anti_roll_bar {
         rod("anti-roll bar’s drop link", &Rod { inner: lever, outer: link }, problems);

@@ -4,18 +4,90 @@
 //! gradient of the spring length with respect to that joint's position: not a unit vector, but length per length.
 
 use super::Pose;
-use crate::frame::Vec3;
-use crate::layout::Rod;
+use crate::frame::{Rotation, Vec3};
+use crate::layout::{Rocker, Rod};
 use crate::screw::Line;
 
-/// The spring's upper end and what its foot rides on.
+/// The spring's upper end and what its foot rides on, or a rocker between.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SpringLine {
     /// Upper end on the body, mm.
     pub top: Vec3,
-    /// What the foot rides on.
+    /// What the foot, or the rod to the rocker, rides on.
     pub follower: Follower,
+    /// The rocker, if there is one.
+    pub rocker: Option<RockerLine>,
 }
+
+/// A rocker: it turns until its rod has its length.
+///
+/// With e the axis, the rod's joint J = a + ρ cos θ + (e×ρ) sin θ from the pivot (a along e, ρ across), f the rod's foot from the pivot
+/// and l the rod's length, ‖J − f‖ = l is
+/// ```text
+/// cos θ·(ρ·f) + sin θ·((e×ρ)·f) = (‖J‖² + ‖f‖² − l²)/2 − a·f = C      ⇒   θ = atan2(B, A) ± acos(C/√(A² + B²))
+/// ```
+/// of which the branch is kept that gives θ = 0 at rest. With u from J to the foot and s from the spring's top to its joint S:
+/// ```text
+/// u·(v_f − θ' e×J) = 0,   d(spring length) = s·(e×S) θ'   ⇒   k = s·(e×S)/u·(e×J)  spring per rod
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct RockerLine {
+    pivot: Vec3,
+    axis: Vec3,
+    /// From the pivot, at rest: the rod's joint and the spring's.
+    rod: Vec3,
+    spring: Vec3,
+    length: f64,
+    branch: f64,
+}
+
+/// A rocker at a pose. Places mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RockerState {
+    /// Turn from rest, rad, about its axis.
+    pub turn: f64,
+    /// Its pivot.
+    pub pivot: Vec3,
+    /// The rod's joint.
+    pub rod: Vec3,
+    /// The spring's joint.
+    pub spring: Vec3,
+    /// Change of the spring's length per change of the distance from the rod's joint to its foot.
+    pub ratio: f64,
+}
+
+impl RockerLine {
+    /// The rocker of a layout; its axis has a direction.
+    pub fn new(rocker: &Rocker, foot: Vec3) -> RockerLine {
+        let axis = rocker.axis.try_normalize(0.0).unwrap_or_else(Vec3::x);
+        let (rod, foot_from) = (rocker.rod - rocker.pivot, foot - rocker.pivot);
+        let branch = if axis.cross(&rod).dot(&foot_from) > 0.0 { -1.0 } else { 1.0 };
+        let (spring, length) = (rocker.spring - rocker.pivot, (rocker.rod - foot).norm());
+        RockerLine { pivot: rocker.pivot, axis, rod, spring, length, branch }
+    }
+
+    /// Where it is when its rod's foot is there and the spring's top here. Where the rod can't reach, as near as it comes.
+    fn at(&self, foot: Vec3, top: Vec3) -> RockerState {
+        let (e, f) = (self.axis, foot - self.pivot);
+        let along = e * e.dot(&self.rod);
+        let across = self.rod - along;
+        let (a, b) = (across.dot(&f), e.cross(&across).dot(&f));
+        let reach = a.hypot(b).max(f64::MIN_POSITIVE);
+        let c = (self.rod.norm_squared() + f.norm_squared() - self.length.powi(2)) / 2.0 - along.dot(&f);
+        let turn = b.atan2(a) + self.branch * (c / reach).clamp(-1.0, 1.0).acos();
+        let turned = Rotation::from_scaled_axis(e * turn);
+        let (rod, spring) = (turned * self.rod, turned * self.spring);
+        let u = (f - rod).try_normalize(0.0).unwrap_or_else(Vec3::zeros);
+        let s = (self.pivot + spring - top).try_normalize(0.0).unwrap_or_else(Vec3::zeros);
+        let lever = u.dot(&e.cross(&rod));
+        // Rod and pivot in one line: the rod no longer turns the rocker.
+        let ratio = if lever.abs() > DEAD { s.dot(&e.cross(&spring)) / lever } else { 0.0 };
+        RockerState { turn, pivot: self.pivot, rod: self.pivot + rod, spring: self.pivot + spring, ratio }
+    }
+}
+
+/// A rod that passes the rocker's pivot this near, mm, does not turn it.
+const DEAD: f64 = 1e-6;
 
 /// How a foot follows the carrier.
 #[derive(Clone, Debug, PartialEq)]
@@ -79,9 +151,21 @@ impl SpringLine {
         self.follower.foot(pose)
     }
 
+    /// The rocker at a pose.
+    pub fn rocker_at(&self, pose: &Pose) -> Option<RockerState> {
+        Some(self.rocker.as_ref()?.at(self.foot(pose), self.top))
+    }
+
+    /// The spring's two ends, mm: on the body, and on its foot or the rocker.
+    pub fn ends(&self, pose: &Pose) -> [Vec3; 2] {
+        [self.top, self.rocker_at(pose).map_or_else(|| self.foot(pose), |rocker| rocker.spring)]
+    }
+
     /// Spring length (mm) and equivalent line: the length's rate is `line.rate(twist)`.
     pub fn evaluate(&self, pose: &Pose) -> (f64, Line) {
-        self.follower.distance(self.top, pose)
+        let Some(rocker) = self.rocker_at(pose) else { return self.follower.distance(self.top, pose) };
+        let (_, rod) = self.follower.distance(rocker.rod, pose);
+        ((rocker.spring - self.top).norm(), Line { u: rod.u * rocker.ratio, m: rod.m * rocker.ratio })
     }
 }
 

@@ -10,6 +10,8 @@
 //!                        direction and length from the front to the rear one, R = F s − F g:
 //!                        at the rear joint across e  −(e×M)/D,   at the front joint the rest of R across e
 //! ```
+//! A rocker passes k F along its rod to the foot, k the spring's change per rod's, and hands F s − k F u and the couple to its bearing.
+//!
 //! How the two body joints of a wishbone share a force along e no statics of rigid bodies can tell. Assumed: of R, half each.
 
 use super::{MemberForces, Statics};
@@ -39,7 +41,7 @@ pub struct Corner {
     pub carrier: Vec<Joint>,
     /// On the body (the track rod's on the rack), at its joints.
     pub body: Vec<Joint>,
-    /// On the body, in the bush of an arm that carries the spring, N·mm.
+    /// On the body, in the bush of an arm that carries the spring and in a rocker's bearing, N·mm.
     pub bush: Vec3,
 }
 
@@ -57,8 +59,15 @@ impl Corner {
     pub fn under(linkage: &Linkage, state: &State, statics: &Statics, wrench: &Wrench) -> Option<Corner> {
         let members = statics.members(wrench)?;
         let pose = &state.position.pose;
-        let (top, foot) = (linkage.spring.top - pose.w, linkage.spring.foot(pose) - pose.w);
-        let push = (foot - top).try_normalize(0.0)? * members.spring;
+        let foot = linkage.spring.foot(pose) - pose.w;
+        let [top, end] = linkage.spring.ends(pose).map(|end| end - pose.w);
+        let spring = (end - top).try_normalize(0.0)? * members.spring;
+        let rocker = linkage.spring.rocker_at(pose);
+        // What pushes at the foot: the spring, or the rod from the rocker.
+        let push = match rocker {
+            None => spring,
+            Some(rocker) => (foot + pose.w - rocker.rod).try_normalize(0.0)? * (members.spring * rocker.ratio),
+        };
         let carried = Carried { push, passed: state.spring.u * members.spring, foot };
         let mut corner =
             Corner { members, carrier: Vec::with_capacity(7), body: Vec::with_capacity(7), bush: Vec3::zeros() };
@@ -82,7 +91,12 @@ impl Corner {
         if let Follower::Carrier(_) = linkage.spring.follower {
             corner.carrier.push(Joint { id: PointId::SpringFoot, at: foot, force: push });
         }
-        corner.body.push(Joint { id: PointId::SpringTop, at: top, force: -push });
+        corner.body.push(Joint { id: PointId::SpringTop, at: top, force: -spring });
+        if let Some(rocker) = rocker {
+            let [at, rod] = [rocker.pivot, rocker.rod].map(|place| place - pose.w);
+            corner.body.push(Joint { id: PointId::RockerPivot, at, force: spring - push });
+            corner.bush += (end - at).cross(&spring) - (rod - at).cross(&push);
+        }
         Some(corner)
     }
 

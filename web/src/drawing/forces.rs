@@ -46,8 +46,8 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             member(pen, labels, paper, [rod.inner, rod.outer], force, scale);
         }
     }
-    let foot = axle.linkage.spring.foot(&state.position.pose);
-    member(pen, labels, paper, [axle.linkage.spring.top, foot], -corner.members.spring, scale);
+    let ends = axle.linkage.spring.ends(&state.position.pose);
+    member(pen, labels, paper, ends, -corner.members.spring, scale);
     if paper.view == View::Front {
         legend(labels, paper, scale);
     }

@@ -4,7 +4,7 @@ use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
 use super::shapes::{add, capsule, grown, hull, inside_part, mix, sub};
 use super::{Axle, Ink, Paper, Picture, View};
-use kernel::{Guide, Member, PointId, SpringOn, State, Vec3};
+use kernel::{BarState, Guide, Member, PointId, SpringOn, State, Vec3};
 
 /// A rod between two joints, or a wishbone's leg.
 #[derive(Clone, Copy)]
@@ -61,7 +61,7 @@ fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
 
 /// The spring's two ends.
 fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
-    [axle.linkage.spring.top, axle.linkage.spring.foot(&state.position.pose)]
+    axle.linkage.spring.ends(&state.position.pose)
 }
 
 fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
@@ -90,6 +90,8 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     rods.sort_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
     draw_carrier(pen, paper, axle, state, tyre);
     half_shaft(pen, paper, axle, state);
+    anti_roll_bar(pen, paper, axle, state);
+    rocker(pen, paper, axle, state);
     rack(pen, labels, paper, picture, state);
     let [top, foot] = spring(axle, state);
     let spring_first = paper.view == View::Plan;
@@ -195,6 +197,26 @@ fn half_shaft(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     pen.shape(&capsule(inner, outer, 2.4), Some(Fill::solid(Ink::Carrier)), Some(Stroke::line(Ink::Ink2, 0.9)));
 }
 
+/// The anti-roll bar's lever and drop link, and the bar's stub to the centre plane.
+fn anti_roll_bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    let Some(at) = BarState::at(axle.layout, axle.linkage, state) else { return };
+    let Some(pivot) = axle.layout.point(PointId::BarPivot) else { return };
+    let bearing = Vec3::new(pivot.x, at.lever.y, pivot.z);
+    let line = [Vec3::new(pivot.x, 0.0, pivot.z), bearing, at.lever].map(|p| paper.at(p));
+    pen.line(&line, Stroke { round: true, ..Stroke::line(Ink::Ink, 5.0) });
+    pen.line(&line, Stroke { round: true, ..Stroke::line(Ink::Carrier, 2.6) });
+    pen.line(&[at.lever, at.link].map(|p| paper.at(p)), Stroke::line(Ink::Ink, 2.0));
+}
+
+/// The rocker as a plate, and its rod.
+fn rocker(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+    let Some(at) = axle.linkage.spring.rocker_at(&state.position.pose) else { return };
+    let foot = axle.linkage.spring.foot(&state.position.pose);
+    pen.shape(&capsule(paper.at(at.rod), paper.at(foot), HALF), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
+    let plate = grown(&hull([at.pivot, at.rod, at.spring].map(|p| paper.at(p)).to_vec()), 4.0);
+    pen.shape(&plate, Some(Fill::solid(Ink::Carrier)), Some(Stroke::wide()));
+}
+
 fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let [top, foot] = spring(axle, state).map(|p| paper.at(p));
     let on_strut = axle.layout.spring.on == SpringOn::Strut;
@@ -289,7 +311,8 @@ pub fn joints(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictu
                 continue;
             }
             PointId::TrackRodInner if axle.layout.rack.is_some() => pen.ball(at),
-            PointId::ShaftInner => pen.ball(at),
+            PointId::ShaftInner | PointId::RockerRod | PointId::RockerSpring => pen.ball(at),
+            PointId::BarLever | PointId::BarLink => pen.ball(at),
             PointId::SpringTop | PointId::StrutTop => {
                 pen.body_joint(at, if paper.view == View::Plan { [-1.0, 0.0] } else { [0.0, -1.0] })
             }

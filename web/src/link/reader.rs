@@ -6,7 +6,7 @@ use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::number::Units;
 use crate::study::MOST_TRAVEL;
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rod,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rocker, Rod,
     Section, Spring, SpringOn, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
@@ -80,7 +80,8 @@ impl Reader {
         let upper = self.guide(UPPER, stand_in.upper, |layout| layout.upper);
         let track_rod = self.rod("tr", stand_in.track_rod);
         let rack = self.rack(stand_in.rack);
-        let spring = self.spring(&lower, &upper);
+        let mut spring = self.spring(&lower, &upper);
+        spring.rocker = self.rocker();
         let (damper, anti_roll_bar) = (self.damper(), self.anti_roll_bar());
         let (half_shaft, vehicle) = (self.half_shaft(), self.vehicle());
         let layout = Layout {
@@ -249,6 +250,7 @@ impl Reader {
                 top: Some(Vec3::new(0.0, 600.0, 700.0)),
                 foot: Some(Vec3::new(0.0, 650.0, 300.0)),
                 rate: 50.0,
+                rocker: None,
             },
             |demo| demo.spring,
         );
@@ -259,13 +261,20 @@ impl Reader {
             return stand_in;
         };
         if on == SpringOn::Strut && !rest.contains('_') {
-            return self.parse("spring", rest).map_or(stand_in, |[rate]| Spring { on, top: None, foot: None, rate });
+            return self.parse("spring", rest).map_or(stand_in, |[rate]| Spring {
+                on,
+                top: None,
+                foot: None,
+                rate,
+                rocker: None,
+            });
         }
         self.parse("spring", rest).map_or(stand_in, |[rate, a, b, c, d, e, f]| Spring {
             on,
             top: Some(Vec3::new(a, b, c)),
             foot: Some(Vec3::new(d, e, f)),
             rate,
+            rocker: None,
         })
     }
 
@@ -273,6 +282,13 @@ impl Reader {
         let text = self.take("damper")?;
         let [guide, piston, rod, friction] = self.parse("damper", &text)?;
         Some(Damper { guide, piston, rod, friction })
+    }
+
+    fn rocker(&mut self) -> Option<Rocker> {
+        let text = self.take("rocker")?;
+        let v: [f64; 12] = self.parse("rocker", &text)?;
+        let point = |i: usize| Vec3::new(v[i], v[i + 1], v[i + 2]);
+        Some(Rocker { pivot: point(0), axis: point(3), rod: point(6), spring: point(9) })
     }
 
     fn anti_roll_bar(&mut self) -> Option<AntiRollBar> {
