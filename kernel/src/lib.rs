@@ -37,6 +37,7 @@ mod screw;
 mod state;
 mod steering_axis;
 mod turning;
+mod whole;
 
 pub use attitude::Attitude;
 pub use axle::{AxleState, RollCentre, Side, SwingCentre, at_rest};
@@ -54,8 +55,9 @@ pub use loads::{
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
-pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
+pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, rest_state, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};
 pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, toe_out_on_turns};
+pub use whole::{AXLE_READINGS, Whole};

@@ -2,9 +2,9 @@
 
 use crate::state::State;
 
-/// A quantity that can be read from a state.
+/// A quantity that can be read from a state, of one wheel or of what `S` says.
 #[derive(Clone, Copy)]
-pub struct Reading {
+pub struct Reading<S: 'static = State> {
     /// Name in tables, links and the JavaScript interface, with its unit.
     pub column: &'static str,
     /// Name on the page.
@@ -24,7 +24,7 @@ pub struct Reading {
     /// Where the definition comes from, with its grade.
     pub source: &'static str,
     /// The value; `None` where the state has none (an unsteered axle has no steering axis, a level axis meets no road).
-    pub value: fn(&State) -> Option<f64>,
+    pub value: fn(&S) -> Option<f64>,
 }
 
 /// Groups of readings, in the order of the page.
@@ -42,6 +42,8 @@ pub enum Group {
     Bump,
     /// The half-shaft's joints.
     HalfShaft,
+    /// The whole axle.
+    Axle,
 }
 
 /// Units of readings.
@@ -57,6 +59,18 @@ pub enum Unit {
     DegreePerMillimetre,
     /// A ratio.
     One,
+    /// %
+    Percent,
+    /// m
+    Metre,
+    /// N·m
+    NewtonMetre,
+    /// N/mm
+    NewtonPerMillimetre,
+    /// N·m/°
+    NewtonMetrePerDegree,
+    /// Hz
+    Hertz,
 }
 
 impl Reading {
@@ -64,11 +78,16 @@ impl Reading {
     pub fn named(column: &str) -> Option<&'static Reading> {
         READINGS.iter().find(|reading| reading.column == column)
     }
+}
 
+/// What a column's name ends in, for its unit.
+const UNITS: [&str; 9] =
+    ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz"];
+
+impl<S> Reading<S> {
     /// The column without its unit: what links call it.
     pub fn short(&self) -> &'static str {
-        let units = ["_mm_per_rad", "_deg_per_mm", "_deg", "_mm"];
-        units.iter().find_map(|unit| self.column.strip_suffix(unit)).unwrap_or(self.column)
+        UNITS.iter().find_map(|unit| self.column.strip_suffix(unit)).unwrap_or(self.column)
     }
 }
 

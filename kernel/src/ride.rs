@@ -12,7 +12,7 @@ use crate::frame::Vec3;
 use crate::layout::{AntiRollBar, Layout, Vehicle};
 use crate::linkage::Linkage;
 use crate::loads::{LoadCase, Setting, Statics};
-use crate::pose::Demand;
+use crate::pose::{Demand, Position};
 use crate::state::State;
 use std::f64::consts::PI;
 
@@ -68,6 +68,11 @@ impl Springing {
         }
         None
     }
+}
+
+/// The state at rest; `None` for a linkage that is singular there.
+pub fn rest_state(linkage: &Linkage) -> Option<State> {
+    State::solve(linkage, Demand::new(0.0, 0.0), &Position { pose: linkage.rest(), rack: 0.0 }).ok()
 }
 
 /// d(motion ratio)/d(travel), 1/mm, at the state's rack.

@@ -129,7 +129,7 @@ pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
     };
     let mean = f64::midpoint(per_mm(&axle.sides[0])?, per_mm(&axle.sides[1])?);
     let wheel = 360.0 / rack.per_turn;
-    (mean.abs() > 1e-9).then(|| wheel / mean)
+    (mean.abs() > 1e-9).then(|| wheel / mean.abs())
 }
 
 /// How far steering lifts the car at each wheel, mm, with both springs at their length at rest: the contact point's fall against the

@@ -233,6 +233,41 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   assert.equal(await together(), "–");
 });
 
+test("the whole axle: both wheels keep the road in roll, and curves run over roll", async (t) => {
+  const page = await open(t);
+  assert.equal(await page.isVisible("#Axle"), false);
+  await page.click("#whole-axle");
+  await type(page, "Roll", "3");
+  const shown = await readings(page);
+  assert.equal(shown.roll_deg, "3.00°");
+  assert.ok(parseFloat(shown.travel_left_mm.replace("−", "-")) < -30 && parseFloat(shown.travel_right_mm) > 30);
+  await page.click("tr[data-reading=axle_steer_deg] button");
+  await page.click("#over-roll");
+  await drawn(page);
+  const plot = await page.locator("#plots .plot").last().boundingBox();
+  await page.mouse.click(plot.x + plot.width * 0.25, plot.y + plot.height / 2);
+  await drawn(page);
+  assert.ok((await box(page, "Roll").inputValue()).startsWith("−"), "a click in a curve rolls the body");
+  await page.focus("#roll-handle");
+  await page.keyboard.press("ArrowRight");
+  await page.waitForTimeout(700);
+  assert.match(page.url(), /over=roll.*axle=both_-?[0-9.]+&/);
+  const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
+  assert.deepEqual(await readings(other), await readings(page));
+  await page.click("#one-wheel");
+  await drawn(page);
+  assert.equal(await page.isVisible("#Axle"), false);
+});
+
+test("help opens the lowered car and its correction", async (t) => {
+  const page = await open(t);
+  await page.keyboard.press("?");
+  await page.click("#help-prepared a >> nth=1");
+  await page.waitForFunction(() => document.querySelector("#stand").textContent === "at +40.0");
+  assert.equal(await page.isVisible("#help-page"), false);
+  assert.match((await readings(page)).bump_steer_deg_per_mm, /−0\.4/);
+});
+
 test("the whole job by keyboard alone: choose an axle, move a joint, steer, read, pin, lock, pass on", async (t) => {
   const page = await open(t);
   const press = async (...keys) => {

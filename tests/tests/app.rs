@@ -238,3 +238,53 @@ fn an_impossible_vehicle_is_said() {
     app.update(Message::Undo);
     assert_eq!(app.study.trouble, None);
 }
+
+/// Both wheels: roll moves them apart, the left one is what the readings and the drawing show, and all of it is undone and linked.
+#[test]
+fn the_whole_axle_rolls() {
+    let mut app = App::new(Document::of(layout(0).expect("a demo")), Vec::new());
+    app.update(Message::Whole(true));
+    app.update(Message::Roll(3.0));
+    let good = &app.study.good;
+    let [now, rest] = good.whole.as_ref().expect("both wheels");
+    assert_eq!(rest.axle.roll, 0.0);
+    assert!((now.axle.roll - 3.0).abs() < 1e-9);
+    let travels = [0, 1].map(|i| now.axle.sides[i].state.travel);
+    assert!(travels[0] < -30.0 && travels[1] > 30.0, "{travels:?}");
+    assert_eq!(good.now.travel, travels[0]);
+    assert!(good.over_whole.is_empty(), "no curve asks for it");
+    app.update(Message::Pin("axle_steer_deg"));
+    app.update(Message::Over(Over::Roll));
+    assert_eq!(app.study.good.over_whole.len(), 31);
+    for reading in &kernel::AXLE_READINGS {
+        let value = (reading.value)(&app.study.good.whole.as_ref().expect("both")[0]);
+        assert!(value.is_none_or(f64::is_finite), "{}", reading.column);
+    }
+    // A joint is dragged in roll and is where the hand is.
+    let target = app.study.good.place(PointId::StrutTop).expect("a strut") + Vec3::new(2.0, -3.0, 1.5);
+    app.update(Message::Drag(PointId::StrutTop, target));
+    assert!((app.study.good.place(PointId::StrutTop).expect("a strut") - target).norm() < 0.1);
+    app.update(Message::Roll(99.0));
+    assert_eq!(app.document.roll, 5.0);
+    app.update(Message::AtRest);
+    assert_eq!(app.document.roll, 0.0);
+}
+
+/// The lowered strut: its roll centre sinks; the ball joint alone brings it back and spoils the bump steer; both mend both.
+#[test]
+fn lowering_is_corrected_in_two_parts() {
+    let read = |document: &Document, column: &str| {
+        let study = web::study::Study::new(document);
+        assert_eq!(study.trouble, None);
+        let reading = kernel::Reading::named(column).expect("a reading");
+        (reading.value)(&study.good.now).expect("a value")
+    };
+    let built = Document::of(layout(0).expect("a demo"));
+    let prepared = web::demos::lowered();
+    let values = |column: &str| prepared.iter().map(|(_, document)| read(document, column)).collect::<Vec<_>>();
+    let (height, slope) = (values("roll_centre_height_mm"), values("bump_steer_deg_per_mm"));
+    let (old_height, old_slope) = (read(&built, "roll_centre_height_mm"), read(&built, "bump_steer_deg_per_mm"));
+    assert!(height[0] < old_height - 100.0);
+    assert!((height[1] - old_height).abs() < 15.0 && slope[1].abs() > 20.0 * slope[0].abs());
+    assert!((height[2] - old_height).abs() < 1.0 && (slope[2] - old_slope).abs() < 1e-4);
+}

@@ -3,7 +3,7 @@
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
 use web::demos::{DEMOS, layout};
-use web::document::{Case, Document, Loads};
+use web::document::{Case, Document, Loads, Over};
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
 use web::svg::svg;
 
@@ -26,6 +26,12 @@ fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
             // Two of the four positions under a load.
             if travel == rack + 13.0 || travel < 0.0 {
                 app.update(Message::Loads(Loads { case: Case::Of(5), ..Loads::default() }));
+            }
+            // One of the four shows both wheels, in roll.
+            if travel == 25.0 {
+                app.update(Message::Whole(true));
+                app.update(Message::Roll(2.0));
+                app.update(Message::Over(Over::Roll));
             }
             for (size, arrangement) in ARRANGEMENTS {
                 let sheet = Sheet::fit(size, arrangement, &app.picture());

@@ -29,6 +29,7 @@ fn documents() -> impl Iterator<Item = Document> {
         }
         document.layout.damper = Some(Damper { guide: 150.0, ..Damper::default() });
         document.layout.vehicle = Some(Vehicle { mass: 1250.0, drive: Drive::All, ..Vehicle::default() });
+        (document.whole, document.roll) = (true, -1.5);
         document.pinned = vec!["caster_deg", "motion_ratio"];
         document.over = Over::Steering;
         document.units.inches = true;

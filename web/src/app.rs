@@ -1,11 +1,12 @@
-//! State → update: what the page holds, what can happen to it, and what then is. No browser types.
+//! State → update: what the page holds, what can happen to it, and what then is. No browser types. Long because everything that can
+//! happen stands in one list.
 
 use crate::demos;
 use crate::document::{Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::number::Units;
-use crate::study::{MOST_TRAVEL, Study};
+use crate::study::{MOST_TRAVEL, ROLL, Study};
 use kernel::{Damper, HalfShaft, LIMIT, PointId, Vec3, Vehicle};
 
 /// What can happen.
@@ -43,6 +44,10 @@ pub enum Message {
     Damper(Damper),
     /// The half-shaft, or none.
     HalfShaft(Option<HalfShaft>),
+    /// One wheel or the whole axle.
+    Whole(bool),
+    /// Roll of the body, degrees.
+    Roll(f64),
     /// What is now can be had back by undo, whatever passes after it.
     Mark,
     /// Travel and rack in passing, mm: not a step to undo.
@@ -133,6 +138,9 @@ impl App {
             axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
             compared: None,
             loads: self.study.loaded.as_ref(),
+            whole: good.whole.as_ref(),
+            path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
+            pinned: &self.document.pinned,
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,
@@ -177,11 +185,22 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { travel, ride, pinned, over, units, loads, .. } = self.document.clone();
+                    let Document { travel, ride, pinned, over, units, loads, whole, roll, .. } = self.document.clone();
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
-                    self.open(Document { travel, rack, ride, pinned, over, units, loads, ..Document::of(layout) });
+                    self.open(Document {
+                        travel,
+                        rack,
+                        ride,
+                        pinned,
+                        over,
+                        units,
+                        loads,
+                        whole,
+                        roll,
+                        ..Document::of(layout)
+                    });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
@@ -197,13 +216,17 @@ impl App {
             Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
             Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
+            Message::Whole(whole) => self.change(|document| document.whole = whole),
+            Message::Roll(roll) => self.change(|document| document.roll = within(roll, ROLL)),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
                 self.study.update(&self.document, None);
             }
-            Message::AtRest => self.change(|document| (document.travel, document.rack) = (document.ride, 0.0)),
+            Message::AtRest => {
+                self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
+            }
             Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),

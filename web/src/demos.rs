@@ -1,6 +1,7 @@
 //! The six demo layouts, embedded.
 
-use kernel::Layout;
+use crate::document::Document;
+use kernel::{Layout, PointId};
 
 /// Name on the page's buttons, and the layout file: from the strut to four arms, as the story is told.
 pub const DEMOS: [(&str, &str); 6] = [
@@ -24,4 +25,28 @@ pub fn layout(index: usize) -> Option<Layout> {
 pub fn first() -> Layout {
     // The embedded files are tested; a build in which one does not parse must not start.
     layout(FIRST).unwrap_or_else(|| panic!("the first demo is not a layout"))
+}
+
+/// Prepared documents for the help page: a strut lowered by 40 mm, then with its ball joint alone moved down as far, then with the track
+/// rod's end moved down too. The two amounts bring roll centre and bump steer back to what they were at the old height.
+pub fn lowered() -> Vec<(&'static str, Document)> {
+    const BALL_JOINT: f64 = -41.7;
+    const TRACK_ROD: f64 = -40.0;
+    let make = |ball_joint: f64, track_rod: f64, name: &str| {
+        let mut layout = layout(0)?;
+        layout.point_mut(PointId::LowerOuter)?.z += ball_joint;
+        layout.point_mut(PointId::TrackRodOuter)?.z += track_rod;
+        layout.name = format!("Harbour shuttle, strut, {name}");
+        layout.note = String::new();
+        let pinned = ["roll_centre_height_mm", "bump_steer_deg_per_mm", "toe_deg", "camber_deg"].to_vec();
+        Some(Document { ride: 40.0, travel: 40.0, pinned, ..Document::of(layout) })
+    };
+    [
+        ("lowered by 40 mm", 0.0, 0.0),
+        ("ball joint alone moved down", BALL_JOINT, 0.0),
+        ("ball joint and track-rod end moved down", BALL_JOINT, TRACK_ROD),
+    ]
+    .into_iter()
+    .filter_map(|(name, ball_joint, track_rod)| Some((name, make(ball_joint, track_rod, name)?)))
+    .collect()
 }

@@ -1,7 +1,7 @@
 //! A document: what is saved, shared and undone.
 
 use crate::number::Units;
-use kernel::{Layout, LoadCase, Material, PointId, Section};
+use kernel::{Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +26,10 @@ pub struct Document {
     pub units: Units,
     /// What loads the axle, and what its arms are taken to be.
     pub loads: Loads,
+    /// Both wheels are shown, not the left one alone.
+    pub whole: bool,
+    /// Roll of the body, degrees, positive when it leans to the right; only the whole axle rolls.
+    pub roll: f64,
 }
 
 /// What loads the axle, and what its arms are taken to be.
@@ -100,12 +104,67 @@ pub enum Over {
     TravelUpright,
     /// The rack.
     Steering,
+    /// Roll of the body; one wheel alone is shown over travel then.
+    Roll,
 }
 
 impl Over {
     /// Every choice with its name in links.
-    pub const ALL: [(Over, &'static str); 3] =
-        [(Over::Travel, "travel"), (Over::TravelUpright, "upright"), (Over::Steering, "steering")];
+    pub const ALL: [(Over, &'static str); 4] = [
+        (Over::Travel, "travel"),
+        (Over::TravelUpright, "upright"),
+        (Over::Steering, "steering"),
+        (Over::Roll, "roll"),
+    ];
+}
+
+/// A reading of one wheel or of the whole axle.
+#[derive(Clone, Copy)]
+pub enum Quantity {
+    /// Of the left wheel.
+    Wheel(&'static Reading),
+    /// Of the whole axle.
+    Axle(&'static Reading<Whole>),
+}
+
+impl Quantity {
+    /// The reading of a column, or of a column without its unit.
+    pub fn named(name: &str) -> Option<Quantity> {
+        let wheel = READINGS.iter().find(|reading| reading.column == name || reading.short() == name);
+        wheel.map(Quantity::Wheel).or_else(|| Reading::of_axle(name).map(Quantity::Axle))
+    }
+
+    /// Its column.
+    pub fn column(self) -> &'static str {
+        match self {
+            Quantity::Wheel(reading) => reading.column,
+            Quantity::Axle(reading) => reading.column,
+        }
+    }
+
+    /// Its column without its unit.
+    pub fn short(self) -> &'static str {
+        match self {
+            Quantity::Wheel(reading) => reading.short(),
+            Quantity::Axle(reading) => reading.short(),
+        }
+    }
+
+    /// Its name on the page.
+    pub fn name(self) -> &'static str {
+        match self {
+            Quantity::Wheel(reading) => reading.name,
+            Quantity::Axle(reading) => reading.name,
+        }
+    }
+
+    /// Its unit.
+    pub fn unit(self) -> Unit {
+        match self {
+            Quantity::Wheel(reading) => reading.unit,
+            Quantity::Axle(reading) => reading.unit,
+        }
+    }
 }
 
 /// What a first visit has pinned.
@@ -129,6 +188,8 @@ impl Document {
             over: Over::Travel,
             units: Units::default(),
             loads: Loads::default(),
+            whole: false,
+            roll: 0.0,
         }
     }
 

@@ -5,6 +5,7 @@
 
 mod axis;
 mod beam;
+mod both;
 mod details;
 mod dimensions;
 mod forces;
@@ -28,7 +29,8 @@ pub use symbols::{projection_symbol, scale_bar};
 use crate::document::Lock;
 use crate::loaded::Loaded;
 use crate::number::Units;
-use kernel::{Layout, Linkage, Member, PointId, State, Vec3};
+use kernel::frame::mirror;
+use kernel::{Layout, Linkage, Member, PointId, State, Vec3, Whole};
 use labels::{Labels, Rank};
 use projection::Window;
 use scene::Pen;
@@ -68,6 +70,12 @@ pub struct Picture<'a> {
     pub compared: Option<Axle<'a>>,
     /// What the axle carries, to be drawn on it.
     pub loads: Option<&'a Loaded>,
+    /// The whole axle, now and at rest, if both wheels are shown.
+    pub whole: Option<&'a [Whole; 2]>,
+    /// The whole axle along the curves, if they run over roll: for the roll centre's path.
+    pub path: &'a [(f64, Whole)],
+    /// Columns of the pinned readings: what some of them need is drawn on demand.
+    pub pinned: &'a [&'static str],
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
@@ -147,12 +155,19 @@ fn view(
     labels: &mut Labels,
     handles: &mut Vec<Handle>,
 ) {
-    let paper = Paper { sheet, view: window.view, window };
+    let paper = Paper { sheet, view: window.view, window, mirrored: false };
     let Axle { rest, now, .. } = picture.axle;
     let lettered = window.max[1] - window.min[1] >= LETTERED || window.view == View::Plan;
     let tyre = wheel::outline(&paper, &picture.axle, now);
     title(&paper, labels);
-    wheel::road(pen, labels, &paper, picture);
+    if let (Some(whole), View::Front) = (picture.whole, window.view) {
+        both::road(pen, labels, &paper, picture, whole);
+    } else {
+        wheel::road(pen, labels, &paper, picture);
+    }
+    if let (Some(whole), View::Front | View::Plan) = (picture.whole, window.view) {
+        both::right_wheel(pen, &paper, picture, whole);
+    }
     dimensions::centre_plane(pen, &paper);
     wheel::draw(pen, &paper, &picture.axle, now, &tyre);
     members::ghost(pen, &paper, &picture.axle);
@@ -169,8 +184,13 @@ fn view(
     members::joints(pen, labels, &paper, picture, handles);
     forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
-    if lettered {
+    if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {
+        both::centres(pen, labels, &paper, picture, whole);
+    } else if lettered {
         dimensions::draw(pen, labels, &paper, picture);
+    }
+    if window.view == View::Side && picture.pinned.contains(&"side_swing_arm_mm") {
+        both::side_arm(pen, labels, &paper, picture);
     }
     selected(pen, labels, &paper, picture);
     fault(pen, &paper, picture);
@@ -182,10 +202,13 @@ struct Paper<'a> {
     sheet: &'a Sheet,
     view: View,
     window: &'a Window,
+    /// What is drawn is a left wheel that stands for the right one.
+    mirrored: bool,
 }
 
 impl Paper<'_> {
     fn at(&self, point: Vec3) -> P {
+        let point = if self.mirrored { mirror(point) } else { point };
         self.sheet.project(self.view, point)
     }
 

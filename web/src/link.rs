@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&load=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&axle=…&load=…&travel=…&rack=…`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -22,22 +22,22 @@
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
 //! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
 //! | `pins` | pinned readings, the table's columns without their unit, joined by `.` |
-//! | `over` | `travel`, `upright`, `steering` |
+//! | `over` | `travel`, `upright`, `steering`, `roll` |
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
+//! | `axle` | `one` wheel or `both`, and roll (°) |
 //! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
 //! | `travel`, `rack` | mm |
 //!
-//! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car` and `load`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle` and `load`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod reader;
 
 use crate::demos;
-use crate::document::{Case, Document, Loads, Lock, Over};
+use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
 use crate::number::{Units, plain};
 use kernel::{
-    AntiRollBar, Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Reading, Section, Spring, Vec3, Vehicle,
-    Wheel,
+    AntiRollBar, Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
@@ -81,7 +81,7 @@ pub fn write(document: &Document) -> String {
     pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
     let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
     pairs.push(("errors", document.errors.iter().map(error).collect::<Vec<_>>().join("_")));
-    let pins = document.pinned.iter().filter_map(|column| Some(Reading::named(column)?.short()));
+    let pins = document.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
     pairs.push(("pins", pins.collect::<Vec<_>>().join(".")));
     let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
     pairs.push(("over", over.into()));
@@ -92,6 +92,8 @@ pub fn write(document: &Document) -> String {
         if total_toe { "total" } else { "wheel" },
     ];
     pairs.push(("units", units.join(".")));
+    let wheels = if document.whole { "both" } else { "one" };
+    pairs.push(("axle", format!("{wheels}_{}", plain(document.roll))));
     pairs.push(("load", write_loads(&document.loads)));
     pairs.push(("travel", plain(document.travel)));
     pairs.push(("rack", plain(document.rack)));

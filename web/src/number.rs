@@ -1,5 +1,6 @@
 //! Numbers as people write and read them: decimal point or comma, hyphen or true minus.
 
+use crate::document::Quantity;
 use kernel::{Reading, Unit};
 
 /// Reads a number typed by a person: `-3.5`, `−3,5`, ` +12 `. `None` for anything else, infinities and NaN included.
@@ -77,10 +78,10 @@ impl Units {
         if self.minutes { fixed(60.0 * degrees, 0) + "′" } else { fixed(degrees, decimals) + "°" }
     }
 
-    /// How a reading is shown: decimals, factor, sign behind the number.
-    pub fn shown(self, reading: &Reading) -> (usize, f64, &'static str) {
-        let wheels = if self.total_toe && reading.column == "toe_deg" { 2.0 } else { 1.0 };
-        match reading.unit {
+    /// How a quantity is shown: decimals, factor, sign behind the number.
+    pub fn shown(self, quantity: Quantity) -> (usize, f64, &'static str) {
+        let wheels = if self.total_toe && quantity.column() == "toe_deg" { 2.0 } else { 1.0 };
+        match quantity.unit() {
             Unit::Millimetre | Unit::MillimetrePerRadian => {
                 let (decimals, factor) = self.lengths();
                 (decimals, factor, "")
@@ -91,28 +92,44 @@ impl Units {
             Unit::DegreePerMillimetre if self.minutes => (2, 600.0, ""),
             Unit::DegreePerMillimetre => (3, 10.0, ""),
             Unit::One => (3, 1.0, ""),
+            Unit::Percent | Unit::NewtonMetre | Unit::NewtonPerMillimetre => (1, 1.0, ""),
+            Unit::Metre | Unit::Hertz => (2, 1.0, ""),
+            Unit::NewtonMetrePerDegree => (0, 1.0, ""),
         }
     }
 
     /// What stands behind a reading's name where its unit is neither a length nor a plain angle.
-    pub fn behind(self, reading: &Reading) -> &'static str {
-        match reading.unit {
+    pub fn behind(self, quantity: Quantity) -> &'static str {
+        match quantity.unit() {
             Unit::MillimetrePerRadian if self.inches => "in/rad",
             Unit::MillimetrePerRadian => "mm/rad",
             Unit::DegreePerMillimetre if self.minutes => "′/10 mm",
             Unit::DegreePerMillimetre => "°/10 mm",
-            Unit::Degree if self.total_toe && reading.column == "toe_deg" => "total",
+            Unit::Degree if self.total_toe && quantity.column() == "toe_deg" => "total",
             Unit::Millimetre | Unit::Degree | Unit::One => "",
+            Unit::Percent => "%",
+            Unit::Metre => "m",
+            Unit::NewtonMetre => "N·m",
+            Unit::NewtonPerMillimetre => "N/mm",
+            Unit::NewtonMetrePerDegree => "N·m/°",
+            Unit::Hertz => "Hz",
         }
     }
 
-    /// A reading's value as the page shows it; a dash where there is none.
-    pub fn reading(self, value: Option<f64>, reading: &Reading) -> String {
-        let (decimals, factor, sign) = self.shown(reading);
+    /// A quantity's value as the page shows it; a dash where there is none.
+    pub fn quantity(self, value: Option<f64>, quantity: Quantity) -> String {
+        let (decimals, factor, sign) = self.shown(quantity);
         match value {
+            // Digits behind the point of ten thousand say nothing and find no room.
+            Some(value) if value.is_finite() && (value * factor).abs() >= 9_999.5 => fixed(value * factor, 0) + sign,
             Some(value) if value.is_finite() => fixed(value * factor, decimals) + sign,
             _ => "–".into(),
         }
+    }
+
+    /// The same of one wheel's reading.
+    pub fn reading(self, value: Option<f64>, reading: &'static Reading) -> String {
+        self.quantity(value, Quantity::Wheel(reading))
     }
 }
 

@@ -4,11 +4,11 @@ mod axis;
 
 pub use axis::Axis;
 
-use crate::document::{Document, Over};
+use crate::document::{Document, Over, Quantity};
 use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::number::Units;
-use crate::study::{Curve, Solved, TRAVEL};
-use kernel::{Reading, State};
+use crate::study::{Curve, ROLL, Solved, TRAVEL};
+use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
@@ -34,28 +34,32 @@ pub struct Plot {
 const INTERVALS: f64 = 4.0;
 
 impl Plot {
-    /// The plot of a reading for a document, `None` where the axle does not have it.
-    pub fn new(solved: &Solved, document: &Document, reading: &Reading) -> Option<Plot> {
-        let (curve, faint, at, reach) = match document.over {
-            Over::Travel | Over::TravelUpright => {
-                (&solved.over_travel, &solved.over_travel_ahead, solved.now.travel, TRAVEL)
-            }
-            Over::Steering => {
-                (&solved.over_rack, &solved.over_rack_at_rest, solved.now.position.rack, document.rack_travel())
+    /// The plot of a quantity for a document, `None` where the axle does not have it.
+    pub fn new(solved: &Solved, document: &Document, quantity: Quantity) -> Option<Plot> {
+        // One wheel alone does not roll.
+        let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
+        let (decimals, factor, _) = document.units.shown(quantity);
+        let (at, reach) = match over {
+            Over::Travel | Over::TravelUpright => (document.travel, TRAVEL),
+            Over::Steering => (document.rack, document.rack_travel()),
+            Over::Roll => (document.roll, ROLL),
+        };
+        let shown = |value: Option<f64>| value.filter(|v| v.is_finite()).map(|v| v * factor);
+        let (line, faint, now) = match quantity {
+            Quantity::Wheel(reading) => wheel_curves(solved, over, |state| shown((reading.value)(state))),
+            Quantity::Axle(reading) => {
+                let value = |whole: &Whole| shown((reading.value)(whole));
+                (over_whole(solved, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
             }
         };
-        let (decimals, factor, _) = document.units.shown(reading);
-        let value = |state: &State| (reading.value)(state).filter(|v| v.is_finite()).map(|v| v * factor);
-        let points = |curve: &Curve| curve.points.iter().filter_map(|(x, state)| Some((*x, value(state)?))).collect();
-        let (line, faint): (Vec<_>, Vec<_>) = (points(curve), points(faint));
-        let now = value(&solved.now).map(|y| (at, y));
+        let now = now.map(|y| (at, y));
         let all = || line.iter().chain(&faint).chain(&now).map(|(_, y)| *y);
         let (least, most) = (all().reduce(f64::min)?, all().reduce(f64::max)?);
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
-        let ride =
-            Some(document.ride).filter(|ride| *ride != 0.0 && document.over != Over::Steering && ride.abs() <= reach);
-        let upright = document.over == Over::TravelUpright;
+        let along = matches!(over, Over::Travel | Over::TravelUpright);
+        let ride = Some(document.ride).filter(|ride| *ride != 0.0 && along && ride.abs() <= reach);
+        let upright = over == Over::TravelUpright;
         Some(Plot {
             ride,
             upright,
@@ -142,6 +146,24 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     Ok([across.start, down.start, across.end, down.end].map(f64::from))
 }
 
+/// Points of a curve.
+type Points = Vec<(f64, f64)>;
+
+/// A reading of the left wheel: the curve, the same with the other coordinate of the position at 0, and the value now.
+fn wheel_curves(solved: &Solved, over: Over, value: impl Fn(&State) -> Option<f64>) -> (Points, Points, Option<f64>) {
+    let points = |curve: &Curve| curve.points.iter().filter_map(|(x, state)| Some((*x, value(state)?))).collect();
+    let now = value(&solved.now);
+    match over {
+        Over::Travel | Over::TravelUpright => (points(&solved.over_travel), points(&solved.over_travel_ahead), now),
+        Over::Steering => (points(&solved.over_rack), points(&solved.over_rack_at_rest), now),
+        Over::Roll => (over_whole(solved, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
+    }
+}
+
+fn over_whole(solved: &Solved, value: impl Fn(&Whole) -> Option<f64>) -> Points {
+    solved.over_whole.iter().filter_map(|(x, whole)| Some((*x, value(whole)?))).collect()
+}
+
 impl Plot {
     /// The curve's value at an abscissa, between its states; `None` beyond its ends.
     pub fn at(&self, x: f64) -> Option<f64> {
@@ -219,11 +241,11 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
 pub fn sparkline(
     curve: &Curve,
     now: &State,
-    reading: &Reading,
+    reading: &'static Reading,
     [width, height]: [f64; 2],
 ) -> Option<(String, [f64; 2])> {
     let (least, most) = curve.range(reading.value)?;
-    let (decimals, factor, _) = Units::default().shown(reading);
+    let (decimals, factor, _) = Units::default().shown(Quantity::Wheel(reading));
     // What would round to a constant is drawn as one.
     let span = f64::max(most - least, 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor);
     let middle = f64::midpoint(least, most);

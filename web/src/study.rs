@@ -1,13 +1,18 @@
 //! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one.
 
 use crate::demos;
-use crate::document::Document;
+use crate::document::{Document, Over, Quantity};
 use crate::loaded::Loaded;
-use kernel::{Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, solve};
+use kernel::{
+    Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, Whole, at_rest, solve,
+};
 use nalgebra::Matrix3;
 
 /// Curves run over this much travel each way, mm.
 pub const TRAVEL: f64 = 60.0;
+
+/// Curves run over this much roll each way, and it can be asked for, degrees.
+pub const ROLL: f64 = 5.0;
 
 /// The travel and rack that can be asked for on the page, each way, mm.
 pub const MOST_TRAVEL: f64 = 200.0;
@@ -52,6 +57,10 @@ pub struct Solved {
     pub over_rack: Curve,
     /// Over rack, travel 0.
     pub over_rack_at_rest: Curve,
+    /// The whole axle now and at rest, if it is shown.
+    pub whole: Option<[Whole; 2]>,
+    /// The whole axle over what the curves run over, where they need it.
+    pub over_whole: Vec<(f64, Whole)>,
 }
 
 /// Why the present document is not drawn solved.
@@ -113,10 +122,18 @@ impl Solved {
         let rest = Position { pose: linkage.rest(), rack: 0.0 };
         let at = |demand| State::solve(&linkage, demand, &rest).map_err(|why| trouble(&linkage, &why));
         let (travel, rack) = (document.travel, document.rack);
-        let (mut now, mut at_rest) = (at(Demand::new(travel, rack))?, at(Demand::new(document.ride, 0.0))?);
+        let mut standing = at(Demand::new(document.ride, 0.0))?;
+        let whole = document.whole.then(|| whole(document, &linkage, &standing)).transpose();
+        let whole = whole.map_err(|why| trouble(&linkage, &why))?;
+        // In roll the left wheel stands at a travel of its own.
+        let mut now = match &whole {
+            Some([now, _]) => now.axle.sides[0].state.clone(),
+            None => at(Demand::new(travel, rack))?,
+        };
+        let over_whole = over_whole(document, &linkage, &standing);
         // Track and wheelbase change count from where the car stands.
-        let stand = at_rest.contact_shift;
-        at_rest.contact_shift -= stand;
+        let stand = standing.contact_shift;
+        standing.contact_shift -= stand;
         now.contact_shift -= stand;
         let over_travel = |rack| Curve::new(&linkage, TRAVEL, stand, move |travel| Demand::new(travel, rack));
         let over_rack = |travel| match &layout.rack {
@@ -124,15 +141,25 @@ impl Solved {
             None => Curve::default(),
         };
         Ok(Solved {
+            whole,
+            over_whole,
             over_travel: over_travel(rack),
             over_travel_ahead: over_travel(0.0),
-            over_rack: over_rack(travel),
+            over_rack: over_rack(now.travel),
             over_rack_at_rest: over_rack(0.0),
             layout: layout.clone(),
-            rest: at_rest,
+            rest: standing,
             now,
             linkage,
         })
+    }
+
+    /// The value of a quantity now.
+    pub fn value(&self, quantity: Quantity) -> Option<f64> {
+        match quantity {
+            Quantity::Wheel(reading) => (reading.value)(&self.now),
+            Quantity::Axle(reading) => self.whole.as_ref().and_then(|[now, _]| (reading.value)(now)),
+        }
     }
 
     /// Where a point of the layout is now, mm.
@@ -140,6 +167,40 @@ impl Solved {
         let Position { pose, rack } = self.now.position;
         Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
     }
+}
+
+/// The whole axle now and at rest.
+fn whole(document: &Document, linkage: &Linkage, rest: &State) -> Result<[Whole; 2], Unsolved> {
+    let layout = &document.layout;
+    let standing = Whole::rest(layout, linkage, rest, document.ride)?;
+    let at = [document.roll, document.travel, document.rack];
+    Ok([Whole::at(layout, linkage, rest, at, &at_rest(linkage))?, standing])
+}
+
+/// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
+const WHOLE_STEPS: i32 = 15;
+
+/// The whole axle over travel, rack or roll, where a pinned reading or the choice of roll asks for it.
+fn over_whole(document: &Document, linkage: &Linkage, rest: &State) -> Vec<(f64, Whole)> {
+    let asked = |column: &&str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
+    if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(|column| asked(&column))) {
+        return Vec::new();
+    }
+    let here = [document.roll, document.travel, document.rack];
+    let (which, reach) = match document.over {
+        Over::Roll => (0, ROLL),
+        Over::Travel | Over::TravelUpright => (1, TRAVEL),
+        Over::Steering => (2, document.rack_travel()),
+    };
+    let mut guess = at_rest(linkage);
+    let step = |i: i32| {
+        let mut at = here;
+        at[which] = reach * f64::from(i) / f64::from(WHOLE_STEPS);
+        let whole = Whole::at(&document.layout, linkage, rest, at, &guess).ok()?;
+        guess = [whole.axle.sides[0].state.position, whole.axle.sides[1].state.position];
+        Some((at[which], whole))
+    };
+    (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
 }
 
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
@@ -217,12 +278,18 @@ impl Study {
         Some(at_rest)
     }
 
+    /// The left wheel's travel; in roll, the one it had when the axle closed last.
+    fn left_travel(&self, document: &Document) -> f64 {
+        if document.whole && document.roll != 0.0 { self.good.now.travel } else { document.travel }
+    }
+
     /// Where a point would be if its rest coordinates were these.
     fn place_if(&self, document: &Document, id: PointId, at_rest: Vec3) -> Option<Vec3> {
         let mut layout = document.layout.clone();
         *layout.point_mut(id)? = at_rest;
         let linkage = Linkage::new(&layout).ok()?;
-        let solved = solve(&linkage, Demand::new(document.travel, document.rack), &self.good.now.position).ok()?;
+        let solved =
+            solve(&linkage, Demand::new(self.left_travel(document), document.rack), &self.good.now.position).ok()?;
         Some(linkage.place(&solved.position.pose, solved.position.rack, id, at_rest))
     }
 }

@@ -102,6 +102,13 @@ impl Extent {
                 extent.add(&axle, state);
             }
         }
+        if let Some([now, rest]) = picture.whole {
+            for whole in [now, rest] {
+                extent.add(&picture.axle, &whole.axle.sides[1].state);
+            }
+            // The right wheel is a left one's mirror image.
+            extent.min.y = -extent.max.y;
+        }
         extent
     }
 
@@ -130,10 +137,11 @@ impl Sheet {
 
     fn cross(size: P, drawer: P, extent: &Extent, span: Vec3) -> Sheet {
         let [width, height] = size;
-        let across = width - drawer[0] - DETAILS - 2.0 * ASIDE;
+        let both = extent.min.y < 0.0;
+        let across = width - drawer[0] - 2.0 * ASIDE - if both { 0.0 } else { DETAILS };
         let scale = [
             (drawer[0] - 2.0 * ASIDE) / span.x,
-            across / extent.max.y,
+            across / span.y,
             (height - drawer[1] - ABOVE - BELOW) / span.z,
             (height - 2.0 * ABOVE - BELOW - PLAN_BELOW) / (span.z + span.x),
         ];
@@ -151,12 +159,12 @@ impl Sheet {
                 window(View::Plan, [left, seam], [width, height], [left + 28.0, seam + 20.0]),
             ],
             scale,
-            y0: left + 12.0,
+            y0: if both { f64::midpoint(left, width) } else { left + 12.0 },
             z0: seam - BELOW + f64::min(extent.min.z, 0.0) * scale,
             side_x0: middle,
             plan_x0: f64::midpoint(seam + ABOVE, height - PLAN_BELOW)
                 - scale * f64::midpoint(extent.min.x, extent.max.x),
-            details: Some(Details {
+            details: (!both).then(|| Details {
                 centres: [0.39 * seam, f64::max(0.76 * seam, 0.39 * seam + DETAIL_APART)]
                     .map(|y| [width - DETAILS / 2.0, y]),
                 radius: 51.0,
@@ -169,9 +177,9 @@ impl Sheet {
         let [width, height] = size;
         let down = height - ABOVE - BELOW;
         let (wide, high) = match view {
-            View::Front => (extent.max.y, span.z),
+            View::Front => (span.y, span.z),
             View::Side => (span.x, span.z),
-            View::Plan => (extent.max.y, span.x),
+            View::Plan => (span.y, span.x),
         };
         let scale = f64::min((width - 2.0 * ASIDE) / wide, down / high).clamp(SCALES[0], SCALES[1]);
         let spare = (width - wide * scale) / 2.0;
@@ -180,11 +188,11 @@ impl Sheet {
             size,
             windows: vec![Window { view, min: [0.0, 0.0], max: size, title: [0.0, 0.0] }],
             scale,
-            y0: spare,
+            y0: if extent.min.y < 0.0 { width / 2.0 } else { spare },
             z0: height - BELOW + f64::min(extent.min.z, 0.0) * scale,
             side_x0: width / 2.0 + middle,
             plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
-            details: (view == View::Front && width >= 380.0)
+            details: (view == View::Front && width >= 380.0 && extent.min.y == 0.0)
                 .then_some(Details { centres: [52.0, 142.0].map(|x| [x, ABOVE + 82.0]), radius: 41.0 }),
             fitted: true,
         }

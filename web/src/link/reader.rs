@@ -2,12 +2,12 @@
 
 use super::{Keys, LOWER, UPPER, VERSION};
 use crate::demos;
-use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
+use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quantity};
 use crate::number::Units;
-use crate::study::MOST_TRAVEL;
+use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, READINGS, Rack, Rocker, Rod,
-    Section, Spring, SpringOn, Vec3, Vehicle, Wheel,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, Section,
+    Spring, SpringOn, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -107,6 +107,7 @@ impl Reader {
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.units = self.units();
+        self.wheels(&mut document);
         document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
@@ -345,6 +346,16 @@ impl Reader {
         })
     }
 
+    fn wheels(&mut self, document: &mut Document) {
+        let Some(text) = self.need_since(2, "axle") else { return };
+        let (wheels, roll) = text.split_once('_').unwrap_or((&text, "0"));
+        let angle = roll.parse().ok().filter(|roll: &f64| roll.abs() <= ROLL);
+        match (wheels, angle) {
+            ("one" | "both", Some(roll)) => (document.whole, document.roll) = (wheels == "both", roll),
+            _ => self.wrong("axle", &text, &format!("one or both and a roll within ±{ROLL}°")),
+        }
+    }
+
     fn loads(&mut self) -> Option<Loads> {
         let text = self.need_since(2, "load")?;
         let parts: Vec<&str> = text.splitn(3, '_').collect();
@@ -395,10 +406,9 @@ impl Reader {
         let Some(text) = self.need("pins") else { return stand_in };
         let mut pinned = Vec::new();
         for column in text.split('.').filter(|column| !column.is_empty()) {
-            let named = READINGS.iter().find(|reading| reading.column == column || reading.short() == column);
-            match named {
-                Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
-                    pinned.push(reading.column)
+            match Quantity::named(column) {
+                Some(quantity) if pinned.len() < MOST_PINNED && !pinned.contains(&quantity.column()) => {
+                    pinned.push(quantity.column())
                 }
                 Some(_) => self.faults.push(format!(
                     "The link pins “{column}” once too often; at most {MOST_PINNED} different readings are pinned."
@@ -426,7 +436,7 @@ impl Reader {
         let Some(text) = self.need("over") else { return Over::default() };
         let over = Over::ALL.into_iter().find(|(_, name)| *name == text).map(|(over, _)| over);
         if over.is_none() {
-            self.wrong("over", &text, "travel, upright or steering");
+            self.wrong("over", &text, "travel, upright, steering or roll");
         }
         over.unwrap_or_default()
     }

@@ -5,10 +5,9 @@ use crate::browser::chart::{Framed, draw_curves, draw_frame};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::{Size, pixel_ratio};
-use crate::document::Over;
+use crate::document::{Over, Quantity};
 use crate::number::signed;
 use crate::plot::Plot;
-use kernel::Reading;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
@@ -17,12 +16,14 @@ use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
 pub struct Curves {
     plots: Element,
     curves: RefCell<Vec<Curve>>,
-    over: [(Over, Shown); 3],
+    over: [(Over, Shown); 4],
     keys: [Shown; 2],
+    /// Only the whole axle rolls.
+    roll: HtmlElement,
 }
 
 struct Curve {
-    reading: &'static Reading,
+    quantity: Quantity,
     figure: HtmlElement,
     now: Shown,
     size: Size,
@@ -34,26 +35,30 @@ struct Curve {
 impl Curves {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> Curves {
-        let over =
-            [(Over::Travel, "over-travel"), (Over::TravelUpright, "over-upright"), (Over::Steering, "over-steering")]
-                .map(|(over, id)| {
-                    let (button, page) = (find::<Element>(id), page.clone());
-                    on(&button, "click", move |_: Event| page.send(Message::Over(over)));
-                    (over, Shown::attribute(button, "aria-pressed"))
-                });
+        let over = [
+            (Over::Travel, "over-travel"),
+            (Over::TravelUpright, "over-upright"),
+            (Over::Steering, "over-steering"),
+            (Over::Roll, "over-roll"),
+        ]
+        .map(|(over, id)| {
+            let (button, page) = (find::<Element>(id), page.clone());
+            on(&button, "click", move |_: Event| page.send(Message::Over(over)));
+            (over, Shown::attribute(button, "aria-pressed"))
+        });
         let keys = ["key", "key-faint"].map(|id| Shown::text(find::<Element>(id)));
-        Curves { plots: find("plots"), curves: RefCell::default(), over, keys }
+        Curves { plots: find("plots"), curves: RefCell::default(), over, keys, roll: find("over-roll") }
     }
 
     /// Makes the figures anew when other readings are pinned.
     fn follow(&self, page: &Page, app: &App) {
         let mut curves = self.curves.borrow_mut();
-        if curves.iter().map(|curve| curve.reading.column).eq(app.document.pinned.iter().copied()) {
+        if curves.iter().map(|curve| curve.quantity.column()).eq(app.document.pinned.iter().copied()) {
             return;
         }
         self.plots.set_text_content(None);
-        let readings = app.document.pinned.iter().filter_map(|column| Reading::named(column));
-        *curves = readings.map(|reading| Curve::new(page, &self.plots, reading)).collect();
+        let pinned = app.document.pinned.iter().filter_map(|column| Quantity::named(column));
+        *curves = pinned.map(|quantity| Curve::new(page, &self.plots, quantity)).collect();
         if curves.is_empty() {
             self.plots.set_text_content(Some("Click a reading to see its curve here."));
         }
@@ -61,10 +66,10 @@ impl Curves {
 }
 
 impl Curve {
-    fn new(page: &Page, plots: &Element, reading: &'static Reading) -> Curve {
+    fn new(page: &Page, plots: &Element, quantity: Quantity) -> Curve {
         let figure: HtmlElement = make(plots, "figure");
         let caption: Element = make(&figure, "figcaption");
-        make::<Element>(&caption, "span").set_text_content(Some(reading.name));
+        make::<Element>(&caption, "span").set_text_content(Some(quantity.name()));
         let now = Shown::text(make::<Element>(&caption, "b"));
         let place: Element = make(&figure, "div");
         set(&place, "class", "plot");
@@ -76,17 +81,17 @@ impl Curve {
         let (below, above, size, framed) = (canvas(), canvas(), Size::default(), Rc::default());
         let resized = page.clone();
         size.follow(&place, move || resized.change());
-        listen(page, &place, reading, &framed);
-        Curve { reading, figure, now, size, below, above, framed }
+        listen(page, &place, quantity, &framed);
+        Curve { quantity, figure, now, size, below, above, framed }
     }
 
     fn show(&self, page: &Page, app: &App) {
         let good = &app.study.good;
-        let plot = Plot::new(good, &app.document, self.reading);
+        let plot = Plot::new(good, &app.document, self.quantity);
         let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
-        let (_, factor, _) = app.document.units.shown(self.reading);
-        let value = hovered.map(|y| y / factor).or_else(|| (self.reading.value)(&good.now));
-        self.now.show(&app.document.units.reading(value, self.reading));
+        let (_, factor, _) = app.document.units.shown(self.quantity);
+        let value = hovered.map(|y| y / factor).or_else(|| good.value(self.quantity));
+        self.now.show(&app.document.units.quantity(value, self.quantity));
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();
@@ -100,23 +105,24 @@ impl Curve {
 }
 
 /// The pointer over a plot reads all of them there; a drag moves the wheel, or the rack, to where the pointer is.
-fn listen(page: &Page, place: &Element, reading: &'static Reading, framed: &Rc<RefCell<Option<Framed>>>) {
+fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<Option<Framed>>>) {
     let at = {
         let (page, framed) = (page.clone(), framed.clone());
         move |event: &PointerEvent| {
-            let plot = page.with(|app| Plot::new(&app.study.good, &app.document, reading))?;
+            let plot = page.with(|app| Plot::new(&app.study.good, &app.document, quantity))?;
             Some(framed.borrow().as_ref()?.abscissa(&plot, [event.offset_x(), event.offset_y()].map(f64::from)))
         }
     };
-    let go =
-        {
-            let page = page.clone();
-            move |x: f64| {
-                page.send(page.with(|app| {
-                    if app.document.over == Over::Steering { Message::Rack(x) } else { Message::Travel(x) }
-                }))
-            }
-        };
+    let go = {
+        let page = page.clone();
+        move |x: f64| {
+            page.send(page.with(|app| match app.document.over {
+                Over::Steering => Message::Rack(x),
+                Over::Roll if app.document.whole => Message::Roll(x),
+                _ => Message::Travel(x),
+            }))
+        }
+    };
     let (held, pressed, down) = (page.clone(), place.clone(), (at.clone(), go.clone()));
     on(place, "pointerdown", move |event: PointerEvent| {
         let _ = pressed.set_pointer_capture(event.pointer_id());
@@ -146,11 +152,12 @@ impl Pane for Curves {
             pressed.show(if *over == app.document.over { "true" } else { "false" });
         }
         let (name, other) = match app.document.over {
-            Over::Travel | Over::TravelUpright => ("rack", app.document.rack),
             Over::Steering => ("travel", app.document.travel),
+            _ => ("rack", app.document.rack),
         };
         self.keys[0].show(&format!("{name} {}", signed(other, 1)));
-        self.keys[1].show(&format!("{name} 0"));
+        self.keys[1].show(&if app.document.over == Over::Roll { String::new() } else { format!("{name} 0") });
+        self.roll.set_hidden(!app.document.whole);
         self.curves.borrow().iter().for_each(|curve| curve.show(page, app));
     }
 }

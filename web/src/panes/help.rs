@@ -6,6 +6,7 @@ use crate::browser::page::Page;
 use crate::demos;
 use crate::document::Document;
 use crate::drawing::{Arrangement, Sheet, View, draw};
+use crate::link;
 use crate::svg::svg;
 use kernel::READINGS;
 use web_sys::{Element, Event, HtmlDialogElement};
@@ -22,6 +23,7 @@ pub fn furnish(page: &Page) {
     on(&find::<Element>("help"), "click", move |_: Event| {
         if find::<Element>("help-words").child_element_count() == 0 {
             words();
+            prepared();
             pictures(&page);
         }
         // Fails only if it is open already.
@@ -41,6 +43,17 @@ fn words() {
         for text in [text.as_str(), reading.also] {
             make::<Element>(&row, "td").set_text_content(Some(text));
         }
+    }
+}
+
+/// The lowered car and its correction, a link each.
+fn prepared() {
+    let list: Element = find("help-prepared");
+    for (name, document) in demos::lowered() {
+        let anchor: Element = make(&make::<Element>(&list, "li"), "a");
+        anchor.set_text_content(Some(name));
+        set(&anchor, "href", &format!("#{}", link::write(&document)));
+        on(&anchor, "click", |_: Event| find::<HtmlDialogElement>("help-page").close());
     }
 }
 

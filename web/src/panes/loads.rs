@@ -14,10 +14,11 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, SteeringMoment, Strength, Vec3,
-    Vehicle, swing,
+    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment, Strength,
+    Vec3, Vehicle, frequency, swing,
 };
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
 use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 /// A box with its name, for one number of a part of the document.
@@ -164,6 +165,7 @@ pub struct LoadsPane {
     rod: (Markup, Shown, Markup),
     damper: (Boxes<Damper>, Boxes<Loads>),
     swings: (Rows, Boxes<Loads>),
+    ride: (Shown, Shown, [NumberBox; 2], Rc<Cell<Option<Springing>>>),
     vehicle: Boxes<Vehicle>,
     drive: HtmlSelectElement,
     shaft: HtmlInputElement,
@@ -290,6 +292,7 @@ impl LoadsPane {
                 Boxes::new(page, "damper-boxes", &STRESS, loads, Message::Loads),
             ),
             swings: (Rows::new("swings"), Boxes::new(page, "swing-limit", &LIMITS, loads, Message::Loads)),
+            ride: other_spring(page),
             vehicle: Boxes::new(page, "vehicle", &VEHICLE, |document| document.layout.vehicle(), Message::Vehicle),
             drive: choice(page, "drive", &Drive::ALL.map(|(_, name)| name), |page, at| {
                 let mut vehicle = page.with(|app| app.document.layout.vehicle());
@@ -411,6 +414,38 @@ impl LoadsPane {
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
     }
 
+    fn ride(&self, app: &App) {
+        let good = &app.study.good;
+        let (words, settles, boxes, other) = &self.ride;
+        let rest = kernel::rest_state(&good.linkage);
+        let spring = rest.as_ref().and_then(|rest| Springing::of(&good.layout, rest));
+        let (Some(rest), Some(spring)) = (rest, spring) else {
+            return words.show("The spring does not carry this axle.");
+        };
+        let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
+        let vehicle = good.layout.vehicle();
+        let sprung = vehicle.mass * vehicle.front_share / 2.0 - vehicle.unsprung_mass;
+        words.show(&format!(
+            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {} Hz.",
+            fixed(spring.preload, 0),
+            fixed(spring.free_length, 1),
+            fixed(rate, 1),
+            fixed(frequency(rate, sprung), 2)
+        ));
+        let changed = other.get().unwrap_or(spring);
+        boxes[0].show(&fixed(changed.rate, 1));
+        boxes[1].show(&fixed(changed.free_length, 1));
+        settles.show(&match spring.settles(&good.linkage, &changed, &rest) {
+            Some(travel) if travel.abs() < 0.05 => String::new(),
+            Some(travel) => format!(
+                "With this spring the wheel stands at travel {} mm: the car is {}.",
+                signed(travel, 1),
+                if travel > 0.0 { "lower" } else { "higher" }
+            ),
+            None => "With this spring the axle finds no height to stand at.".into(),
+        });
+    }
+
     fn swings(&self, app: &App) {
         let good = &app.study.good;
         let limit = app.document.loads.swing;
@@ -427,6 +462,33 @@ impl LoadsPane {
         self.swings.0.show(rows.iter().map(row).collect());
         self.swings.1.show(&app.document.loads);
     }
+}
+
+/// Boxes for a spring to try: its rate and its free length. Nothing of it is kept in the document.
+fn other_spring(page: &Page) -> (Shown, Shown, [NumberBox; 2], Rc<Cell<Option<Springing>>>) {
+    let place: Element = find("other-spring");
+    let other: Rc<Cell<Option<Springing>>> = Rc::default();
+    let number = |name: &'static str, write: fn(&mut Springing, f64)| {
+        let label: Element = make(&place, "label");
+        make::<Element>(&label, "span").set_text_content(Some(name));
+        let other = other.clone();
+        NumberBox::new(page, &label, name, move |page, value| {
+            let own = page.with(|app| {
+                let good = &app.study.good;
+                kernel::rest_state(&good.linkage).and_then(|rest| Springing::of(&good.layout, &rest))
+            });
+            if let Some(mut spring) = other.get().or(own) {
+                write(&mut spring, value.clamp(0.1, 10_000.0));
+                other.set(Some(spring));
+                page.change();
+            }
+        })
+    };
+    let boxes = [
+        number("another spring, N/mm", |spring, rate| spring.rate = rate),
+        number("its free length, mm", |spring, length| spring.free_length = length),
+    ];
+    (Shown::text(find::<Element>("ride-words")), Shown::text(find::<Element>("settles")), boxes, other)
 }
 
 /// One row of the steering moments: its value and its bar.
@@ -466,6 +528,7 @@ impl Pane for LoadsPane {
         self.arms(app);
         self.strut(app, loaded);
         self.swings(app);
+        self.ride(app);
         let vehicle = app.document.layout.vehicle();
         self.vehicle.show(&vehicle);
         let drive = Drive::ALL.iter().position(|(drive, _)| *drive == vehicle.drive).unwrap_or_default();

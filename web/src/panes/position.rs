@@ -1,4 +1,4 @@
-//! Travel and rack: a handle and a number box each.
+//! Travel, rack and, of the whole axle, roll: a handle and a number box each.
 
 use super::number_box::NumberBox;
 use crate::app::{App, Message};
@@ -7,13 +7,14 @@ use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
 use crate::number::{fixed, parse, signed};
 use crate::play::Play;
-use crate::study::{MOST_TRAVEL, TRAVEL};
+use crate::study::{MOST_TRAVEL, ROLL, TRAVEL};
 use std::cell::Cell;
 use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 
 /// Both freedoms, movements, and the ways back.
 pub struct Position {
-    axes: [Axis; 2],
+    axes: [Axis; 3],
+    wheels: [(bool, Shown); 2],
     plays: [(Play, HtmlButtonElement, Shown); 2],
     speed: Shown,
     ride: NumberBox,
@@ -22,10 +23,11 @@ pub struct Position {
 /// Speeds that the button goes round.
 const SPEEDS: [f64; 3] = [1.0, 2.0, 0.25];
 
-/// One freedom: how far its handle goes and how far its box, mm each way.
+/// One freedom: how far its handle goes and how far its box, each way, mm or (an angle) degrees.
 struct Freedom {
     id: &'static str,
     name: &'static str,
+    angle: bool,
     value: fn(&App) -> f64,
     reach: fn(&App) -> f64,
     most: fn(&App) -> f64,
@@ -35,6 +37,7 @@ struct Freedom {
 const TRAVEL_AXIS: Freedom = Freedom {
     id: "travel",
     name: "Travel",
+    angle: false,
     value: |app| app.document.travel,
     reach: |_| TRAVEL,
     most: |_| MOST_TRAVEL,
@@ -44,16 +47,28 @@ const TRAVEL_AXIS: Freedom = Freedom {
 const RACK_AXIS: Freedom = Freedom {
     id: "rack",
     name: "Rack",
+    angle: false,
     value: |app| app.document.rack,
     reach: |app| app.document.rack_travel(),
     most: |app| app.document.rack_travel(),
     message: Message::Rack,
 };
 
+const ROLL_AXIS: Freedom = Freedom {
+    id: "roll",
+    name: "Roll",
+    angle: true,
+    value: |app| app.document.roll,
+    reach: |app| if app.document.whole { ROLL } else { 0.0 },
+    most: |_| ROLL,
+    message: Message::Roll,
+};
+
 /// The height the car stands at: no handle, a box only.
 const RIDE: Freedom = Freedom {
     id: "ride",
     name: "The height the car stands at,",
+    angle: false,
     value: |app| app.document.ride,
     reach: |_| TRAVEL,
     most: |_| MOST_TRAVEL,
@@ -89,12 +104,20 @@ impl Position {
             let at = SPEEDS.iter().position(|speed| *speed == turned.speed()).unwrap_or(0);
             turned.set_speed(SPEEDS[(at + 1) % SPEEDS.len()]);
         });
-        let axes = [Axis::new(page, &TRAVEL_AXIS), Axis::new(page, &RACK_AXIS)];
+        let axes = [&TRAVEL_AXIS, &RACK_AXIS, &ROLL_AXIS].map(|freedom| Axis::new(page, freedom));
+        let wheels = [(false, "one-wheel"), (true, "whole-axle")].map(|(whole, id)| {
+            let (button, page) = (find::<Element>(id), page.clone());
+            on(&button, "click", move |_: Event| {
+                page.send(Message::Whole(whole));
+                page.refit();
+            });
+            (whole, Shown::attribute(button, "aria-pressed"))
+        });
         let ride_place: Element = find("ride");
         let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
             take(page, &RIDE, value);
         });
-        Position { axes, plays, speed: Shown::text(button), ride }
+        Position { axes, wheels, plays, speed: Shown::text(button), ride }
     }
 }
 
@@ -130,9 +153,14 @@ impl Axis {
         }
         let value = (self.freedom.value)(app);
         self.handle.set_value_as_number(value);
-        let text = app.document.units.signed_length(value);
-        self.spoken.show(&format!("{text} {}", app.document.units.length_name()));
-        self.unit.show(app.document.units.length_name());
+        let units = app.document.units;
+        let (text, unit) = if self.freedom.angle {
+            (signed(value, 1), "°")
+        } else {
+            (units.signed_length(value), units.length_name())
+        };
+        self.spoken.show(&format!("{text} {unit}"));
+        self.unit.show(unit);
         self.number.show(&text);
     }
 }
@@ -141,7 +169,7 @@ impl Axis {
 fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputElement {
     let handle: HtmlInputElement = make(track, "input");
     set(&handle, "type", "range");
-    set(&handle, "step", "0.5");
+    set(&handle, "step", if freedom.angle { "0.1" } else { "0.5" });
     set(&handle, "id", &format!("{}-handle", freedom.id));
     for (event, message) in
         [("pointerdown", Message::Hold), ("pointerup", Message::Release), ("pointercancel", Message::Release)]
@@ -161,12 +189,12 @@ fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputE
 /// Takes a typed value; one beyond the range is said and not taken.
 fn take(page: &Page, freedom: &Freedom, value: f64) {
     let most = page.with(freedom.most);
-    let value = page.with(|app| app.document.units.typed_length(value));
+    let value = if freedom.angle { value } else { page.with(|app| app.document.units.typed_length(value)) };
     if value.abs() <= most {
         page.send((freedom.message)(value));
     } else {
-        let (name, value) = (freedom.name, signed(value, 1));
-        page.send(Message::Say(format!("{name} {value} mm is beyond what can be asked for here, ±{most} mm.")));
+        let (name, value, unit) = (freedom.name, signed(value, 1), if freedom.angle { "°" } else { "mm" });
+        page.send(Message::Say(format!("{name} {value} {unit} is beyond what can be asked for here, ±{most} {unit}.")));
     }
 }
 
@@ -177,6 +205,9 @@ impl Pane for Position {
         for (play, button, pressed) in &self.plays {
             button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
+        }
+        for (whole, pressed) in &self.wheels {
+            pressed.show(if *whole == app.document.whole { "true" } else { "false" });
         }
         self.ride.show(&app.document.units.signed_length((RIDE.value)(app)));
         self.speed.show(&format!("Speed {}×", page.speed()));

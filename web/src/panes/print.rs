@@ -3,10 +3,10 @@
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
+use crate::document::Quantity;
 use crate::drawing::{Arrangement, Sheet, Theme, draw, projection_symbol, scale_bar};
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
-use kernel::Reading;
 use web_sys::{Element, Event, HtmlElement};
 
 /// The drawing's part of an A4 sheet lying down, px, and its free quarter for the curves; the style sheet has the same.
@@ -51,12 +51,12 @@ fn fill(app: &App) {
 
 fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 18.0];
-    for reading in app.document.pinned.iter().filter_map(|column| Reading::named(column)).take(MOST) {
-        let Some(plot) = Plot::new(&app.study.good, &app.document, reading) else { continue };
+    for quantity in app.document.pinned.iter().filter_map(|column| Quantity::named(column)).take(MOST) {
+        let Some(plot) = Plot::new(&app.study.good, &app.document, quantity) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
-        let now = app.document.units.reading((reading.value)(&app.study.good.now), reading);
-        caption.set_text_content(Some(&format!("{} {now}", reading.name)));
+        let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
+        caption.set_text_content(Some(&format!("{} {now}", quantity.name())));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }

@@ -4,19 +4,21 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::theme;
+use crate::document::Quantity;
 use crate::drawing::{Theme, sketch};
 use crate::number::Units;
 use crate::plot::sparkline;
 use crate::svg::svg;
-use kernel::{Group, READINGS, Reading, Unit};
+use kernel::{AXLE_READINGS, Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
-const GROUPS: [(Group, &str); 5] = [
+const GROUPS: [(Group, &str); 6] = [
     (Group::Wheel, "Wheel"),
     (Group::SteeringAxis, "Steering axis"),
     (Group::LeverArms, "Lever arms"),
     (Group::Bump, "Bump"),
     (Group::HalfShaft, "Half-shaft"),
+    (Group::Axle, "Axle"),
 ];
 
 /// A sparkline's box, px.
@@ -30,12 +32,13 @@ pub struct Readings {
     /// Heads the column of the height the car stands at.
     stand: Shown,
     rows: Vec<Row>,
-    /// Not every axle has one.
+    /// Not every axle has one, and not always are both wheels shown.
     half_shaft: HtmlElement,
+    axle: HtmlElement,
 }
 
 struct Row {
-    reading: &'static Reading,
+    quantity: Quantity,
     behind: Shown,
     pinned: Shown,
     now: Shown,
@@ -58,9 +61,9 @@ impl Readings {
             set(&heading, "scope", "rowgroup");
             set(&heading, "colspan", "6");
             heading.set_text_content(Some(name));
-            rows.extend(
-                READINGS.iter().filter(|reading| reading.group == group).map(|reading| Row::new(page, &body, reading)),
-            );
+            let wheel = READINGS.iter().filter(|reading| reading.group == group).map(Quantity::Wheel);
+            let axle = AXLE_READINGS.iter().filter(|reading| reading.group == group).map(Quantity::Axle);
+            rows.extend(wheel.chain(axle).map(|quantity| Row::new(page, &body, quantity)));
         }
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
@@ -68,6 +71,7 @@ impl Readings {
             units: units(page),
             rows,
             half_shaft: find("Half-shaft"),
+            axle: find("Axle"),
         }
     }
 }
@@ -92,18 +96,18 @@ fn units(page: &Page) -> [Shown; 3] {
 }
 
 impl Row {
-    fn new(page: &Page, body: &Element, reading: &'static Reading) -> Row {
+    fn new(page: &Page, body: &Element, quantity: Quantity) -> Row {
         let row: Element = make(body, "tr");
-        set(&row, "data-reading", reading.column);
+        set(&row, "data-reading", quantity.column());
         let heading: Element = make(&row, "th");
         set(&heading, "scope", "row");
         let button: Element = make(&heading, "button");
-        button.set_text_content(Some(reading.name));
+        button.set_text_content(Some(quantity.name()));
         let behind = Shown::text(make::<Element>(&button, "small"));
         set(&button, "aria-describedby", "explanation");
-        explain(&row, reading);
+        explain(&row, quantity);
         let page = page.clone();
-        on(&button, "click", move |_: Event| page.send(Message::Pin(reading.column)));
+        on(&button, "click", move |_: Event| page.send(Message::Pin(quantity.column())));
         let cell = |class: &str| {
             let cell: Element = make(&row, "td");
             set(&cell, "class", class);
@@ -116,7 +120,7 @@ impl Row {
         let (path, dot): (Element, Element) = (make(&svg, "path"), make(&svg, "circle"));
         set(&dot, "r", "2.5");
         Row {
-            reading,
+            quantity,
             behind,
             pinned: Shown::attribute(button, "aria-pressed"),
             now: Shown::text(now),
@@ -129,17 +133,29 @@ impl Row {
     }
 
     fn show(&self, app: &App) {
-        let (reading, good) = (self.reading, &app.study.good);
-        let text = |value: Option<f64>| app.document.units.reading(value, reading);
-        self.behind.show(app.document.units.behind(reading));
-        self.pinned.show(if app.document.pinned.contains(&reading.column) { "true" } else { "false" });
-        self.now.show(&text((reading.value)(&good.now)));
-        self.rest.show(&text((reading.value)(&good.rest)));
-        let range = good.over_travel.range(reading.value);
+        let (quantity, good, units) = (self.quantity, &app.study.good, app.document.units);
+        let text = |value: Option<f64>| units.quantity(value, quantity);
+        self.behind.show(units.behind(quantity));
+        self.pinned.show(if app.document.pinned.contains(&quantity.column()) { "true" } else { "false" });
+        self.now.show(&text(good.value(quantity)));
+        let (rest, range, spark) = match quantity {
+            Quantity::Wheel(reading) => (
+                (reading.value)(&good.rest),
+                good.over_travel.range(reading.value),
+                sparkline(&good.over_travel, &good.now, reading, SPARK),
+            ),
+            Quantity::Axle(reading) => {
+                let values = good.over_whole.iter().filter_map(|(_, whole)| (reading.value)(whole));
+                let range = values.fold(None, |range: Option<(f64, f64)>, v| {
+                    Some(range.map_or((v, v), |(least, most)| (least.min(v), most.max(v))))
+                });
+                (good.whole.as_ref().and_then(|[_, rest]| (reading.value)(rest)), range, None)
+            }
+        };
+        self.rest.show(&text(rest));
         self.least.show(&text(range.map(|range| range.0)));
         self.most.show(&text(range.map(|range| range.1)));
-        let (path, [x, y]) =
-            sparkline(&good.over_travel, &good.now, reading, SPARK).unwrap_or((String::new(), [-9.0, -9.0]));
+        let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
         self.path.show(&path);
         self.dot[0].show(&format!("{x:.1}"));
         self.dot[1].show(&format!("{y:.1}"));
@@ -147,12 +163,15 @@ impl Row {
 }
 
 /// Explains a reading while the pointer or the focus is on its row; Escape puts the explanation away.
-fn explain(row: &Element, reading: &'static Reading) {
+fn explain(row: &Element, quantity: Quantity) {
     let explanation: HtmlElement = find("explanation");
     for event in ["pointerenter", "focusin"] {
         let (explanation, row) = (explanation.clone(), row.clone());
         on(&row.clone(), event, move |_: Event| {
-            fill(&explanation, reading, theme());
+            match quantity {
+                Quantity::Wheel(reading) => fill(&explanation, reading, theme()),
+                Quantity::Axle(reading) => fill(&explanation, reading, theme()),
+            }
             explanation.set_hidden(false);
             // Beside the row, but wholly on the screen.
             let lowest = window_height() - f64::from(explanation.offset_height()) - 8.0;
@@ -176,7 +195,7 @@ fn window_height() -> f64 {
 }
 
 /// Sketch, name, meaning, sign, formula, other names, source.
-fn fill(explanation: &HtmlElement, reading: &Reading, theme: Theme) {
+fn fill<S>(explanation: &HtmlElement, reading: &Reading<S>, theme: Theme) {
     let Reading { name, meaning, positive, formula, also, source, .. } = reading;
     explanation.set_text_content(None);
     if let Some(sketch) = sketch(reading.short()) {
@@ -191,6 +210,12 @@ fn fill(explanation: &HtmlElement, reading: &Reading, theme: Theme) {
         Unit::MillimetrePerRadian => "mm per radian",
         Unit::DegreePerMillimetre => "degrees per 10 mm of wheel travel",
         Unit::One => "a ratio",
+        Unit::Percent => "percent",
+        Unit::Metre => "m",
+        Unit::NewtonMetre => "N·m",
+        Unit::NewtonPerMillimetre => "N per mm",
+        Unit::NewtonMetrePerDegree => "N·m per degree",
+        Unit::Hertz => "Hz",
     };
     for (label, text) in [
         ("", *meaning),
@@ -218,6 +243,7 @@ impl Pane for Readings {
             ride => format!("at {}", app.document.units.signed_length(ride)),
         });
         self.half_shaft.set_hidden(app.study.good.layout.half_shaft.is_none());
+        self.axle.set_hidden(app.study.good.whole.is_none());
         self.rows.iter().for_each(|row| row.show(app));
     }
 }

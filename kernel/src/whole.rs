@@ -1,0 +1,427 @@
+//! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
+
+use crate::axle::{AxleState, at_rest};
+use crate::layout::Layout;
+use crate::linkage::Linkage;
+use crate::pose::{Position, Unsolved};
+use crate::reading::{Group, Reading, Unit};
+use crate::ride::{BarState, RollStiffness, Springing, frequency, support};
+use crate::state::State;
+use crate::turning::{Turn, lift, steering_ratio, toe_out_on_turns};
+
+/// A whole axle in one position, with what is read from it.
+#[derive(Clone, Debug)]
+pub struct Whole {
+    /// Both wheels.
+    pub axle: AxleState,
+    /// How it turns at this rack displacement, at travel 0.
+    pub turn: Option<Turn>,
+    /// Toe-out on turns with the inner wheel at 20°, degrees.
+    pub toe_out: Option<f64>,
+    /// Twice the kerb and the wall radius, mm.
+    pub circles: [Option<f64>; 2],
+    /// Degrees of the steering wheel per degree of the mean road wheel.
+    pub ratio: Option<f64>,
+    /// What steering lifts left and right, mm.
+    pub lift: Option<[f64; 2]>,
+    /// Moment of both standing wheel loads about the steering axes that turns the wheels to the left, N·mm.
+    pub righting: Option<f64>,
+    /// Wheel rate of the left wheel, N/mm, and its frequency under the sprung mass, Hz.
+    pub rate: Option<[f64; 2]>,
+    /// Of the axle at these travels, N·m per degree.
+    pub roll_stiffness: Option<RollStiffness>,
+    /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts.
+    pub supports: [f64; 2],
+}
+
+impl Whole {
+    /// The axle rolled by so many degrees, at a mean travel and a rack displacement, mm. `rest` is its left wheel's state at rest.
+    pub fn at(
+        layout: &Layout,
+        linkage: &Linkage,
+        rest: &State,
+        [roll, travel, rack]: [f64; 3],
+        guess: &[Position; 2],
+    ) -> Result<Whole, Unsolved> {
+        let axle = AxleState::rolled(linkage, roll, travel, rack, guess)?;
+        let vehicle = layout.vehicle();
+        let turn = Turn::at(linkage, &vehicle, rack).ok().filter(|_| linkage.steered);
+        let circles = [
+            turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, layout.wheel.width)),
+            turn.as_ref().and_then(|turn| turn.wall_radius(&vehicle)),
+        ];
+        let springing = Springing::of(layout, rest);
+        let left = &axle.sides[0].state;
+        let rate = springing.and_then(|springing| springing.at_wheel(linkage, left)).map(|(_, rate)| rate);
+        let sprung = vehicle.mass * vehicle.front_share / 2.0 - vehicle.unsprung_mass;
+        let bar = BarState::at(layout, linkage, left);
+        let bar = layout.anti_roll_bar.as_ref().zip(bar.as_ref());
+        let load = vehicle.mass * 9.80665 * vehicle.front_share / 2.0;
+        let righting = |side: usize| axle.sides[side].state.axis.ok().map(|axis| load * axis.load_lever);
+        let drive = match vehicle.drive {
+            crate::layout::Drive::Front => 1.0,
+            crate::layout::Drive::All => vehicle.front_share,
+            crate::layout::Drive::Rear => 0.0,
+        };
+        Ok(Whole {
+            ratio: layout.rack.as_ref().and_then(|rack| steering_ratio(&axle, rack)),
+            lift: lift(linkage, rack).ok().filter(|_| linkage.steered),
+            righting: righting(0).zip(righting(1)).map(|(left, right)| left - right),
+            rate: rate.map(|rate| [rate, frequency(rate, sprung)]),
+            roll_stiffness: rate.map(|rate| RollStiffness::of(rate, axle.track(), bar)),
+            // Braking pulls rearward and moves load forward, driving the other way: one angle serves each.
+            supports: [
+                support(vehicle.brake_share, left.bump.support_brake, &vehicle),
+                support(drive, left.bump.support_wheel, &vehicle),
+            ],
+            toe_out: toe_out_on_turns(linkage, &vehicle, 20.0).ok().filter(|_| linkage.steered),
+            circles: circles.map(|radius| radius.map(|radius| 2.0 * radius)),
+            turn,
+            axle,
+        })
+    }
+
+    /// The axle at rest.
+    pub fn rest(layout: &Layout, linkage: &Linkage, rest: &State, travel: f64) -> Result<Whole, Unsolved> {
+        Whole::at(layout, linkage, rest, [0.0, travel, 0.0], &at_rest(linkage))
+    }
+}
+
+const PRACTICE: &str = "common practice";
+const ISO: &str = "ISO 8855:2011 (from memory)";
+
+/// Shorthand for the table below.
+const fn entry(
+    column: &'static str,
+    name: &'static str,
+    unit: Unit,
+    [positive, meaning, also, formula, source]: [&'static str; 5],
+    value: fn(&Whole) -> Option<f64>,
+) -> Reading<Whole> {
+    Reading { column, name, group: Group::Axle, unit, positive, meaning, also, formula, source, value }
+}
+
+/// Every reading of the whole axle, in the order of the page.
+pub static AXLE_READINGS: [Reading<Whole>; 26] = [
+    entry(
+        "roll_deg",
+        "Roll",
+        Unit::Degree,
+        [
+            "the body leans to the right",
+            "Angle of the body against the road.",
+            "body roll; Wankwinkel",
+            "N = (0, sin φ, cos φ)",
+            ISO,
+        ],
+        |w| Some(w.axle.roll),
+    ),
+    entry(
+        "travel_left_mm",
+        "Travel, left",
+        Unit::Millimetre,
+        [
+            "bump",
+            "Rise of the left wheel centre relative to the body.",
+            "",
+            "solved so that both wheels keep the road",
+            PRACTICE,
+        ],
+        |w| Some(w.axle.sides[0].state.travel),
+    ),
+    entry(
+        "travel_right_mm",
+        "Travel, right",
+        Unit::Millimetre,
+        [
+            "bump",
+            "Rise of the right wheel centre relative to the body.",
+            "",
+            "solved so that both wheels keep the road",
+            PRACTICE,
+        ],
+        |w| Some(w.axle.sides[1].state.travel),
+    ),
+    entry(
+        "camber_road_left_deg",
+        "Camber to the road, left",
+        Unit::Degree,
+        [
+            "the wheel’s top leans out",
+            "Lean of the left wheel against the road, body roll included.",
+            "Sturz zur Fahrbahn",
+            "−asin(n·N)",
+            PRACTICE,
+        ],
+        |w| Some(w.axle.sides[0].camber_to_road),
+    ),
+    entry(
+        "camber_road_right_deg",
+        "Camber to the road, right",
+        Unit::Degree,
+        ["the wheel’s top leans out", "The same of the right wheel.", "Sturz zur Fahrbahn", "−asin(n·N)", PRACTICE],
+        |w| Some(w.axle.sides[1].camber_to_road),
+    ),
+    entry(
+        "steer_left_deg",
+        "Steer, left wheel",
+        Unit::Degree,
+        ["to the left", "Steer angle of the left wheel.", "Lenkwinkel", "atan2(−n_x, n_y)", ISO],
+        |w| Some(w.axle.sides[0].steer),
+    ),
+    entry(
+        "steer_right_deg",
+        "Steer, right wheel",
+        Unit::Degree,
+        ["to the left", "Steer angle of the right wheel.", "Lenkwinkel", "of the mirrored wheel, its sign turned", ISO],
+        |w| Some(w.axle.sides[1].steer),
+    ),
+    entry(
+        "total_toe_deg",
+        "Total toe",
+        Unit::Degree,
+        [
+            "toe-in",
+            "Toe of both wheels together.",
+            "Gesamtspur",
+            "steer right − steer left",
+            "ISO 8855:2011, 7.1.6 (published extract)",
+        ],
+        |w| Some(w.axle.total_toe()),
+    ),
+    entry(
+        "axle_steer_deg",
+        "Axle steer",
+        Unit::Degree,
+        [
+            "to the left",
+            "What the axle as a whole steers: in roll, roll steer.",
+            "roll steer; Rolllenken, Wanklenken",
+            "mean of both wheels",
+            PRACTICE,
+        ],
+        |w| Some(w.axle.axle_steer()),
+    ),
+    entry(
+        "track_mm",
+        "Track",
+        Unit::Millimetre,
+        [
+            "always",
+            "From contact point to contact point along the road.",
+            "track width; Spurweite",
+            "(C_left − C_right) along the road",
+            ISO,
+        ],
+        |w| Some(w.axle.track()),
+    ),
+    entry(
+        "axle_roll_centre_height_mm",
+        "Roll centre height",
+        Unit::Millimetre,
+        [
+            "above the road",
+            "Where the normals to both contact points’ paths meet, over the road; exact for an axle in roll.",
+            "Rollzentrum, Wankpol",
+            "intersection of the two normals",
+            PRACTICE,
+        ],
+        |w| w.axle.roll_centre().map(|centre| centre.height),
+    ),
+    entry(
+        "axle_roll_centre_sideways_mm",
+        "Roll centre, sideways",
+        Unit::Millimetre,
+        [
+            "to the left of the middle between the contact points",
+            "The same place, along the road. A dash: far away.",
+            "",
+            "intersection of the two normals",
+            PRACTICE,
+        ],
+        |w| w.axle.roll_centre().map(|centre| centre.sideways),
+    ),
+    entry(
+        "front_swing_arm_mm",
+        "Swing arm, from ahead",
+        Unit::Millimetre,
+        [
+            "the centre is inboard",
+            "From the left wheel’s instantaneous centre to its contact point, level. A dash: far away.",
+            "virtual swing axle length; Schwenkarmlänge, Querpol",
+            "C_y − (W_y − v_z/ω_x)",
+            PRACTICE,
+        ],
+        |w| w.axle.sides[0].state.front_centre().map(|centre| centre.arm),
+    ),
+    entry(
+        "side_swing_arm_mm",
+        "Swing arm, from the side",
+        Unit::Millimetre,
+        [
+            "the centre is behind",
+            "The same seen from the side. A dash: far away.",
+            "Längspol",
+            "C_x − (W_x + v_z/ω_y)",
+            PRACTICE,
+        ],
+        |w| w.axle.sides[0].state.side_centre().map(|centre| centre.arm),
+    ),
+    entry(
+        "ackermann_percent",
+        "Ackermann share",
+        Unit::Percent,
+        [
+            "the inner wheel turns more than the outer",
+            "Difference of the two steer angles in parts of what wheels without slip would need.",
+            "Ackermann-Anteil",
+            "(i − o)/(i − o_A), cot o_A − cot i = pins/wheelbase",
+            "ISO 8855:2011, 7.1.9 for the condition",
+        ],
+        |w| w.turn.as_ref().and_then(|turn| turn.ackermann).map(|share| 100.0 * share),
+    ),
+    entry(
+        "kerb_circle_m",
+        "Circle, kerb to kerb",
+        Unit::Metre,
+        [
+            "always",
+            "Diameter of the outermost tyre’s circle at this rack displacement.",
+            "turning diameter; Spurkreis",
+            "about the middle of where both axes cross the rear axle’s line",
+            PRACTICE,
+        ],
+        |w| w.circles[0].map(|mm| mm / 1000.0),
+    ),
+    entry(
+        "wall_circle_m",
+        "Circle, wall to wall",
+        Unit::Metre,
+        [
+            "always",
+            "Diameter of the foremost outer corner’s circle.",
+            "Wendekreis",
+            "the same with width and front overhang",
+            PRACTICE,
+        ],
+        |w| w.circles[1].map(|mm| mm / 1000.0),
+    ),
+    entry(
+        "steering_ratio",
+        "Steering ratio",
+        Unit::One,
+        [
+            "always: which way the pinion turns the rack is not said",
+            "Degrees of the steering wheel per degree of the mean road wheel, here.",
+            "Lenkübersetzung",
+            "(360°/per_turn)/(d steer/d rack)",
+            PRACTICE,
+        ],
+        |w| w.ratio,
+    ),
+    entry(
+        "lift_left_mm",
+        "Lift by steering, left",
+        Unit::Millimetre,
+        [
+            "the car rises there",
+            "How far steering lifts the car at the left wheel, its spring at its length at rest.",
+            "jacking",
+            "fall of the contact point",
+            PRACTICE,
+        ],
+        |w| w.lift.map(|lift| lift[0]),
+    ),
+    entry(
+        "righting_moment_nm",
+        "Righting moment",
+        Unit::NewtonMetre,
+        [
+            "it turns the wheels to the left",
+            "What both standing wheel loads turn about the steering axes together.",
+            "self-centring by weight; Gewichtsrückstellung",
+            "F_z·(lever left − lever right)",
+            PRACTICE,
+        ],
+        |w| w.righting.map(|moment| moment / 1000.0),
+    ),
+    entry(
+        "wheel_rate_n_per_mm",
+        "Wheel rate, left",
+        Unit::NewtonPerMillimetre,
+        [
+            "always, in a sound axle",
+            "Stiffness of the spring felt at the wheel, its changing ratio included.",
+            "Radfederrate",
+            "k i² + F di/ds",
+            "virtual work",
+        ],
+        |w| w.rate.map(|rate| rate[0]),
+    ),
+    entry(
+        "ride_frequency_hz",
+        "Ride frequency",
+        Unit::Hertz,
+        [
+            "always",
+            "Undamped frequency of the sprung mass on this wheel rate; tyre stiff.",
+            "Aufbaueigenfrequenz",
+            "√(k/m)/2π",
+            PRACTICE,
+        ],
+        |w| w.rate.map(|rate| rate[1]),
+    ),
+    entry(
+        "roll_stiffness_nm_per_deg",
+        "Roll stiffness",
+        Unit::NewtonMetrePerDegree,
+        ["always", "Of both springs and the anti-roll bar.", "Wankfederrate", "k t²/2 + c (θ′ t)²", PRACTICE],
+        |w| w.roll_stiffness.map(|stiffness| stiffness.springs + stiffness.bar),
+    ),
+    entry(
+        "anti_dive_percent",
+        "Anti-dive",
+        Unit::Percent,
+        [
+            "against the dive",
+            "Part of braking’s load transfer that the guides carry past the spring; brakes at the wheels.",
+            "Bremsnickausgleich",
+            "brake share·tan(angle)·wheelbase/height",
+            PRACTICE,
+        ],
+        |w| Some(w.supports[0]),
+    ),
+    entry(
+        "anti_lift_percent",
+        "Anti-lift in drive",
+        Unit::Percent,
+        [
+            "against the lift",
+            "Part of driving’s load transfer that the guides carry past the spring; drive through half-shafts.",
+            "Anfahrnickausgleich",
+            "drive share·tan(angle)·wheelbase/height",
+            PRACTICE,
+        ],
+        |w| Some(w.supports[1]),
+    ),
+    entry(
+        "toe_out_on_turns_deg",
+        "Toe-out at 20°",
+        Unit::Degree,
+        [
+            "the outer wheel turns less",
+            "How much less the outer wheel turns when the inner one has turned by 20° from straight ahead.",
+            "toe-out on turns; Spurdifferenzwinkel",
+            "i − o at i = 20°",
+            PRACTICE,
+        ],
+        |w| w.toe_out,
+    ),
+];
+
+impl Reading<Whole> {
+    /// The reading of a column name.
+    pub fn of_axle(column: &str) -> Option<&'static Reading<Whole>> {
+        AXLE_READINGS.iter().find(|reading| reading.column == column || reading.short() == column)
+    }
+}
