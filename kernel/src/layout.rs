@@ -7,7 +7,7 @@ mod parts;
 mod point;
 mod validate;
 
-pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Vehicle};
+pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Stops, Vehicle};
 pub use point::PointId;
 pub use validate::{LIMIT, Problem, validate};
 
@@ -50,6 +50,9 @@ pub struct Layout {
     /// The vehicle that loads the axle; see [`Layout::vehicle()`].
     #[serde(skip_serializing_if = "Option::is_none")]
     pub vehicle: Option<Vehicle>,
+    /// Bump and rebound stops.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stops: Option<Stops>,
     /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,

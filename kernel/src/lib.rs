@@ -46,7 +46,7 @@ pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod, Spring,
-    SpringOn, Vehicle, Wheel, validate,
+    SpringOn, Stops, Vehicle, Wheel, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

@@ -20,7 +20,7 @@ pub struct Turn {
     pub inner: f64,
     /// Angle of the outer wheel.
     pub outer: f64,
-    /// Share of Ackermann's difference; `None` below [`LEAST`], where the differences are too small to be parts of each other.
+    /// Share of Ackermann's difference; `None` below a degree, where the differences are too small to be parts of each other.
     pub ackermann: Option<f64>,
     /// Where the two wheels' axes meet in plan, (x, y); `None` where they are parallel, or meet far away.
     pub meet: Option<[f64; 2]>,
@@ -29,7 +29,7 @@ pub struct Turn {
 }
 
 /// Inner angles below this, degrees, give no share.
-pub const LEAST: f64 = 1.0;
+const LEAST: f64 = 1.0;
 
 /// Farther than this, mm, is "far away".
 const FAR: f64 = 200_000.0;

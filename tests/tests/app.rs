@@ -264,6 +264,12 @@ fn the_whole_axle_rolls() {
     let target = app.study.good.place(PointId::StrutTop).expect("a strut") + Vec3::new(2.0, -3.0, 1.5);
     app.update(Message::Drag(PointId::StrutTop, target));
     assert!((app.study.good.place(PointId::StrutTop).expect("a strut") - target).norm() < 0.1);
+    // One wheel alone in bump: the other one stays where it is.
+    app.update(Message::Travels(50.0, 0.0));
+    let travels = [0, 1].map(|i| app.study.good.whole.as_ref().expect("both")[0].axle.sides[i].state.travel);
+    assert!((travels[0] - 50.0).abs() < 0.01 && travels[1].abs() < 0.01, "{travels:?}");
+    app.update(Message::Travels(200.0, -200.0));
+    assert!(app.notices[0].contains("roll the body") || app.notices[0].contains("mm"), "{:?}", app.notices);
     app.update(Message::Roll(99.0));
     assert_eq!(app.document.roll, 5.0);
     app.update(Message::AtRest);

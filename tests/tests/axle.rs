@@ -478,3 +478,10 @@ fn a_rocker_turns_until_its_rod_fits() {
         }
     }
 }
+
+#[test]
+fn stops_end_the_way() {
+    let stops = kernel::Stops { bump: 60.0, rebound: 50.0 };
+    assert_eq!([-50.0, 0.0, 60.0].map(|travel| stops.beyond(travel)), [None; 3]);
+    assert_eq!([stops.beyond(61.5), stops.beyond(-52.0)], [Some(1.5), Some(-2.0)]);
+}

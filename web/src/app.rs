@@ -7,7 +7,7 @@ use crate::drawing::{Axle, Fault, Picture};
 use crate::history::History;
 use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{Damper, HalfShaft, LIMIT, PointId, Vec3, Vehicle};
+use kernel::{Damper, HalfShaft, LIMIT, PointId, Stops, Vec3, Vehicle};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -48,6 +48,10 @@ pub enum Message {
     Whole(bool),
     /// Roll of the body, degrees.
     Roll(f64),
+    /// Travel of the left and of the right wheel, mm: mean travel and roll follow.
+    Travels(f64, f64),
+    /// Travels at which bump and rebound stops end the way, mm; or none.
+    Stops(Option<Stops>),
     /// What is now can be had back by undo, whatever passes after it.
     Mark,
     /// Travel and rack in passing, mm: not a step to undo.
@@ -217,7 +221,22 @@ impl App {
             Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
             Message::Whole(whole) => self.change(|document| document.whole = whole),
-            Message::Roll(roll) => self.change(|document| document.roll = within(roll, ROLL)),
+            Message::Roll(roll) => self.change(|document| document.roll = fine(roll, ROLL)),
+            Message::Travels(left, right) => {
+                let axle = self.study.good.standing([left, right], self.document.rack);
+                match axle {
+                    Ok(roll) if roll.abs() <= ROLL => self.change(|document| {
+                        document.travel = within(f64::midpoint(left, right), MOST_TRAVEL);
+                        document.roll = fine(roll, ROLL);
+                    }),
+                    Ok(roll) => {
+                        self.notices =
+                            vec![format!("These travels roll the body by {roll:.1}°; up to {ROLL}° are shown.")];
+                    }
+                    Err(sentence) => self.notices = vec![sentence],
+                }
+            }
+            Message::Stops(stops) => self.change(|document| document.layout.stops = stops),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());
@@ -294,6 +313,11 @@ impl App {
 /// A position to the hundredth of a mm that a link carries, within ±`most`; what is not a number is 0.
 fn within(value: f64, most: f64) -> f64 {
     if value.is_finite() { (value * 100.0).round() / 100.0 } else { 0.0 }.clamp(-most, most)
+}
+
+/// An angle to the ten-thousandth of a degree, within ±`most`; what is not a number is 0.
+fn fine(value: f64, most: f64) -> f64 {
+    if value.is_finite() { (value * 1e4).round() / 1e4 } else { 0.0 }.clamp(-most, most)
 }
 
 /// Pins a reading, or takes it off; the oldest makes room.

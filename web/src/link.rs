@@ -16,6 +16,7 @@
 //! | `damper` | top mount to rod guide, guide to piston, rod diameter, friction, if the layout gives them |
 //! | `bar` | the part the drop link rides on, bearing x y z, lever end x y z, lower link joint x y z, stiffness (N·m/°; 0: that of the diameter), diameter, if there is one |
 //! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint, if there is one |
+//! | `stops` | travel at the bump and at the rebound stop, if there are any |
 //! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them |
 //! | `name`, `note` | text; `_` is a space |
 //! | `ride` | the travel at which the car stands |
@@ -73,6 +74,7 @@ pub fn write(document: &Document) -> String {
         ("damper", layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction]))),
         ("bar", layout.anti_roll_bar.map(write_bar)),
         ("shaft", layout.half_shaft.map(write_shaft)),
+        ("stops", layout.stops.map(|stops| numbers(&[stops.bump, stops.rebound]))),
         ("car", layout.vehicle.map(|vehicle| write_vehicle(&vehicle))),
     ];
     // A part that the axle does not have is not in its link.

@@ -26,8 +26,8 @@ pub struct Plot {
     pub now: Option<(f64, f64)>,
     /// The abscissa stands upright.
     pub upright: bool,
-    /// The travel at which the car stands, if it is another than the layout's rest.
-    pub ride: Option<f64>,
+    /// Dashed lines across: the travel at which the car stands, if it is another than the layout's rest, and the stops.
+    pub marks: Vec<f64>,
 }
 
 /// Intervals on the upright axis: a small plot has room for four.
@@ -58,10 +58,12 @@ impl Plot {
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
         let along = matches!(over, Over::Travel | Over::TravelUpright);
-        let ride = Some(document.ride).filter(|ride| *ride != 0.0 && along && ride.abs() <= reach);
+        let stops = solved.layout.stops.map(|stops| [stops.bump, -stops.rebound]);
+        let marks = [document.ride].into_iter().chain(stops.into_iter().flatten());
+        let marks = marks.filter(|at| along && *at != 0.0 && at.abs() <= reach).collect();
         let upright = over == Over::TravelUpright;
         Some(Plot {
-            ride,
+            marks,
             upright,
             x: Axis::either_way(reach),
             y: Axis::round(least, most, INTERVALS, span),
@@ -82,7 +84,7 @@ impl Plot {
             faint: Vec::new(),
             now: None,
             upright: false,
-            ride: None,
+            marks: Vec::new(),
         };
         plot.now = plot.at(travel).map(|y| (travel, y));
         Some(plot)
@@ -209,7 +211,7 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     let curve = |points: &[(f64, f64)]| points.iter().map(|(x, y)| at(*x, *y)).collect();
     line(curve(&plot.faint), Stroke::line(Ink::Ghost, 0.9));
     line(curve(&plot.line), Stroke::line(Ink::Ink, 1.35));
-    if let Some(ride) = plot.ride {
+    for ride in plot.marks.iter().copied() {
         line(vec![at(ride, y.from), at(ride, y.to)], Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, 0.9) });
     }
     if let Some((now, _)) = plot.now {

@@ -1,10 +1,12 @@
 //! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one.
 
+mod whole;
+
 use crate::demos;
-use crate::document::{Document, Over, Quantity};
+use crate::document::{Document, Quantity};
 use crate::loaded::Loaded;
 use kernel::{
-    Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, Whole, at_rest, solve,
+    AxleState, Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, Whole, at_rest, solve,
 };
 use nalgebra::Matrix3;
 
@@ -123,14 +125,14 @@ impl Solved {
         let at = |demand| State::solve(&linkage, demand, &rest).map_err(|why| trouble(&linkage, &why));
         let (travel, rack) = (document.travel, document.rack);
         let mut standing = at(Demand::new(document.ride, 0.0))?;
-        let whole = document.whole.then(|| whole(document, &linkage, &standing)).transpose();
+        let whole = document.whole.then(|| whole::now_and_at_rest(document, &linkage, &standing)).transpose();
         let whole = whole.map_err(|why| trouble(&linkage, &why))?;
         // In roll the left wheel stands at a travel of its own.
         let mut now = match &whole {
             Some([now, _]) => now.axle.sides[0].state.clone(),
             None => at(Demand::new(travel, rack))?,
         };
-        let over_whole = over_whole(document, &linkage, &standing);
+        let over_whole = whole::along(document, &linkage, &standing);
         // Track and wheelbase change count from where the car stands.
         let stand = standing.contact_shift;
         standing.contact_shift -= stand;
@@ -154,6 +156,12 @@ impl Solved {
         })
     }
 
+    /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.
+    pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
+        let axle = AxleState::at(&self.linkage, travels, rack, &at_rest(&self.linkage));
+        axle.map(|axle| axle.roll).map_err(|why| sentence_case(&why.to_string()))
+    }
+
     /// The value of a quantity now.
     pub fn value(&self, quantity: Quantity) -> Option<f64> {
         match quantity {
@@ -167,40 +175,6 @@ impl Solved {
         let Position { pose, rack } = self.now.position;
         Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
     }
-}
-
-/// The whole axle now and at rest.
-fn whole(document: &Document, linkage: &Linkage, rest: &State) -> Result<[Whole; 2], Unsolved> {
-    let layout = &document.layout;
-    let standing = Whole::rest(layout, linkage, rest, document.ride)?;
-    let at = [document.roll, document.travel, document.rack];
-    Ok([Whole::at(layout, linkage, rest, at, &at_rest(linkage))?, standing])
-}
-
-/// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
-const WHOLE_STEPS: i32 = 15;
-
-/// The whole axle over travel, rack or roll, where a pinned reading or the choice of roll asks for it.
-fn over_whole(document: &Document, linkage: &Linkage, rest: &State) -> Vec<(f64, Whole)> {
-    let asked = |column: &&str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
-    if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(|column| asked(&column))) {
-        return Vec::new();
-    }
-    let here = [document.roll, document.travel, document.rack];
-    let (which, reach) = match document.over {
-        Over::Roll => (0, ROLL),
-        Over::Travel | Over::TravelUpright => (1, TRAVEL),
-        Over::Steering => (2, document.rack_travel()),
-    };
-    let mut guess = at_rest(linkage);
-    let step = |i: i32| {
-        let mut at = here;
-        at[which] = reach * f64::from(i) / f64::from(WHOLE_STEPS);
-        let whole = Whole::at(&document.layout, linkage, rest, at, &guess).ok()?;
-        guess = [whole.axle.sides[0].state.position, whole.axle.sides[1].state.position];
-        Some((at[which], whole))
-    };
-    (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
 }
 
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {

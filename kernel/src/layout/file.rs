@@ -1,7 +1,8 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
 use super::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, Spring, SpringOn, Vehicle, Wheel,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, Spring, SpringOn, Stops, Vehicle,
+    Wheel,
 };
 use crate::frame::Vec3;
 use serde_json::{Map, Value};
@@ -95,8 +96,9 @@ impl<'a> Part<'a> {
 }
 
 /// Parts of the format that this reads; others are kept.
-const READ: [&str; 13] = [
+const READ: [&str; 14] = [
     "anti_roll_bar",
+    "stops",
     "layout",
     "name",
     "note",
@@ -129,6 +131,9 @@ fn layout(value: &Value) -> Read<Layout> {
         anti_roll_bar: file.part_if("anti_roll_bar", &BAR, anti_roll_bar)?,
         half_shaft: file.part_if("half_shaft", &["inner", "outer", "right_inner_y"], half_shaft)?,
         vehicle: file.part_if("vehicle", &VEHICLE, vehicle)?,
+        stops: file.part_if("stops", &["bump", "rebound"], |part| {
+            Ok(Stops { bump: part.number("bump")?, rebound: part.number("rebound")? })
+        })?,
         other: fields
             .iter()
             .filter(|(key, _)| !READ.contains(&key.as_str()))

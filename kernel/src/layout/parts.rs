@@ -126,3 +126,27 @@ impl AntiRollBar {
     /// The diameter of a bar that does not give its own, mm.
     pub const DIAMETER: f64 = 22.0;
 }
+
+/// Where bump and rebound stops end the wheel's way.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Stops {
+    /// Travel at the bump stop, mm.
+    pub bump: f64,
+    /// Travel at the rebound stop, mm, as a size.
+    pub rebound: f64,
+}
+
+impl Default for Stops {
+    /// A usual town car's order of size (invented).
+    fn default() -> Stops {
+        Stops { bump: 70.0, rebound: 75.0 }
+    }
+}
+
+impl Stops {
+    /// How far a travel is beyond them, mm, positive in bump; `None` between them.
+    pub fn beyond(&self, travel: f64) -> Option<f64> {
+        let past = (travel - self.bump).max(0.0) + (travel + self.rebound).min(0.0);
+        (past != 0.0).then_some(past)
+    }
+}

@@ -159,6 +159,10 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     for along in layout.spring.rocker.iter().flat_map(|rocker| rocker.axis.iter()) {
         check("direction of the rocker’s axis", *along, -LIMIT, LIMIT, "");
     }
+    if let Some(stops) = &layout.stops {
+        check("travel at the bump stop", stops.bump, 0.0, 1_000.0, "mm");
+        check("travel at the rebound stop", stops.rebound, 0.0, 1_000.0, "mm");
+    }
     if let Some(bar) = &layout.anti_roll_bar {
         check("anti-roll bar’s diameter", bar.diameter, 1.0, 500.0, "mm");
         check("anti-roll bar’s stiffness", bar.stiffness.unwrap_or_default(), 0.0, 1e6, "N·m/°");

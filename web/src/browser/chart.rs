@@ -63,7 +63,7 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
     };
     stroke(Ink::Ghost, 1.0, &plot.faint);
     stroke(Ink::Ink, 1.5, &plot.line);
-    if let Some(x) = plot.ride {
+    for x in plot.marks.iter().copied() {
         let dash: Array = [4.0, 3.0].map(|px| JsValue::from_f64(px * ratio)).iter().collect();
         let _ = context.set_line_dash(&dash);
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);

@@ -106,7 +106,12 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     }
     pen.line(&[[left, now], [right, now]], Stroke::line(Ink::Ink, 1.8));
     if paper.view == View::Front {
-        let text = format!("road at travel {}", picture.units.signed_length(axle.now.travel));
+        let beyond = axle.layout.stops.and_then(|stops| stops.beyond(axle.now.travel));
+        let beyond = beyond.map_or(String::new(), |by| {
+            let stop = if by > 0.0 { "bump" } else { "rebound" };
+            format!(", {} beyond the {stop} stop", picture.units.length(by.abs()))
+        });
+        let text = format!("road at travel {}{beyond}", picture.units.signed_length(axle.now.travel));
         let text = Text { ink: Ink::Ink2, ..Text::at([left + 8.0, now - 7.0], &text) };
         labels.put(Rank::Hint, text);
     }

@@ -7,7 +7,7 @@ use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, Section,
-    Spring, SpringOn, Vec3, Vehicle, Wheel,
+    Spring, SpringOn, Stops, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -84,6 +84,8 @@ impl Reader {
         spring.rocker = self.rocker();
         let (damper, anti_roll_bar) = (self.damper(), self.anti_roll_bar());
         let (half_shaft, vehicle) = (self.half_shaft(), self.vehicle());
+        let stops = self.take("stops").and_then(|text| self.parse("stops", &text));
+        let stops = stops.map(|[bump, rebound]| Stops { bump, rebound });
         let layout = Layout {
             version: 1,
             name,
@@ -97,6 +99,7 @@ impl Reader {
             damper,
             anti_roll_bar,
             half_shaft,
+            stops,
             vehicle,
             other: BTreeMap::new(),
         };

@@ -14,8 +14,8 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment, Strength,
-    Vec3, Vehicle, frequency, swing,
+    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment, Stops,
+    Strength, Vec3, Vehicle, frequency, swing,
 };
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -67,6 +67,19 @@ const RIGHT: [Field<Option<HalfShaft>>; 1] = [(
         *shaft = shaft.map(|shaft| HalfShaft { right_inner_y: Some(y).filter(|y| *y != -shaft.inner.y), ..shaft })
     },
 )];
+
+const STOPS: [Field<Option<Stops>>; 2] = [
+    (
+        "bump stop at travel, mm",
+        |stops| stops.map_or(0.0, |s| s.bump),
+        |stops, x| *stops = stops.map(|s| Stops { bump: x, ..s }),
+    ),
+    (
+        "rebound stop at, mm",
+        |stops| stops.map_or(0.0, |s| s.rebound),
+        |stops, x| *stops = stops.map(|s| Stops { rebound: x, ..s }),
+    ),
+];
 
 const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x.clamp(0.0, 180.0))];
 
@@ -170,6 +183,7 @@ pub struct LoadsPane {
     drive: HtmlSelectElement,
     shaft: HtmlInputElement,
     right: Boxes<Option<HalfShaft>>,
+    stops: (HtmlInputElement, HtmlElement, Boxes<Option<Stops>>),
 }
 
 /// A table whose text cells are written anew only when they change.
@@ -252,6 +266,9 @@ impl LoadsPane {
             };
             shafted.send(Message::HalfShaft(checked.checked().then_some(new)));
         });
+        let stopped: HtmlInputElement = find("has-stops");
+        let (has, stopping) = (stopped.clone(), page.clone());
+        on(&stopped, "change", move |_: Event| stopping.send(Message::Stops(has.checked().then(Stops::default))));
         let shares: Element = find("shares");
         let loads: fn(&Document) -> Loads = |document| document.loads;
         LoadsPane {
@@ -300,6 +317,11 @@ impl LoadsPane {
                 page.send(Message::Vehicle(vehicle));
             }),
             shaft,
+            stops: (
+                stopped,
+                find("stops"),
+                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Message::Stops),
+            ),
             right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
         }
     }
@@ -535,5 +557,9 @@ impl Pane for LoadsPane {
         self.drive.set_selected_index(i32::try_from(drive).unwrap_or_default());
         self.shaft.set_checked(app.document.layout.half_shaft.is_some());
         self.right.show(&app.document.layout.half_shaft);
+        let stops = app.document.layout.stops;
+        self.stops.0.set_checked(stops.is_some());
+        self.stops.1.set_hidden(stops.is_none());
+        self.stops.2.show(&stops);
     }
 }

@@ -15,6 +15,7 @@ use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 pub struct Position {
     axes: [Axis; 3],
     wheels: [(bool, Shown); 2],
+    travels: (HtmlElement, [NumberBox; 2]),
     plays: [(Play, HtmlButtonElement, Shown); 2],
     speed: Shown,
     ride: NumberBox,
@@ -113,11 +114,23 @@ impl Position {
             });
             (whole, Shown::attribute(button, "aria-pressed"))
         });
+        let place: HtmlElement = find("travels");
+        let travels = [("Left wheel", 0), ("Right wheel", 1)].map(|(name, side)| {
+            let label: Element = make(&place, "label");
+            make::<Element>(&label, "span").set_text_content(Some(name));
+            NumberBox::new(page, &label, &format!("{name}, travel"), move |page, value| {
+                let value = page.with(|app| app.document.units.typed_length(value));
+                if let Some(mut both) = page.with(travels_now) {
+                    both[side] = value.clamp(-MOST_TRAVEL, MOST_TRAVEL);
+                    page.send(Message::Travels(both[0], both[1]));
+                }
+            })
+        });
         let ride_place: Element = find("ride");
         let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
             take(page, &RIDE, value);
         });
-        Position { axes, wheels, plays, speed: Shown::text(button), ride }
+        Position { axes, wheels, travels: (place, travels), plays, speed: Shown::text(button), ride }
     }
 }
 
@@ -165,6 +178,12 @@ impl Axis {
     }
 }
 
+/// Travel of both wheels, mm, where both are shown.
+fn travels_now(app: &App) -> Option<[f64; 2]> {
+    let [now, _] = app.study.good.whole.as_ref()?;
+    Some([0, 1].map(|side| now.axle.sides[side].state.travel))
+}
+
 /// The handle: a drag is one undo step, and so is each key.
 fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputElement {
     let handle: HtmlInputElement = make(track, "input");
@@ -205,6 +224,11 @@ impl Pane for Position {
         for (play, button, pressed) in &self.plays {
             button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
+        }
+        let both = travels_now(app);
+        self.travels.0.set_hidden(both.is_none());
+        for (number, travel) in self.travels.1.iter().zip(both.unwrap_or_default()) {
+            number.show(&app.document.units.signed_length(travel));
         }
         for (whole, pressed) in &self.wheels {
             pressed.show(if *whole == app.document.whole { "true" } else { "false" });
