@@ -259,6 +259,56 @@ test("the whole axle: both wheels keep the road in roll, and curves run over rol
   assert.equal(await page.isVisible("#Axle"), false);
 });
 
+test("two axles are compared: one link, one drawing, readings with their difference; three print side by side", async (t) => {
+  const page = await open(t);
+  await page.keyboard.press("c");
+  await page.click("#compare-demos button:nth-child(1)");
+  await drawn(page);
+  const cells = await page.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent));
+  assert.deepEqual(cells.slice(0, 2), ["9.9", "66.0"]);
+  assert.match(cells[2], /^−56\.[0-2]$/);
+  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "now", "other", "apart", "at rest", "curve"]);
+  await page.waitForTimeout(700);
+  const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
+  assert.equal(await other.isVisible("#notice"), false);
+  assert.equal((await other.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent)))[1], "66.0");
+  await page.click("#compare");
+  await page.click("#compare-swap");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  await page.evaluate(() => { window.print = () => { window.dispatchEvent(new Event("beforeprint")); window.printed = document.querySelector("#print").textContent; window.dispatchEvent(new Event("afterprint")); }; });
+  await page.click("#compare");
+  await page.click("#print-three");
+  assert.match(await page.evaluate(() => window.printed), /strut and wishbone.*66\.0.*two wishbones.*four arms.*9\.9.*not a design approval/s);
+});
+
+test("what was done last is there at the next visit, and somebody’s link writes over none of it", async (t) => {
+  const page = await open(t);
+  await type(page, "Travel", "17");
+  await page.waitForTimeout(700);
+  const context = page.context();
+  const again = await context.newPage();
+  const address = page.url().split("#")[0];
+  await again.goto(address);
+  await again.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  assert.equal(await box(again, "Travel").inputValue(), "+17.0");
+  const linked = await context.newPage();
+  await linked.goto(`${address}#${page.url().split("#")[1].replace("travel=17", "travel=-9")}`);
+  await linked.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  await type(linked, "Rack", "5");
+  await linked.waitForTimeout(700);
+  await linked.click("#mine");
+  assert.equal((await linked.$$("#mine-rows tr")).length, 2);
+  await linked.click("#mine-rows tr:nth-child(2) button:first-of-type");
+  await drawn(linked);
+  assert.equal(await box(linked, "Travel").inputValue(), "+17.0");
+  const blocked = await open(t);
+  await blocked.evaluate(() => { Storage.prototype.setItem = () => { throw new Error("full"); }; });
+  await type(blocked, "Travel", "3");
+  await blocked.waitForTimeout(700);
+  assert.match(await blocked.textContent("#notice"), /keeps nothing for this page/);
+});
+
 test("help opens the lowered car and its correction", async (t) => {
   const page = await open(t);
   await page.keyboard.press("?");

@@ -1,4 +1,4 @@
-//! What the page does with what people do, without a browser.
+//! What the page does with what people do, without a browser. Long because people do much.
 
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
@@ -293,4 +293,36 @@ fn lowering_is_corrected_in_two_parts() {
     assert!(height[0] < old_height - 100.0);
     assert!((height[1] - old_height).abs() < 15.0 && slope[1].abs() > 20.0 * slope[0].abs());
     assert!((height[2] - old_height).abs() < 1.0 && (slope[2] - old_slope).abs() < 1e-4);
+}
+
+/// Another axle laid over: solved in the same position, drawn, in one link, swapped, taken off; each a step to undo.
+#[test]
+fn two_axles_are_compared() {
+    let mut app = app();
+    app.update(Message::Travel(20.0));
+    app.update(Message::Compare(layout(0).map(Box::new)));
+    let offset = |solved: &web::study::Solved| {
+        let reading = kernel::Reading::named("kingpin_offset_wheel_centre_mm").expect("a reading");
+        (reading.value)(&solved.now).expect("a value")
+    };
+    let both = |app: &App| (offset(&app.study.good), offset(app.study.compared.as_ref().expect("compared")));
+    let (own, other) = both(&app);
+    assert!(own < 15.0 && other > 60.0, "{own}, {other}");
+    assert_eq!(app.study.compared.as_ref().expect("compared").now.travel, 20.0);
+    assert!(app.picture().compared.is_some());
+    let (back, faults) = web::link::read(&web::link::write(&app.document)).expect("a link");
+    assert_eq!((back, faults), (app.document.clone(), Vec::new()));
+    app.update(Message::Swap);
+    assert_eq!(both(&app), (other, own));
+    app.update(Message::Undo);
+    assert_eq!(both(&app), (own, other));
+    app.update(Message::CompareStart);
+    assert!((both(&app).1 - own).abs() < 1e-9);
+    app.update(Message::Compare(None));
+    assert!(app.study.compared.is_none());
+    // A broken one is said and not laid over.
+    let mut broken = layout(0).expect("a demo");
+    broken.wheel.width = -1.0;
+    app.update(Message::Compare(Some(Box::new(broken))));
+    assert!(app.document.compared.is_none() && app.notices[0].contains("tyre width is -1"), "{:?}", app.notices);
 }

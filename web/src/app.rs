@@ -3,11 +3,11 @@
 
 use crate::demos;
 use crate::document::{Document, Loads, MOST_ERROR, MOST_PINNED, Over};
-use crate::drawing::{Axle, Fault, Picture};
+use crate::drawing::{Fault, Picture};
 use crate::history::History;
 use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{Damper, HalfShaft, LIMIT, PointId, Stops, Vec3, Vehicle};
+use kernel::{Damper, HalfShaft, LIMIT, Layout, PointId, Stops, Vec3, Vehicle};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -44,6 +44,12 @@ pub enum Message {
     Damper(Damper),
     /// The half-shaft, or none.
     HalfShaft(Option<HalfShaft>),
+    /// Lays another axle over the present one, or takes it off.
+    Compare(Option<Box<Layout>>),
+    /// Lays the axle that the page opened with over the present one.
+    CompareStart,
+    /// The present axle and the one laid over it change places.
+    Swap,
     /// One wheel or the whole axle.
     Whole(bool),
     /// Roll of the body, degrees.
@@ -139,8 +145,8 @@ impl App {
     pub fn picture(&self) -> Picture<'_> {
         let good = &self.study.good;
         Picture {
-            axle: Axle { layout: &good.layout, linkage: &good.linkage, rest: &good.rest, now: &good.now },
-            compared: None,
+            axle: good.axle(),
+            compared: self.study.compared.as_ref().map(|solved| solved.axle()),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
@@ -189,11 +195,13 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { travel, ride, pinned, over, units, loads, whole, roll, .. } = self.document.clone();
+                    let Document { compared, travel, ride, pinned, over, units, loads, whole, roll, .. } =
+                        self.document.clone();
                     let rack =
                         layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
                     self.notices.clear();
                     self.open(Document {
+                        compared,
                         travel,
                         rack,
                         ride,
@@ -220,6 +228,16 @@ impl App {
             Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
             Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
+            Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
+            Message::CompareStart => self.compare(Some(self.start.layout.clone())),
+            Message::Swap => {
+                if let Some(compared) = self.document.compared.clone() {
+                    self.change(|document| {
+                        document.compared = Some(std::mem::replace(&mut document.layout, compared));
+                        document.rack = document.rack.clamp(-document.rack_travel(), document.rack_travel());
+                    });
+                }
+            }
             Message::Whole(whole) => self.change(|document| document.whole = whole),
             Message::Roll(roll) => self.change(|document| document.roll = fine(roll, ROLL)),
             Message::Travels(left, right) => {
@@ -271,6 +289,17 @@ impl App {
                 }
             }
         });
+    }
+
+    /// Lays a layout over the present one; one that has problems is said and left.
+    fn compare(&mut self, layout: Option<Layout>) {
+        let problems: Vec<String> =
+            layout.iter().flat_map(|l| kernel::validate(l).into_iter().map(|p| p.to_string())).collect();
+        if problems.is_empty() {
+            self.change(|document| document.compared = layout);
+        } else {
+            self.notices = problems;
+        }
     }
 
     /// Opens another document; the one before can be had back by undo.

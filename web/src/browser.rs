@@ -7,4 +7,5 @@ pub mod chart;
 pub mod dom;
 pub mod files;
 pub mod page;
+pub mod storage;
 pub mod window;

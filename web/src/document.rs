@@ -8,6 +8,8 @@ use kernel::{Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Un
 pub struct Document {
     /// The axle.
     pub layout: Layout,
+    /// The axle laid over it.
+    pub compared: Option<Layout>,
     /// Rise of the wheel centre, mm.
     pub travel: f64,
     /// Rack displacement, mm.
@@ -179,6 +181,7 @@ impl Document {
     pub fn of(layout: Layout) -> Document {
         Document {
             layout,
+            compared: None,
             travel: 0.0,
             rack: 0.0,
             ride: 0.0,

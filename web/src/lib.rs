@@ -6,6 +6,7 @@ pub mod app;
 pub mod block;
 pub mod demos;
 pub mod document;
+pub mod drafts;
 pub mod drawing;
 pub mod history;
 pub mod link;

@@ -19,6 +19,7 @@
 //! | `stops` | travel at the bump and at the rebound stop, if there are any |
 //! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them |
 //! | `name`, `note` | text; `_` is a space |
+//! | `b.wheel`, `b.lower`, … | the same of the layout that is laid over, if there is one |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
 //! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
@@ -38,7 +39,7 @@ use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
 use crate::number::{Units, plain};
 use kernel::{
-    AntiRollBar, Drive, Guide, HalfShaft, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
+    AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
@@ -54,23 +55,53 @@ const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b
 
 /// The parameters of a document, without `#` or `?`.
 pub fn write(document: &Document) -> String {
-    let layout = &document.layout;
+    let mut pairs: Vec<(String, String)> = vec![("v".into(), VERSION.to_string())];
+    pairs.extend(write_layout(&document.layout).into_iter().map(|(key, value)| (key.into(), value)));
+    if let Some(compared) = &document.compared {
+        pairs.extend(write_layout(compared).into_iter().map(|(key, value)| (format!("{COMPARED}{key}"), value)));
+    }
+    let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
+    let pins = document.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
+    let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
+    let Units { inches, minutes, total_toe } = document.units;
+    let units = [
+        if inches { "in" } else { "mm" },
+        if minutes { "min" } else { "deg" },
+        if total_toe { "total" } else { "wheel" },
+    ];
+    let wheels = if document.whole { "both" } else { "one" };
+    let settings = [
+        ("ride", plain(document.ride)),
+        ("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")),
+        ("errors", document.errors.iter().map(error).collect::<Vec<_>>().join("_")),
+        ("pins", pins.collect::<Vec<_>>().join(".")),
+        ("over", over.into()),
+        ("units", units.join(".")),
+        ("axle", format!("{wheels}_{}", plain(document.roll))),
+        ("load", write_loads(&document.loads)),
+        ("travel", plain(document.travel)),
+        ("rack", plain(document.rack)),
+    ];
+    pairs.extend(settings.into_iter().map(|(key, value)| (key.into(), value)));
+    pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")
+}
+
+/// What the parameters of the compared layout begin with.
+const COMPARED: &str = "b.";
+
+fn write_layout(layout: &Layout) -> Vec<(&'static str, String)> {
     let text = |text: &str| utf8_percent_encode(text, RESERVED).to_string().replace("%20", "_");
     let Wheel { centre, camber, toe, loaded_radius, free_radius, width } = &layout.wheel;
-    let mut pairs = vec![("v", VERSION.to_string()), ("name", text(&layout.name)), ("note", text(&layout.note))];
-    pairs.push((
-        "wheel",
-        numbers(&[centre.as_slice(), &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat()),
-    ));
+    let wheel = [centre.as_slice(), &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat();
+    let mut pairs = vec![("name", text(&layout.name)), ("note", text(&layout.note)), ("wheel", numbers(&wheel))];
     write_guide(&layout.lower, LOWER, &mut pairs);
     write_guide(&layout.upper, UPPER, &mut pairs);
     pairs.push(("tr", points(&[layout.track_rod.inner, layout.track_rod.outer])));
     pairs.push(("gear", layout.rack.as_ref().map_or("none".into(), write_rack)));
     pairs.push(("spring", write_spring(&layout.spring)));
-    if let Some(rocker) = layout.spring.rocker {
-        pairs.push(("rocker", points(&[rocker.pivot, rocker.axis, rocker.rod, rocker.spring])));
-    }
+    let rocker = |rocker: kernel::Rocker| points(&[rocker.pivot, rocker.axis, rocker.rod, rocker.spring]);
     let parts = [
+        ("rocker", layout.spring.rocker.map(rocker)),
         ("damper", layout.damper.map(|d| numbers(&[d.guide, d.piston, d.rod, d.friction]))),
         ("bar", layout.anti_roll_bar.map(write_bar)),
         ("shaft", layout.half_shaft.map(write_shaft)),
@@ -79,27 +110,7 @@ pub fn write(document: &Document) -> String {
     ];
     // A part that the axle does not have is not in its link.
     pairs.extend(parts.into_iter().filter_map(|(key, text)| Some((key, text?))));
-    pairs.push(("ride", plain(document.ride)));
-    pairs.push(("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")));
-    let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
-    pairs.push(("errors", document.errors.iter().map(error).collect::<Vec<_>>().join("_")));
-    let pins = document.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
-    pairs.push(("pins", pins.collect::<Vec<_>>().join(".")));
-    let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
-    pairs.push(("over", over.into()));
-    let Units { inches, minutes, total_toe } = document.units;
-    let units = [
-        if inches { "in" } else { "mm" },
-        if minutes { "min" } else { "deg" },
-        if total_toe { "total" } else { "wheel" },
-    ];
-    pairs.push(("units", units.join(".")));
-    let wheels = if document.whole { "both" } else { "one" };
-    pairs.push(("axle", format!("{wheels}_{}", plain(document.roll))));
-    pairs.push(("load", write_loads(&document.loads)));
-    pairs.push(("travel", plain(document.travel)));
-    pairs.push(("rack", plain(document.rack)));
-    pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")
+    pairs
 }
 
 /// The parameter names of a guide: kind, front, rear, ball joint, strut.

@@ -1,9 +1,11 @@
 //! The page's furniture. No mathematics: every pane shows what the state says and sends messages.
 
+mod compare;
 mod curves;
 mod help;
 mod joints;
 mod loads;
+mod mine;
 mod notice;
 mod number_box;
 mod points;
@@ -20,6 +22,8 @@ use crate::browser::page::Page;
 pub fn open() {
     let page = Page::open();
     help::furnish(&page);
+    compare::furnish(&page);
+    mine::furnish(&page);
     print::prepare(&page);
     page.start(vec![
         Box::new(sheet::Drawing::new(&page)),

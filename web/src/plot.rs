@@ -7,7 +7,7 @@ pub use axis::Axis;
 use crate::document::{Document, Over, Quantity};
 use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::number::Units;
-use crate::study::{Curve, ROLL, Solved, TRAVEL};
+use crate::study::{Curve, ROLL, Solved, Study, TRAVEL};
 use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -22,6 +22,8 @@ pub struct Plot {
     pub line: Vec<(f64, f64)>,
     /// The same with the other coordinate of the position at 0.
     pub faint: Vec<(f64, f64)>,
+    /// The same of the axle laid over.
+    pub compared: Vec<(f64, f64)>,
     /// Where the state is now, if it has the reading.
     pub now: Option<(f64, f64)>,
     /// The abscissa stands upright.
@@ -30,12 +32,16 @@ pub struct Plot {
     pub marks: Vec<f64>,
 }
 
+/// The dash of what is laid over, px.
+pub const COMPARED: &[f64] = &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5];
+
 /// Intervals on the upright axis: a small plot has room for four.
 const INTERVALS: f64 = 4.0;
 
 impl Plot {
     /// The plot of a quantity for a document, `None` where the axle does not have it.
-    pub fn new(solved: &Solved, document: &Document, quantity: Quantity) -> Option<Plot> {
+    pub fn new(study: &Study, document: &Document, quantity: Quantity) -> Option<Plot> {
+        let solved = &study.good;
         // One wheel alone does not roll.
         let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
         let (decimals, factor, _) = document.units.shown(quantity);
@@ -53,7 +59,13 @@ impl Plot {
             }
         };
         let now = now.map(|y| (at, y));
-        let all = || line.iter().chain(&faint).chain(&now).map(|(_, y)| *y);
+        let compared = match (&study.compared, quantity) {
+            (Some(other), Quantity::Wheel(reading)) => {
+                wheel_curves(other, over, |state| shown((reading.value)(state))).0
+            }
+            _ => Vec::new(),
+        };
+        let all = || line.iter().chain(&faint).chain(&compared).chain(&now).map(|(_, y)| *y);
         let (least, most) = (all().reduce(f64::min)?, all().reduce(f64::max)?);
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
@@ -69,6 +81,7 @@ impl Plot {
             y: Axis::round(least, most, INTERVALS, span),
             line,
             faint,
+            compared,
             now,
         })
     }
@@ -82,6 +95,7 @@ impl Plot {
             y: Axis::round(least.min(0.0), most, INTERVALS, 1.0),
             line,
             faint: Vec::new(),
+            compared: Vec::new(),
             now: None,
             upright: false,
             marks: Vec::new(),
@@ -198,6 +212,9 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     };
     let mut scene = Scene::new(size);
     let mut line = |points: Vec<P>, stroke: Stroke| {
+        if points.is_empty() {
+            return;
+        }
         let steps = points.iter().enumerate().map(|(i, p)| if i == 0 { Step::Move(*p) } else { Step::Line(*p) });
         scene.items.push(Item::Path { steps: steps.collect(), fill: None, stroke: Some(stroke) });
     };
@@ -210,6 +227,7 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     }
     let curve = |points: &[(f64, f64)]| points.iter().map(|(x, y)| at(*x, *y)).collect();
     line(curve(&plot.faint), Stroke::line(Ink::Ghost, 0.9));
+    line(curve(&plot.compared), Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) });
     line(curve(&plot.line), Stroke::line(Ink::Ink, 1.35));
     for ride in plot.marks.iter().copied() {
         line(vec![at(ride, y.from), at(ride, y.to)], Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, 0.9) });

@@ -4,6 +4,7 @@ mod whole;
 
 use crate::demos;
 use crate::document::{Document, Quantity};
+use crate::drawing::Axle;
 use crate::loaded::Loaded;
 use kernel::{
     AxleState, Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, Whole, at_rest, solve,
@@ -37,6 +38,8 @@ pub struct Study {
     pub good: Solved,
     /// What does not close now, if `good` is not the present document.
     pub trouble: Option<Trouble>,
+    /// The axle laid over it, in the same position; `None` without one, or where it can't get there.
+    pub compared: Option<Box<Solved>>,
     /// What the good one carries, if a load is shown.
     pub loaded: Option<Loaded>,
 }
@@ -156,6 +159,11 @@ impl Solved {
         })
     }
 
+    /// What is drawn of it.
+    pub fn axle(&self) -> Axle<'_> {
+        Axle { layout: &self.layout, linkage: &self.linkage, rest: &self.rest, now: &self.now }
+    }
+
     /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.
     pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
         let axle = AxleState::at(&self.linkage, travels, rack, &at_rest(&self.linkage));
@@ -175,6 +183,14 @@ impl Solved {
         let Position { pose, rack } = self.now.position;
         Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
     }
+}
+
+/// The compared axle at the document's travel and, as far as its stroke goes, rack.
+fn laid_over(document: &Document) -> Option<Box<Solved>> {
+    let layout = document.compared.clone()?;
+    let mut there = Document { layout, compared: None, ..document.clone() };
+    there.rack = document.rack.clamp(-there.rack_travel(), there.rack_travel());
+    Solved::new(&there).ok().map(Box::new)
 }
 
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
@@ -200,7 +216,7 @@ impl Study {
             // The embedded demos are tested to solve; a build in which one does not must not start.
             panic!("the first demo does not solve: {}", trouble.sentence)
         });
-        let mut study = Study { good, trouble: None, loaded: None };
+        let mut study = Study { good, trouble: None, compared: None, loaded: None };
         study.update(document, None);
         study
     }
@@ -208,7 +224,10 @@ impl Study {
     /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did.
     pub fn update(&mut self, document: &Document, moved: Option<PointId>) {
         match Solved::new(document) {
-            Ok(good) => *self = Study { loaded: Loaded::of(&good, document), good, trouble: None },
+            Ok(good) => {
+                let loaded = Loaded::of(&good, document);
+                *self = Study { compared: laid_over(document), loaded, good, trouble: None };
+            }
             Err(trouble) => {
                 let joint = moved.and_then(|id| {
                     let at_rest = document.layout.point(id)?;

@@ -1,7 +1,7 @@
 //! Plot → canvas: plotters draws the frame, once for each pair of axes; the curves are path calls, so that they do not step.
 
 use crate::drawing::{Ink, P, Theme};
-use crate::plot::{Axis, Inside, Look, Plot, abscissa, frame, place};
+use crate::plot::{self, Axis, Inside, Look, Plot, abscissa, frame, place};
 use js_sys::Array;
 use plotters::style::RGBColor;
 use plotters_canvas::CanvasBackend;
@@ -50,7 +50,12 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
     let Some(context) = super::canvas::context(canvas, size, ratio) else { return };
     context.clear_rect(0.0, 0.0, size[0] * ratio, size[1] * ratio);
     context.set_line_join("round");
-    let _ = context.set_line_dash(&Array::new());
+    let dashed = |dash: &[f64]| {
+        let dash: Array = dash.iter().map(|px| JsValue::from_f64(px * ratio)).collect();
+        // Fails on negative lengths only.
+        let _ = context.set_line_dash(&dash);
+    };
+    dashed(&[]);
     let stroke = |ink: Ink, width: f64, points: &[(f64, f64)]| {
         context.set_stroke_style_str(ink.colour(theme));
         context.set_line_width(width * ratio);
@@ -62,13 +67,15 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
         context.stroke();
     };
     stroke(Ink::Ghost, 1.0, &plot.faint);
+    dashed(plot::COMPARED);
+    stroke(Ink::Compared, 1.2, &plot.compared);
+    dashed(&[]);
     stroke(Ink::Ink, 1.5, &plot.line);
+    dashed(&[4.0, 3.0]);
     for x in plot.marks.iter().copied() {
-        let dash: Array = [4.0, 3.0].map(|px| JsValue::from_f64(px * ratio)).iter().collect();
-        let _ = context.set_line_dash(&dash);
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
-        let _ = context.set_line_dash(&Array::new());
     }
+    dashed(&[]);
     if let Some(x) = hovered {
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
     }

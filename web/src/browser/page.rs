@@ -1,10 +1,14 @@
 //! The live page: state, paper, theme; one frame for however much has changed.
 
+mod playing;
+
 use super::address;
 use super::dom::{find, on, window};
+use super::storage;
 use super::window::{Size, later, matches, theme};
 use crate::app::{App, Message};
 use crate::document::Document;
+use crate::drafts::{self, Draft};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::link;
 use crate::play::Play;
@@ -33,22 +37,15 @@ struct Inner {
     panes: OnceCell<Vec<Box<dyn Pane>>>,
     frame: OnceCell<Closure<dyn FnMut(f64)>>,
     hovered: Cell<Option<f64>>,
-    playing: Cell<Option<Playing>>,
+    playing: Cell<Option<playing::Playing>>,
     speed: Cell<f64>,
     waiting: Cell<bool>,
     fit: Cell<bool>,
     writing: Cell<i32>,
-}
-
-/// A movement under way.
-#[derive(Clone, Copy)]
-struct Playing {
-    play: Play,
-    /// Travel and rack when it began, mm.
-    from: [f64; 2],
-    /// Seconds of the movement gone by, and the clock of the last frame, ms; 0 before the first.
-    gone: f64,
-    clock: f64,
+    /// When this visit began, ms since 1970.
+    began: f64,
+    /// It has been said that the browser keeps nothing.
+    unkept: Cell<bool>,
 }
 
 /// The address is written when nothing has changed for this long, ms.
@@ -70,8 +67,11 @@ const DRAWER: [f64; 2] = [416.0, 348.0];
 impl Page {
     /// The page as its address says.
     pub fn open() -> Page {
+        let given = link::read(&address::parameters());
+        // Without a link, the last visit goes on; the first one begins with the first demo.
+        let last = || link::read(&drafts::read(&storage::kept()).first()?.parameters);
         let (document, faults) =
-            link::read(&address::parameters()).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
+            given.or_else(last).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
             sheet: RefCell::new(None),
@@ -86,6 +86,8 @@ impl Page {
             waiting: Cell::new(false),
             fit: Cell::new(true),
             writing: Cell::new(0),
+            began: js_sys::Date::now(),
+            unkept: Cell::new(false),
         }))
     }
 
@@ -111,7 +113,7 @@ impl Page {
             }
         });
         self.change();
-        if address::parameters().is_empty() && !matches(STILL) {
+        if address::parameters().is_empty() && storage::kept().is_empty() && !matches(STILL) {
             self.play(Play::Greeting);
         }
     }
@@ -209,56 +211,6 @@ impl Page {
         }
     }
 
-    /// The movement under way.
-    pub fn playing(&self) -> Option<Play> {
-        self.0.playing.get().map(|playing| playing.play)
-    }
-
-    /// Starts a movement, or stops the one under way. The whole of it is one step to undo; a greeting is none.
-    pub fn play(&self, play: Play) {
-        let stopped = self.playing();
-        self.stop();
-        if stopped != Some(play) {
-            let from = self.with(|app| [app.document.travel, app.document.rack]);
-            if play != Play::Greeting {
-                self.send(Message::Mark);
-            }
-            self.0.playing.set(Some(Playing { play, from, gone: 0.0, clock: 0.0 }));
-            self.change();
-        }
-    }
-
-    /// Stops the movement under way, where it is.
-    pub fn stop(&self) {
-        self.0.playing.set(None);
-        self.change();
-    }
-
-    /// How fast movements run; 1 is four seconds a turn.
-    pub fn speed(&self) -> f64 {
-        self.0.speed.get()
-    }
-
-    /// Sets it.
-    pub fn set_speed(&self, speed: f64) {
-        self.0.speed.set(speed);
-        self.change();
-    }
-
-    /// Moves on by the time since the last frame.
-    fn advance(&self, clock: f64) {
-        let Some(mut playing) = self.0.playing.get() else { return };
-        // A tab that was hidden goes on where it was, not where it would have been.
-        let step = if playing.clock == 0.0 { 0.0 } else { (clock - playing.clock).min(100.0) / 1000.0 };
-        playing.gone += step * self.speed();
-        playing.clock = clock;
-        let stroke = self.with(|app| app.document.rack_travel());
-        let place = playing.play.position(playing.gone, playing.from, stroke);
-        self.0.playing.set(place.map(|_| playing));
-        let [travel, rack] = place.unwrap_or(playing.from);
-        self.send(Message::Pass(travel, rack));
-    }
-
     fn draw(&self, clock: f64) {
         self.0.waiting.set(false);
         self.advance(clock);
@@ -279,7 +231,23 @@ impl Page {
     fn write_soon(&self) {
         window().clear_timeout_with_handle(self.0.writing.get());
         let page = self.clone();
-        self.0.writing.set(later(IDLE, move || page.write_address()));
+        self.0.writing.set(later(IDLE, move || {
+            page.write_address();
+            page.keep();
+        }));
+    }
+
+    /// Keeps this visit's state in the browser, once something has been done in it.
+    fn keep(&self) {
+        if !self.with(App::can_undo) {
+            return;
+        }
+        let parameters = self.with(|app| link::write(&app.document));
+        let draft = Draft { began: self.0.began, parameters };
+        if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
+            let sentence = "The browser keeps nothing for this page; copy the link to keep your work.";
+            self.send(Message::Say(sentence.into()));
+        }
     }
 
     /// Opens a link that was put into the address bar of the open page.

@@ -1,6 +1,6 @@
 //! Reads the parameters of a link, one after another, and says what is wrong with each. Long because each has its own faults.
 
-use super::{Keys, LOWER, UPPER, VERSION};
+use super::{COMPARED, Keys, LOWER, UPPER, VERSION};
 use crate::demos;
 use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quantity};
 use crate::number::Units;
@@ -19,7 +19,7 @@ fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String>
     let first = parameters.split('&').any(|part| part == "v=1");
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        let spaces = !first && (key == "name" || key == "note");
+        let spaces = !first && ["name", "note"].contains(&key.trim_start_matches(COMPARED));
         let (key, value) = (decode(key), decode(&if spaces { value.replace('_', " ") } else { value.into() }));
         match pairs.entry(key) {
             Entry::Vacant(place) => {
@@ -51,13 +51,15 @@ pub struct Reader {
     /// Parameters asked for in vain.
     missing: Vec<String>,
     version: u32,
+    /// What the parameters of the layout being read begin with.
+    prefix: &'static str,
 }
 
 impl Reader {
     /// Splits a link.
     pub fn new(parameters: &str) -> Reader {
         let mut faults = Vec::new();
-        Reader { pairs: split(parameters, &mut faults), faults, missing: Vec::new(), version: VERSION }
+        Reader { pairs: split(parameters, &mut faults), faults, missing: Vec::new(), version: VERSION, prefix: "" }
     }
 
     /// The document; what is missing or wrong comes from the demos.
@@ -72,6 +74,27 @@ impl Reader {
                 ));
             }
         }
+        let mut document = Document::of(self.layout());
+        if self.pairs.keys().any(|key| key.starts_with(COMPARED)) {
+            self.prefix = COMPARED;
+            document.compared = Some(self.layout());
+            self.prefix = "";
+        }
+        document.ride = self.position("ride", MOST_TRAVEL);
+        self.locks(&mut document);
+        self.errors(&mut document);
+        document.pinned = self.pins(document.pinned);
+        document.over = self.over();
+        document.units = self.units();
+        self.wheels(&mut document);
+        document.loads = self.loads().unwrap_or_default();
+        document.travel = self.position("travel", MOST_TRAVEL);
+        document.rack = self.position("rack", document.rack_travel());
+        document
+    }
+
+    /// A layout; what is missing or wrong comes from the demos.
+    fn layout(&mut self) -> Layout {
         let stand_in = demos::first();
         let name = self.text("name", 120).unwrap_or(stand_in.name);
         let note = self.text("note", 2_000).unwrap_or_default();
@@ -86,7 +109,7 @@ impl Reader {
         let (half_shaft, vehicle) = (self.half_shaft(), self.vehicle());
         let stops = self.take("stops").and_then(|text| self.parse("stops", &text));
         let stops = stops.map(|[bump, rebound]| Stops { bump, rebound });
-        let layout = Layout {
+        Layout {
             version: 1,
             name,
             note,
@@ -102,19 +125,7 @@ impl Reader {
             stops,
             vehicle,
             other: BTreeMap::new(),
-        };
-        let mut document = Document::of(layout);
-        document.ride = self.position("ride", MOST_TRAVEL);
-        self.locks(&mut document);
-        self.errors(&mut document);
-        document.pinned = self.pins(document.pinned);
-        document.over = self.over();
-        document.units = self.units();
-        self.wheels(&mut document);
-        document.loads = self.loads().unwrap_or_default();
-        document.travel = self.position("travel", MOST_TRAVEL);
-        document.rack = self.position("rack", document.rack_travel());
-        document
+        }
     }
 
     /// Says what is missing, and that whatever was not asked for is not known.
@@ -131,14 +142,14 @@ impl Reader {
     }
 
     fn take(&mut self, key: &str) -> Option<String> {
-        self.pairs.remove(key)
+        self.pairs.remove(&format!("{}{key}", self.prefix))
     }
 
     /// Takes a parameter, or notes that it is missing.
     fn need(&mut self, key: &str) -> Option<String> {
         let value = self.take(key);
         if value.is_none() {
-            self.missing.push(format!("“{key}”"));
+            self.missing.push(format!("“{}{key}”", self.prefix));
         }
         value
     }
@@ -149,8 +160,11 @@ impl Reader {
     }
 
     fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
-        self.faults
-            .push(format!("The link’s “{key}” is “{}”, not {wanted}; the demo’s stands in its place.", clip(value)));
+        self.faults.push(format!(
+            "The link’s “{}{key}” is “{}”, not {wanted}; the demo’s stands in its place.",
+            self.prefix,
+            clip(value)
+        ));
     }
 
     fn text(&mut self, key: &str, longest: usize) -> Option<String> {

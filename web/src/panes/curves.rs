@@ -87,7 +87,7 @@ impl Curve {
 
     fn show(&self, page: &Page, app: &App) {
         let good = &app.study.good;
-        let plot = Plot::new(good, &app.document, self.quantity);
+        let plot = Plot::new(&app.study, &app.document, self.quantity);
         let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
         let (_, factor, _) = app.document.units.shown(self.quantity);
         let value = hovered.map(|y| y / factor).or_else(|| good.value(self.quantity));
@@ -109,7 +109,7 @@ fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<
     let at = {
         let (page, framed) = (page.clone(), framed.clone());
         move |event: &PointerEvent| {
-            let plot = page.with(|app| Plot::new(&app.study.good, &app.document, quantity))?;
+            let plot = page.with(|app| Plot::new(&app.study, &app.document, quantity))?;
             Some(framed.borrow().as_ref()?.abscissa(&plot, [event.offset_x(), event.offset_y()].map(f64::from)))
         }
     };

@@ -3,11 +3,14 @@
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
-use crate::document::Quantity;
-use crate::drawing::{Arrangement, Sheet, Theme, draw, projection_symbol, scale_bar};
+use crate::demos;
+use crate::document::{Document, Quantity};
+use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
-use web_sys::{Element, Event, HtmlElement};
+use std::cell::Cell;
+use std::rc::Rc;
+use web_sys::{Element, Event, HtmlDialogElement, HtmlElement};
 
 /// The drawing's part of an A4 sheet lying down, px, and its free quarter for the curves; the style sheet has the same.
 const DRAWING: [f64; 2] = [744.0, 716.0];
@@ -16,16 +19,66 @@ const CURVES: [f64; 2] = [280.0, 300.0];
 /// As many curves as fit their quarter in two columns.
 const MOST: usize = 6;
 
-/// Puts the sheet together before printing and takes it away after.
+/// Puts the sheet together before printing and takes it away after: the page's own, or three axles side by side.
 pub fn prepare(page: &Page) {
-    let printed = page.clone();
-    on(&window(), "beforeprint", move |_: Event| printed.with(fill));
+    let three = Rc::new(Cell::new(false));
+    let (printed, asked) = (page.clone(), three.clone());
+    on(&window(), "beforeprint", move |_: Event| {
+        find::<HtmlElement>("print").set_text_content(None);
+        if asked.get() { side_by_side() } else { printed.with(fill) }
+    });
     on(&window(), "afterprint", |_: Event| find::<HtmlElement>("print").set_text_content(None));
+    on(&find::<Element>("print-three"), "click", move |_: Event| {
+        three.set(true);
+        find::<HtmlDialogElement>("compare-page").close();
+        // Fails where the browser does not print; nothing is lost.
+        let _ = window().print();
+        three.set(false);
+    });
+}
+
+/// The three that tell the story: strut, two wishbones, four arms.
+const THREE: [usize; 3] = [0, 1, 4];
+
+/// The five numbers that matter.
+const FIVE: [&str; 5] = [
+    "kingpin_offset_wheel_centre_mm",
+    "scrub_radius_mm",
+    "kingpin_inclination_deg",
+    "drive_lever_arm_mm",
+    "brake_lever_arm_mm",
+];
+
+/// Size of each drawing, px.
+const VIEW: [f64; 2] = [345.0, 400.0];
+
+/// The same wheel on three axles, each with its front view and five numbers.
+fn side_by_side() {
+    let sheet: HtmlElement = find("print");
+    for layout in THREE.into_iter().filter_map(demos::layout) {
+        let app = App::new(Document::of(layout), Vec::new());
+        let place: Element = make(&sheet, "div");
+        set(&place, "class", "print-third");
+        make::<Element>(&place, "h2").set_text_content(Some(&app.document.layout.name));
+        let paper = Sheet::fit(VIEW, Arrangement::One(View::Front), &app.picture());
+        make::<Element>(&place, "div").set_inner_html(&svg(&draw(&app.picture(), &paper), Theme::LIGHT));
+        let table: Element = make(&place, "table");
+        for quantity in FIVE.iter().filter_map(|column| Quantity::named(column)) {
+            let row: Element = make(&table, "tr");
+            let lever = if quantity.column().contains("lever_arm") { " lever arm" } else { "" };
+            make::<Element>(&row, "th").set_text_content(Some(&format!("{}{lever}", quantity.name())));
+            let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
+            make::<Element>(&row, "td").set_text_content(Some(&now));
+        }
+        make::<Element>(&place, "p").set_text_content(Some(&app.document.layout.note));
+    }
+    let foot: Element = make(&sheet, "p");
+    set(&foot, "class", "print-foot");
+    foot.set_text_content(Some("mm and degrees, left wheel, ISO 8855 signs. The same wheel on three axles. A geometry study for learning; not a design approval."));
 }
 
 fn fill(app: &App) {
     let sheet: HtmlElement = find("print");
-    sheet.set_text_content(None);
     let part = |class: &str| {
         let part: Element = make(&sheet, "div");
         set(&part, "class", class);
@@ -52,7 +105,7 @@ fn fill(app: &App) {
 fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 18.0];
     for quantity in app.document.pinned.iter().filter_map(|column| Quantity::named(column)).take(MOST) {
-        let Some(plot) = Plot::new(&app.study.good, &app.document, quantity) else { continue };
+        let Some(plot) = Plot::new(&app.study, &app.document, quantity) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
         let now = app.document.units.quantity(app.study.good.value(quantity), quantity);

@@ -29,8 +29,8 @@ pub struct Readings {
     whole: Shown,
     /// The three choices of unit.
     units: [Shown; 3],
-    /// Heads the column of the height the car stands at.
-    stand: Shown,
+    /// Heads of the columns after *now*.
+    heads: [Shown; 3],
     rows: Vec<Row>,
     /// Not every axle has one, and not always are both wheels shown.
     half_shaft: HtmlElement,
@@ -67,7 +67,7 @@ impl Readings {
         }
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
-            stand: Shown::text(find::<Element>("stand")),
+            heads: ["stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
             units: units(page),
             rows,
             half_shaft: find("Half-shaft"),
@@ -152,9 +152,15 @@ impl Row {
                 (good.whole.as_ref().and_then(|[_, rest]| (reading.value)(rest)), range, None)
             }
         };
-        self.rest.show(&text(rest));
-        self.least.show(&text(range.map(|range| range.0)));
-        self.most.show(&text(range.map(|range| range.1)));
+        let mut columns = [rest, range.map(|range| range.0), range.map(|range| range.1)];
+        if app.document.compared.is_some() {
+            let (now, other) =
+                (good.value(quantity), app.study.compared.as_ref().and_then(|other| other.value(quantity)));
+            columns = [other, now.zip(other).map(|(now, other)| now - other), rest];
+        }
+        for (cell, value) in [&self.rest, &self.least, &self.most].into_iter().zip(columns) {
+            cell.show(&text(value));
+        }
         let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
         self.path.show(&path);
         self.dot[0].show(&format!("{x:.1}"));
@@ -233,15 +239,23 @@ fn fill<S>(explanation: &HtmlElement, reading: &Reading<S>, theme: Theme) {
 
 impl Pane for Readings {
     fn show(&self, _: &Page, app: &App) {
-        self.whole.show(if app.study.trouble.is_some() { "readings stale" } else { "readings" });
+        let compared = if app.document.compared.is_some() { " compared" } else { "" };
+        let stale = if app.study.trouble.is_some() { " stale" } else { "" };
+        self.whole.show(&format!("readings{compared}{stale}"));
         let Units { inches, minutes, total_toe } = app.document.units;
         self.units[0].show(if inches { "inches" } else { "mm" });
         self.units[1].show(if minutes { "minutes" } else { "degrees" });
         self.units[2].show(if total_toe { "total toe" } else { "toe per wheel" });
-        self.stand.show(&match app.document.ride {
+        let stand = match app.document.ride {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
-        });
+        };
+        let compared = ["other".to_string(), "apart".into(), stand.clone()];
+        let usual = [stand, "least".into(), "most".into()];
+        let heads = if app.document.compared.is_some() { compared } else { usual };
+        for (head, text) in self.heads.iter().zip(heads) {
+            head.show(&text);
+        }
         self.half_shaft.set_hidden(app.study.good.layout.half_shaft.is_none());
         self.axle.set_hidden(app.study.good.whole.is_none());
         self.rows.iter().for_each(|row| row.show(app));

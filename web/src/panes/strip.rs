@@ -108,8 +108,12 @@ fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
     if control && key == "z" && event.shift_key() {
         key = "y".into();
     }
-    if key == "?" {
-        return Some(|_| find::<HtmlButtonElement>("help").click());
+    if key == "?" || key == "c" {
+        return Some(if key == "c" {
+            |_| find::<HtmlButtonElement>("compare").click()
+        } else {
+            |_| find::<HtmlButtonElement>("help").click()
+        });
     }
     COMMANDS.iter().find(|(_, letter, _)| *letter == key).map(|(_, _, act)| *act)
 }
@@ -154,13 +158,16 @@ fn save(page: &Page) {
 pub fn open_file(page: &Page, file: File) {
     let page = page.clone();
     spawn_local(async move {
-        let layout = files::read(file).await.and_then(|layout| {
-            let problems: Vec<String> = kernel::validate(&layout).iter().map(ToString::to_string).collect();
-            if problems.is_empty() { Ok(layout) } else { Err(problems.join("\n")) }
-        });
-        page.send(match layout {
+        page.send(match open_layout(file).await {
             Ok(layout) => Message::Open(Box::new(Document::of(layout)), Vec::new()),
             Err(sentence) => Message::Say(sentence),
         });
     });
+}
+
+/// A sound layout from a file, or what is wrong with it.
+pub async fn open_layout(file: File) -> Result<Layout, String> {
+    let layout = files::read(file).await?;
+    let problems: Vec<String> = kernel::validate(&layout).iter().map(ToString::to_string).collect();
+    if problems.is_empty() { Ok(layout) } else { Err(problems.join("\n")) }
 }

@@ -1,0 +1,49 @@
+//! The dialog of earlier visits: each can be opened, or laid over the present axle.
+
+use crate::app::Message;
+use crate::browser::dom::{find, make, on};
+use crate::browser::page::Page;
+use crate::browser::storage;
+use crate::drafts;
+use crate::link;
+use web_sys::{Element, Event, HtmlDialogElement};
+
+/// Gives the dialog its work: its list is made each time it is opened.
+pub fn furnish(page: &Page) {
+    let page = page.clone();
+    on(&find::<Element>("mine"), "click", move |_: Event| {
+        list(&page);
+        // Fails only if it is open already.
+        let _ = find::<HtmlDialogElement>("mine-page").show_modal();
+    });
+}
+
+fn list(page: &Page) {
+    let rows: Element = find("mine-rows");
+    rows.set_text_content(None);
+    let drafts = drafts::read(&storage::kept());
+    find::<Element>("mine-none")
+        .set_text_content(drafts.is_empty().then_some("Nothing is kept yet: what you change will be."));
+    for draft in drafts {
+        let Some((document, _)) = link::read(&draft.parameters) else { continue };
+        let row: Element = make(&rows, "tr");
+        let when = js_sys::Date::new(&draft.began.into()).to_locale_string("default", &js_sys::Object::new());
+        make::<Element>(&row, "td").set_text_content(when.as_string().as_deref());
+        make::<Element>(&row, "td").set_text_content(Some(&document.layout.name));
+        let cell: Element = make(&row, "td");
+        let layout = document.layout.clone();
+        for (name, message) in [
+            ("Open", Message::Open(Box::new(document), Vec::new())),
+            ("Compare", Message::Compare(Some(Box::new(layout)))),
+        ] {
+            let button: Element = make(&cell, "button");
+            button.set_text_content(Some(name));
+            let page = page.clone();
+            on(&button, "click", move |_: Event| {
+                page.send(message.clone());
+                find::<HtmlDialogElement>("mine-page").close();
+                page.refit();
+            });
+        }
+    }
+}
