@@ -12,6 +12,7 @@ pub mod history;
 pub mod link;
 pub mod loaded;
 pub mod number;
+pub mod pass_on;
 pub mod play;
 pub mod plot;
 pub mod pointer;

@@ -8,6 +8,7 @@ mod loads;
 mod mine;
 mod notice;
 mod number_box;
+mod pass_on;
 mod points;
 mod position;
 mod print;
@@ -24,6 +25,7 @@ pub fn open() {
     help::furnish(&page);
     compare::furnish(&page);
     mine::furnish(&page);
+    pass_on::furnish(&page);
     print::prepare(&page);
     page.start(vec![
         Box::new(sheet::Drawing::new(&page)),

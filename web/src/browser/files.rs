@@ -1,10 +1,13 @@
 //! Layout files: from the picker or dropped, and saved.
 
+use super::canvas::{context, paint};
 use super::dom::document;
+use crate::drawing::{Scene, Theme};
 use kernel::Layout;
+use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlCanvasElement, Url};
 
 /// Reads a layout file. A file above the limit is refused unread; the sentence says what is wrong with one that is none.
 pub async fn read(file: File) -> Result<Layout, String> {
@@ -17,13 +20,27 @@ pub async fn read(file: File) -> Result<Layout, String> {
     Layout::from_json(&text.ok_or("The file can’t be read.")?)
 }
 
+/// Offers a scene as a PNG file to keep, twice as many pixels as it has.
+pub fn save_png(name: &'static str, scene: &Scene, theme: Theme) -> Option<()> {
+    let canvas: HtmlCanvasElement = document().create_element("canvas").ok()?.dyn_into().ok()?;
+    paint(&context(&canvas, scene.size, 2.0)?, scene, theme, 2.0);
+    let done = Closure::once_into_js(move |blob: Option<Blob>| {
+        let _ = blob.and_then(|blob| offer(name, &blob));
+    });
+    canvas.to_blob(done.unchecked_ref()).ok()
+}
+
 /// Offers a text as a file to keep.
 pub fn save(name: &str, kind: &str, text: &str) -> Option<()> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
     let parts = js_sys::Array::of1(&JsValue::from_str(text));
     let blob = Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
-    let url = Url::create_object_url_with_blob(&blob).ok()?;
+    offer(name, &blob)
+}
+
+fn offer(name: &str, blob: &Blob) -> Option<()> {
+    let url = Url::create_object_url_with_blob(blob).ok()?;
     let anchor: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
     anchor.set_href(&url);
     anchor.set_download(name);

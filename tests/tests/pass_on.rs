@@ -1,0 +1,92 @@
+//! What is passed on: pictures, tables, posts, DXF, QR codes.
+
+use web::app::{App, Message};
+use web::demos::{DEMOS, layout};
+use web::document::Document;
+use web::drawing::{Item, Theme};
+use web::link::write;
+use web::pass_on::{CAUTION, MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use web::svg::svg;
+
+fn apps() -> impl Iterator<Item = App> {
+    (0..DEMOS.len()).map(|index| App::new(Document::of(layout(index).expect("a demo")), Vec::new()))
+}
+
+fn link(app: &App) -> String {
+    format!("https://example.org/ghostpin/#{}", write(&app.document))
+}
+
+/// A picture says what it is: name, readings, unit, sign rule, caution, and the whole link.
+#[test]
+fn a_picture_can_be_understood_alone() {
+    for app in apps() {
+        let (scene, link) = (picture(&app, &link(&app)), link(&app));
+        let texts: Vec<&str> = scene
+            .items
+            .iter()
+            .filter_map(|item| if let Item::Text(text) = item { Some(text.text.as_str()) } else { None })
+            .collect();
+        let all = texts.join("");
+        assert!(all.contains(&app.document.layout.name) && all.contains("Camber −"), "{all}");
+        assert!(all.replace(' ', "").contains(&CAUTION.replace(' ', "")) && all.contains("ISO 8855"), "{all}");
+        assert!(all.contains(&link), "the whole link");
+        assert!(!svg(&scene, Theme::LIGHT).contains("NaN"));
+    }
+}
+
+#[test]
+fn tables_are_the_command_lines() {
+    for app in apps() {
+        let csv = curves_csv(&app);
+        let rows: Vec<Vec<&str>> = csv.lines().map(|line| line.split(',').collect()).collect();
+        assert_eq!((rows.len(), rows[0][0], rows[1][0], rows[61][0]), (62, "travel_mm", "-60", "60"));
+        assert!(rows.iter().all(|row| row.len() == rows[0].len()));
+        let points = points_csv(&app.document.layout);
+        assert_eq!(points.lines().count(), app.document.layout.points().count() + 1);
+        assert!(points.contains("\"track rod, inner joint\","), "{points}");
+    }
+}
+
+/// A post carries the pinned readings and a link that opens in the same state; a name is text in each markup.
+#[test]
+fn a_post_carries_readings_and_link() {
+    let mut app = apps().next().expect("a demo");
+    app.update(Message::Rename("A [b]bold[/b] *name*".into()));
+    let link = link(&app);
+    for markup in [Markup::Plain, Markup::Markdown, Markup::BbCode] {
+        let text = post(&app, &link, markup);
+        assert!(text.contains("Scrub radius −8.0 mm") && text.contains(&link), "{text}");
+    }
+    assert!(post(&app, &link, Markup::Markdown).contains(r"\[b\]bold\[/b\] \*name\*"));
+    assert!(!post(&app, &link, Markup::BbCode).contains("[b]bold"));
+    assert!(
+        snippet(&link).contains("&amp;embed=1\"")
+            && snippet(&link).starts_with("<iframe src=\"https://example.org/ghostpin/#v=2&amp;")
+    );
+}
+
+/// DXF as its own format has it: pairs of a code and a value, a point a joint, a line a member.
+#[test]
+fn dxf_has_a_point_a_joint() {
+    for app in apps() {
+        let text = dxf(&app);
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(lines.len() % 2 == 0 && text.ends_with("0\nEOF\n"));
+        assert!(lines.iter().step_by(2).all(|code| code.parse::<u8>().is_ok()), "group codes");
+        let count = |entity: &str| lines.chunks(2).filter(|pair| pair == &["0", entity]).count();
+        assert_eq!(count("POINT"), app.document.layout.points().count());
+        assert!(count("LINE") >= 4);
+    }
+}
+
+/// Every demo's link has a QR code of dark modules in a quiet zone; a very long one has none.
+#[test]
+fn links_have_qr_codes() {
+    for app in apps() {
+        let scene = qr(&link(&app)).expect("short enough");
+        assert!(scene.size[0] > 4.0 * 29.0 && scene.size[0] == scene.size[1]);
+        let Item::Path { steps, .. } = &scene.items[1] else { panic!("the modules") };
+        assert!(steps.len() > 5 * 1000);
+    }
+    assert!(qr(&"x".repeat(MOST_QR + 1)).is_none());
+}

@@ -1,0 +1,73 @@
+//! The dialog of all that can be passed on.
+
+use crate::app::App;
+use crate::browser::dom::{find, on};
+use crate::browser::files;
+use crate::browser::page::Page;
+use crate::browser::window::copy;
+use crate::drawing::Theme;
+use crate::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use crate::svg::svg;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Element, Event, HtmlDialogElement};
+
+/// A button, the file it offers, its kind, and what is in it.
+type Saved = (&'static str, &'static str, &'static str, fn(&App, &str) -> String);
+
+const SAVED: [Saved; 4] = [
+    ("pass-svg", "ghostpin.svg", "image/svg+xml", |app, link| svg(&picture(app, link), Theme::LIGHT)),
+    ("pass-curves", "curves.csv", "text/csv", |app, _| curves_csv(app)),
+    ("pass-points", "points.csv", "text/csv", |app, _| points_csv(&app.document.layout)),
+    ("pass-dxf", "joints.dxf", "application/dxf", |app, _| dxf(app)),
+];
+
+/// A button and the text it copies.
+type Copied = (&'static str, fn(&App, &str) -> String);
+
+const COPIED: [Copied; 5] = [
+    ("pass-link", |_, link| link.to_string()),
+    ("pass-plain", |app, link| post(app, link, Markup::Plain)),
+    ("pass-markdown", |app, link| post(app, link, Markup::Markdown)),
+    ("pass-bbcode", |app, link| post(app, link, Markup::BbCode)),
+    ("pass-embed", |_, link| snippet(link)),
+];
+
+/// Gives the dialog its work.
+pub fn furnish(page: &Page) {
+    let opened = page.clone();
+    on(&find::<Element>("pass-on"), "click", move |_: Event| {
+        let link = opened.link();
+        let code = qr(&link).map_or(String::new(), |scene| svg(&scene, Theme::LIGHT));
+        find::<Element>("pass-qr").set_inner_html(&code);
+        let length = format!(
+            "The link has {} characters{}",
+            link.len(),
+            if code.is_empty() { "; that is too many for a QR code that can be shown." } else { "." }
+        );
+        find::<Element>("pass-length").set_text_content(Some(&length));
+        // Fails only if it is open already.
+        let _ = find::<HtmlDialogElement>("pass-page").show_modal();
+    });
+    for (id, name, kind, make) in SAVED {
+        let page = page.clone();
+        on(&find::<Element>(id), "click", move |_: Event| {
+            let text = page.with(|app| make(app, &page.link()));
+            files::save(name, kind, &text);
+        });
+    }
+    let drawn = page.clone();
+    on(&find::<Element>("pass-png"), "click", move |_: Event| {
+        let link = drawn.link();
+        drawn.with(|app| files::save_png("ghostpin.png", &picture(app, &link), Theme::LIGHT));
+    });
+    for (id, make) in COPIED {
+        let page = page.clone();
+        on(&find::<Element>(id), "click", move |_: Event| {
+            let (page, text) = (page.clone(), page.with(|app| make(app, &page.link())));
+            spawn_local(async move {
+                let done = copy(text).await;
+                page.tell(if done { "Copied" } else { "The browser does not let the page use the clipboard" });
+            });
+        });
+    }
+}
