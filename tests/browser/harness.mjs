@@ -60,7 +60,7 @@ export function stories() {
       if (faults.length) throw new Error(faults.join("\n"));
     });
     await page.goto(server.address + parameters);
-    await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
+    await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
     return page;
   };
 }

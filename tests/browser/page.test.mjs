@@ -1,6 +1,6 @@
 // Stories told to the built page: what the three visitors do.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { readFile, rename } from "node:fs/promises";
 import { test } from "node:test";
 import { DESKTOP, PHONE, drag, drawn, readings, stories, take } from "./harness.mjs";
 
@@ -307,6 +307,54 @@ test("what was done last is there at the next visit, and somebody’s link write
   await type(blocked, "Travel", "3");
   await blocked.waitForTimeout(700);
   assert.match(await blocked.textContent("#notice"), /keeps nothing for this page/);
+});
+
+test("embedded: little chrome, no keys, can be scrolled past, speaks with its host", async (t) => {
+  const page = await open(t, { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true }, "#v=1&embed=1");
+  assert.equal(await page.isVisible("#readings"), false);
+  assert.equal(await page.isVisible("#open-full"), true);
+  assert.match(await page.textContent(".embed-foot"), /not a design approval/);
+  assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320);
+  const undo = await page.isDisabled("#undo");
+  await page.keyboard.press(" ");
+  await page.keyboard.press("c");
+  assert.equal(await page.isVisible("#compare-page"), false, "no key until it is focused");
+  assert.equal(await page.isDisabled("#undo"), undo);
+  const host = await page.context().newPage();
+  await host.goto(page.url().split("#")[0] + "embedding.html");
+  await host.waitForFunction(() => document.querySelector("#offset").textContent !== "–", null, { timeout: 10000 });
+  assert.equal(await host.textContent("#offset"), "9.9");
+  await host.click("#lift");
+  await host.waitForFunction(() => document.querySelector("#offset").textContent !== "9.9");
+  const frame = host.frames()[1];
+  assert.equal(await frame.locator('input[aria-label="Travel"]').inputValue(), "+30.0");
+  assert.match(await frame.getAttribute("#open-full", "href"), /travel=30&rack=0$/);
+});
+
+test("an offline copy works from disk and passes on the public address", async (t) => {
+  const page = await open(t);
+  await page.click("#pass-on");
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#pass-offline")]);
+  const path = `${await download.path()}.html`;
+  await rename(await download.path(), path);
+  const context = await page.context().browser().newContext({ offline: true, reducedMotion: "reduce", permissions: ["clipboard-read", "clipboard-write"] });
+  t.after(() => context.close());
+  const copy = await context.newPage();
+  const faults = [];
+  copy.on("pageerror", (error) => faults.push(`${error}`));
+  copy.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  copy.on("request", (request) => /^(file|data|blob):/.test(request.url()) || faults.push(request.url()));
+  await copy.goto(`file://${path}`);
+  await copy.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  assert.deepEqual(await readings(copy), await readings(page));
+  await type(copy, "Travel", "12");
+  await copy.click("#pass-on");
+  assert.match(await copy.textContent("#pass-length"), /The link has/);
+  await copy.keyboard.press("Escape");
+  await copy.focus("#drawing");
+  await copy.waitForTimeout(600);
+  assert.match(await copy.getAttribute("meta[name=address]", "content"), new RegExp(`^${page.url().split("#")[0]}`));
+  assert.deepEqual(faults, []);
 });
 
 test("help opens the lowered car and its correction", async (t) => {

@@ -1,25 +1,51 @@
 //! The address bar: reads the link a page was opened with, writes the present one.
 
-use super::dom::window;
+use super::dom::{document, window};
 use wasm_bindgen::JsValue;
 
-/// The parameters the page was opened with: after `#`, else after `?`.
+/// Asks for little chrome.
+const EMBED: &str = "embed=1";
+
+/// The parameters the page was opened with: after `#`, else after `?`; without what only says that the page is embedded.
 pub fn parameters() -> String {
+    let all = all();
+    let parts: Vec<&str> = all.split('&').filter(|part| *part != EMBED).collect();
+    parts.join("&")
+}
+
+fn all() -> String {
     let location = window().location();
     let hash = location.hash().unwrap_or_default();
-    if hash.len() > 1 { hash } else { location.search().unwrap_or_default() }
+    let all = if hash.len() > 1 { hash } else { location.search().unwrap_or_default() };
+    all.trim_start_matches(['#', '?']).to_string()
 }
 
 /// The address of the page with these parameters after `#`.
 pub fn link(parameters: &str) -> String {
     let location = window().location();
+    // A copy on somebody's disk passes on the address it came from.
+    if let Some(public) = document().query_selector("meta[name=address]").ok().flatten()
+        && let Some(public) = public.get_attribute("content").filter(|public| !public.is_empty())
+    {
+        return format!("{public}#{parameters}");
+    }
     let origin = location.origin().unwrap_or_default();
     format!("{origin}{}#{parameters}", location.pathname().unwrap_or_default())
 }
 
-/// Shows a link in the address bar, in place of the present one. Browsers limit how often; the next write then catches up.
-pub fn show(link: &str) {
+/// True if the page is embedded in another one and asked to show little.
+pub fn embedded() -> bool {
+    all().split('&').any(|part| part == EMBED)
+}
+
+/// The parameters with what keeps an embedded page one.
+pub fn own(parameters: String) -> String {
+    if embedded() { format!("{parameters}&{EMBED}") } else { parameters }
+}
+
+/// Shows a link's parameters in the address bar, in place of the present one. Browsers limit how often; the next write then catches up.
+pub fn show(parameters: &str) {
     if let Ok(history) = window().history() {
-        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(link));
+        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{parameters}")));
     }
 }

@@ -1,13 +1,13 @@
 //! Layout files: from the picker or dropped, and saved.
 
 use super::canvas::{context, paint};
-use super::dom::document;
+use super::dom::{document, window};
 use crate::drawing::{Scene, Theme};
 use kernel::Layout;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlCanvasElement, Url};
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlCanvasElement, Response, Url};
 
 /// Reads a layout file. A file above the limit is refused unread; the sentence says what is wrong with one that is none.
 pub async fn read(file: File) -> Result<Layout, String> {
@@ -18,6 +18,15 @@ pub async fn read(file: File) -> Result<Layout, String> {
     }
     let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
     Layout::from_json(&text.ok_or("The file can’t be read.")?)
+}
+
+/// The self-contained copy of this page, told the address its links lead to; `None` where there is none to fetch.
+pub async fn offline_copy() -> Option<String> {
+    let response: Response = JsFuture::from(window().fetch_with_str("offline.html")).await.ok()?.dyn_into().ok()?;
+    let text = JsFuture::from(response.text().ok().filter(|_| response.ok())?).await.ok()?.as_string()?;
+    let address = super::address::link("");
+    let address = address.trim_end_matches('#').replace('"', "");
+    Some(text.replacen("name=\"address\" content=\"\"", &format!("name=\"address\" content=\"{address}\""), 1))
 }
 
 /// Offers a scene as a PNG file to keep, twice as many pixels as it has.

@@ -1,5 +1,6 @@
 //! The live page: state, paper, theme; one frame for however much has changed.
 
+mod embedding;
 mod playing;
 
 use super::address;
@@ -93,6 +94,7 @@ impl Page {
 
     /// Starts showing: with the panes, from now on, whenever something changes.
     pub fn start(&self, panes: Vec<Box<dyn Pane>>) {
+        self.embed();
         let _ = self.0.panes.set(panes);
         let page = self.clone();
         let _ = self.0.frame.set(Closure::new(move |clock| page.draw(clock)));
@@ -189,7 +191,7 @@ impl Page {
 
     /// Writes the address now.
     pub fn write_address(&self) {
-        address::show(&self.link());
+        address::show(&address::own(self.with(|app| link::write(&app.document))));
     }
 
     /// Something has changed: one frame shows it, however much it is.
@@ -234,6 +236,7 @@ impl Page {
         self.0.writing.set(later(IDLE, move || {
             page.write_address();
             page.keep();
+            page.tell_parent();
         }));
     }
 
@@ -253,7 +256,7 @@ impl Page {
     /// Opens a link that was put into the address bar of the open page.
     fn follow_address(&self) {
         let parameters = address::parameters();
-        let same = self.with(|app| link::write(&app.document) == parameters.trim_start_matches('#'));
+        let same = self.with(|app| link::write(&app.document) == parameters);
         if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
             self.send(Message::Open(Box::new(document), faults));
         }

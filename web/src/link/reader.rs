@@ -74,6 +74,8 @@ impl Reader {
                 ));
             }
         }
+        // Whoever embeds the page says so in the link; it is nothing of the document's.
+        self.take("embed");
         let mut document = Document::of(self.layout());
         if self.pairs.keys().any(|key| key.starts_with(COMPARED)) {
             self.prefix = COMPARED;

@@ -60,6 +60,16 @@ pub fn furnish(page: &Page) {
         let link = drawn.link();
         drawn.with(|app| files::save_png("ghostpin.png", &picture(app, &link), Theme::LIGHT));
     });
+    let copied = page.clone();
+    on(&find::<Element>("pass-offline"), "click", move |_: Event| {
+        let page = copied.clone();
+        spawn_local(async move {
+            match files::offline_copy().await {
+                Some(copy) => drop(files::save("ghostpin.html", "text/html", &copy)),
+                None => page.tell("This copy can’t make another one; save it from the public page"),
+            }
+        });
+    });
     for (id, make) in COPIED {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {

@@ -1,7 +1,8 @@
 //! The title strip: name, demos, commands, and the keys that do the same.
 
 use crate::app::{App, Message};
-use crate::browser::dom::{Shown, find, is_in, make, on, window};
+use crate::browser::address::embedded;
+use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
@@ -94,6 +95,11 @@ impl Pane for Strip {
 /// What a key does: a letter alone outside text boxes, where it is text, unless the reader has switched letters off (WCAG 2.2,
 /// 2.1.4); with Ctrl as everywhere.
 fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
+    // Embedded, the page takes no key until it has been given one.
+    let given = document().active_element().is_some_and(|element| element.tag_name() != "BODY");
+    if embedded() && !given {
+        return None;
+    }
     let control = event.ctrl_key() || event.meta_key();
     let mut key = event.key().to_ascii_lowercase();
     if key == " " && !control && on_nothing(event) {

@@ -1,0 +1,30 @@
+// One self-contained HTML file of the built page: `node web/offline.mjs` after a build writes web/dist/offline.html and prints its size.
+// Trunk calls it after every build. Works from disk, without a network; its links lead to the address it was saved from.
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+// Trunk builds into a staging folder and tells where.
+const dist = process.env.TRUNK_STAGING_DIR ?? new URL("dist/", import.meta.url).pathname;
+const text = (name) => readFileSync(join(dist, name), "utf8");
+const base64 = (name) => readFileSync(join(dist, name)).toString("base64");
+const find = (pattern) => readdirSync(dist).find((name) => pattern.test(name));
+const [js, wasm, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^style-.*\.css$/)];
+const style = text(css).replace(/url\("(font\/[^"]+)"\)/g, (_, font) => `url("data:font/woff2;base64,${base64(font)}")`);
+const boot = `
+const bytes = Uint8Array.from(atob(document.querySelector("#program").textContent), (c) => c.charCodeAt(0));
+await __wbg_init({ module_or_path: bytes });
+window.ghostpin = { solve, sweep };
+window.dispatchEvent(new Event("ghostpin"));
+`;
+const policy = `default-src 'none'; script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'`;
+// Everything that refers to another file goes; its content comes in.
+let page = text("index.html")
+  .replace(/<link\b[^>]*>\s*/g, "")
+  .replace(/<script\b[^>]*><\/script>\s*/g, "")
+  .replace(/(http-equiv="Content-Security-Policy" content=)"[^"]*"/, `$1"${policy}"`);
+const escaped = (code) => code.replace(/<\/script/g, "<\\/script");
+page = page
+  .replace("</head>", () => `<style>${style}</style>\n</head>`)
+  .replace("</body>", () => `<script id="program" type="application/octet-stream">${base64(wasm)}</script>\n<script type="module">${escaped(text(js))}\n${boot}</script>\n</body>`);
+writeFileSync(join(dist, "offline.html"), page);
+console.log(`offline.html: ${page.length} bytes`);
