@@ -357,6 +357,73 @@ test("an offline copy works from disk and passes on the public address", async (
   assert.deepEqual(faults, []);
 });
 
+test("a lesson is prepared, opened, answered and handed in, all by links", async (t) => {
+  const teacher = await open(t);
+  await teacher.click("#demos button:nth-child(2)");
+  await teacher.click("#tab-lesson");
+  await teacher.click("#teach");
+  await teacher.fill("#edit-task", "Make the scrub radius 12 ± 0.5 mm.\nWith the lower ball joint.");
+  await teacher.fill("#edit-hint", "Sideways.");
+  for (const column of ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "brake_lever_arm_mm"]) await teacher.click(`tr[data-reading=${column}] button`);
+  await teacher.click("#edit-aims");
+  await take(teacher, "lower ball joint");
+  await teacher.click("#edit-free");
+  await drawn(teacher);
+  assert.match(await teacher.textContent("#edit-says"), /To be reached: Scrub radius\..*lower ball joint.*reached here: move the axle/);
+  await teacher.focus("#drawing");
+  await teacher.keyboard.press("Shift+ArrowLeft");
+  await drawn(teacher);
+  assert.doesNotMatch(await teacher.textContent("#edit-says"), /reached here/);
+  await teacher.click("#edit-copy");
+  await teacher.waitForFunction(() => document.querySelector("#said").textContent !== "" || document.querySelectorAll(".told").length > 0);
+  const lesson = await teacher.evaluate(() => navigator.clipboard.readText());
+  const student = await open(t, PHONE, `#${lesson.split("#")[1]}`);
+  assert.match(await student.textContent("#task"), /scrub radius 12/);
+  await student.click("#check");
+  await drawn(student);
+  assert.match(await student.textContent("#verdict"), /Not answered yet/);
+  await take(student, "lower ball joint");
+  await student.keyboard.press("Shift+ArrowRight");
+  await drawn(student);
+  await student.click("#check");
+  await drawn(student);
+  assert.equal(await student.textContent("#verdict"), "Right.");
+  await student.fill("#by", "Ada");
+  await student.press("#by", "Enter");
+  await student.click("#hand-in");
+  await student.waitForFunction(() => document.querySelectorAll(".told").length > 0);
+  const handed = await student.evaluate(() => navigator.clipboard.readText());
+  await teacher.click("#lesson summary");
+  await teacher.fill("#hand-ins", `${handed}\n${lesson}\nnonsense`);
+  const rows = await teacher.$$eval("#handed tr", (all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
+  assert.deepEqual(rows.slice(1, 3).map((row) => [row[0], row[2]]), [["Ada", "Right."], ["", "Not answered yet."]]);
+  assert.equal(await student.evaluate(() => document.querySelectorAll("#task b").length), 0);
+});
+
+test("an exercise hides what is to be predicted until it is checked", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-lesson");
+  await page.click("#exercises li:nth-child(1) button");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+  await type(page, "Your number", "3,4");
+  await take(page, "strut top mount");
+  await page.keyboard.press("Shift+ArrowLeft");
+  await page.keyboard.press("Shift+ArrowLeft");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+  await page.click("#check");
+  await drawn(page);
+  assert.equal(await page.textContent("#verdict"), "Right.");
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "69.4");
+  await page.click("#show-hint");
+  await drawn(page);
+  assert.match(await page.textContent("#task"), /Hint: The axis runs/);
+  await page.click("#lesson-start");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+});
+
 test("help opens the lowered car and its correction", async (t) => {
   const page = await open(t);
   await page.keyboard.press("?");

@@ -4,8 +4,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 
-// 300 kB was the limit of the sheet alone; Loads and the whole axle came on top, and Trunk can't load them later.
-const LIMIT = 400_000;
+// 300 kB was the limit of the sheet alone; Loads, the whole axle, comparing, passing on and lessons came on top.
+const LIMIT = 450_000;
 const folder = fileURLToPath(new URL("../../web/dist/", import.meta.url));
 const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile() && !/LICENSE|README|offline|embedding/.test(entry.name));
 let total = 0;

@@ -75,6 +75,7 @@ fn damaged_input_never_breaks_a_reader() {
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
     links.push(link::write(&both));
+    links.extend(web::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
     let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
     let mut tries = 0_u64;
     while end.map_or(tries < 600, |end| Instant::now() < end) {

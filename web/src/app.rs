@@ -5,6 +5,7 @@ use crate::demos;
 use crate::document::{Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Fault, Picture};
 use crate::history::History;
+use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
 use kernel::{Damper, HalfShaft, LIMIT, Layout, PointId, Stops, Vec3, Vehicle};
@@ -44,6 +45,10 @@ pub enum Message {
     Damper(Damper),
     /// The half-shaft, or none.
     HalfShaft(Option<HalfShaft>),
+    /// The lesson, prepared or taken away.
+    Teach(Option<Box<Lesson>>),
+    /// A student's answer.
+    Answer(Answer),
     /// Lays another axle over the present one, or takes it off.
     Compare(Option<Box<Layout>>),
     /// Lays the axle that the page opened with over the present one.
@@ -141,6 +146,16 @@ impl App {
         self.history.can_redo()
     }
 
+    /// True while a lesson hides a reading.
+    pub fn hides(&self, column: &str) -> bool {
+        self.document.lesson.as_ref().is_some_and(|lesson| lesson.hides(&self.document.answer, column))
+    }
+
+    /// True while a lesson hides anything: then the drawing is not lettered with it either.
+    fn quiet(&self) -> bool {
+        self.document.lesson.iter().flat_map(|lesson| &lesson.hidden).any(|column| self.hides(column))
+    }
+
     /// What is to be drawn.
     pub fn picture(&self) -> Picture<'_> {
         let good = &self.study.good;
@@ -151,6 +166,7 @@ impl App {
             whole: good.whole.as_ref(),
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
             pinned: &self.document.pinned,
+            quiet: self.quiet(),
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,
@@ -228,6 +244,8 @@ impl App {
             Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
             Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
+            Message::Teach(lesson) => self.change(|document| document.lesson = lesson.map(|lesson| *lesson)),
+            Message::Answer(answer) => self.change(|document| document.answer = answer),
             Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
             Message::CompareStart => self.compare(Some(self.start.layout.clone())),
             Message::Swap => {
@@ -275,20 +293,35 @@ impl App {
         if !at_rest.iter().all(|x| x.is_finite()) {
             return;
         }
-        let locked = self.document.locked(id);
+        let ranges = self.ranges(id);
+        let locked = ranges.map(|range| range.is_none());
         if locked == [true; 3] {
             self.selected = Some(id);
-            self.notices = vec![format!("The {} is locked; free it under Points.", id.name())];
+            let lesson = self.document.lesson.as_ref().is_some_and(Lesson::sealed);
+            let why = if lesson { "stays in this lesson" } else { "is locked; free it under Points" };
+            self.notices = vec![format!("The {} {why}.", id.name())];
             return;
         }
         self.selected = Some(id);
         self.change_at(Some(id), |document| {
             if let Some(point) = document.layout.point_mut(id) {
-                for axis in (0..3).filter(|axis| !locked[*axis]) {
-                    point[axis] = ((at_rest[axis] * 100.0).round() / 100.0).clamp(-LIMIT, LIMIT);
+                for (axis, range) in ranges.into_iter().enumerate() {
+                    if let Some([least, most]) = range {
+                        point[axis] = ((at_rest[axis] * 100.0).round() / 100.0).clamp(least, most);
+                    }
                 }
             }
         });
+    }
+
+    /// The range of each coordinate of a point; `None` where a lock or a lesson keeps it.
+    fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
+        let locked = self.document.locked(id);
+        let lesson = self.document.lesson.as_ref().filter(|lesson| lesson.sealed());
+        std::array::from_fn(|axis| {
+            let range = lesson.map_or(Some([-LIMIT, LIMIT]), |lesson| lesson.range(id, axis));
+            range.filter(|_| !locked[axis])
+        })
     }
 
     /// Lays a layout over the present one; one that has problems is said and left.

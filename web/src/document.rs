@@ -1,5 +1,6 @@
 //! A document: what is saved, shared and undone.
 
+use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use kernel::{Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
@@ -28,6 +29,10 @@ pub struct Document {
     pub units: Units,
     /// What loads the axle, and what its arms are taken to be.
     pub loads: Loads,
+    /// The lesson, if this is one.
+    pub lesson: Option<Lesson>,
+    /// What a student has answered.
+    pub answer: Answer,
     /// Both wheels are shown, not the left one alone.
     pub whole: bool,
     /// Roll of the body, degrees, positive when it leans to the right; only the whole axle rolls.
@@ -191,6 +196,8 @@ impl Document {
             over: Over::Travel,
             units: Units::default(),
             loads: Loads::default(),
+            lesson: None,
+            answer: Answer::default(),
             whole: false,
             roll: 0.0,
         }
@@ -222,8 +229,8 @@ impl Document {
         }
     }
 
-    /// The stroke of the rack each way, mm; 0 for an unsteered axle.
+    /// The stroke of the rack each way, mm; 0 for an unsteered axle, and for a broken layout's negative one.
     pub fn rack_travel(&self) -> f64 {
-        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel)
+        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel.max(0.0))
     }
 }

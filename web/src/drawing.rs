@@ -76,6 +76,8 @@ pub struct Picture<'a> {
     pub path: &'a [(f64, Whole)],
     /// Columns of the pinned readings: what some of them need is drawn on demand.
     pub pinned: &'a [&'static str],
+    /// No dimension and no detail is lettered: a lesson hides what they would say.
+    pub quiet: bool,
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
@@ -111,7 +113,9 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
         labels.letter(&mut pen);
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
     }
-    details::draw(picture, sheet, &mut scene);
+    if !picture.quiet {
+        details::draw(picture, sheet, &mut scene);
+    }
     scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
 }
@@ -186,7 +190,7 @@ fn view(
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {
         both::centres(pen, labels, &paper, picture, whole);
-    } else if lettered {
+    } else if lettered && !picture.quiet {
         dimensions::draw(pen, labels, &paper, picture);
     }
     if window.view == View::Side && picture.pinned.contains(&"side_swing_arm_mm") {

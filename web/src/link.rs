@@ -20,6 +20,12 @@
 //! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them |
 //! | `name`, `note` | text; `_` is a space |
 //! | `b.wheel`, `b.lower`, … | the same of the layout that is laid over, if there is one |
+//! | `task`, `hint`, `by`, `said` | of a lesson: text; name and words of who answers |
+//! | `hide`, `predict` | readings hidden until checked, joined by `.`; the one to be predicted |
+//! | `free` | what may be moved: `tro-z_least_most`, joined by `~` |
+//! | `aims` | what is to be reached: reading`~`value`_`tolerance, joined by `~` |
+//! | `number`, `guess` | the number asked for and its tolerance; the answer |
+//! | `words`, `shown`, `begin` | 1: words are asked for; 1: checked; a mark of the layout it begins with |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
 //! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
@@ -33,10 +39,12 @@
 //! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle` and `load`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
+mod lesson;
 mod reader;
 
 use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
+use crate::lesson::{Aim, Free, Lesson, mark};
 use crate::number::{Units, plain};
 use kernel::{
     AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
@@ -82,6 +90,9 @@ pub fn write(document: &Document) -> String {
         ("travel", plain(document.travel)),
         ("rack", plain(document.rack)),
     ];
+    if let Some(lesson) = &document.lesson {
+        pairs.extend(write_lesson(lesson, document).into_iter().map(|(key, value)| (key.into(), value)));
+    }
     pairs.extend(settings.into_iter().map(|(key, value)| (key.into(), value)));
     pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")
 }
@@ -89,8 +100,42 @@ pub fn write(document: &Document) -> String {
 /// What the parameters of the compared layout begin with.
 const COMPARED: &str = "b.";
 
+/// A lesson and its answer. Whoever writes the link of a lesson in preparation seals it.
+fn write_lesson(lesson: &Lesson, document: &Document) -> Vec<(&'static str, String)> {
+    let answer = &document.answer;
+    let short = |column: &str| Quantity::named(column).map_or("", Quantity::short);
+    let axis = |axis: usize| ["x", "y", "z"][axis.min(2)];
+    let free = |free: &Free| format!("{}-{}_{}", free.point.code(), axis(free.axis), numbers(&free.range));
+    let aim = |aim: &Aim| format!("{}~{}", short(aim.column), numbers(&[aim.value, aim.tolerance]));
+    let join = |parts: Vec<String>| parts.join("~");
+    let begin = if lesson.sealed() { lesson.begin } else { mark(&document.layout) };
+    let mut pairs = vec![
+        ("task", text(&lesson.task)),
+        ("hint", text(&lesson.hint)),
+        ("hide", lesson.hidden.iter().map(|column| short(column)).collect::<Vec<_>>().join(".")),
+        ("free", join(lesson.free.iter().map(free).collect())),
+        ("aims", join(lesson.aims.iter().map(aim).collect())),
+        ("begin", begin.to_string()),
+    ];
+    let optional = [
+        ("number", lesson.number.map(|number| numbers(&number))),
+        ("predict", lesson.predict.map(|column| short(column).into())),
+        ("words", lesson.words.then(|| "1".into())),
+        ("by", (!answer.by.is_empty()).then(|| text(&answer.by))),
+        ("guess", answer.guess.map(plain)),
+        ("said", (!answer.words.is_empty()).then(|| text(&answer.words))),
+        ("shown", answer.shown.then(|| "1".into())),
+    ];
+    pairs.extend(optional.into_iter().filter_map(|(key, value)| Some((key, value?))));
+    pairs
+}
+
+/// Text in a link: percent-encoded, a space as an underscore.
+fn text(text: &str) -> String {
+    utf8_percent_encode(text, RESERVED).to_string().replace("%20", "_")
+}
+
 fn write_layout(layout: &Layout) -> Vec<(&'static str, String)> {
-    let text = |text: &str| utf8_percent_encode(text, RESERVED).to_string().replace("%20", "_");
     let Wheel { centre, camber, toe, loaded_radius, free_radius, width } = &layout.wheel;
     let wheel = [centre.as_slice(), &[*camber, *toe, *loaded_radius, *free_radius, *width]].concat();
     let mut pairs = vec![("name", text(&layout.name)), ("note", text(&layout.note)), ("wheel", numbers(&wheel))];

@@ -4,6 +4,7 @@ mod compare;
 mod curves;
 mod help;
 mod joints;
+mod lesson;
 mod loads;
 mod mine;
 mod notice;
@@ -13,6 +14,7 @@ mod points;
 mod position;
 mod print;
 mod readings;
+mod rows;
 mod sheet;
 mod strip;
 mod title_block;
@@ -35,6 +37,7 @@ pub fn open() {
         Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
         Box::new(loads::LoadsPane::new(&page)),
+        Box::new(lesson::LessonPane::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new()),
         Box::new(notice::Notices::new(&page)),

@@ -83,7 +83,9 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
     let above = Text { at: [top[0] + 8.0, top[1] - 6.0], anchor: Anchor::Middle, ..name.clone() };
     let over = Text { at: [above.at[0], above.at[1] - 15.0], anchor: Anchor::Middle, ..angle.clone() };
     labels.put_with(Rank::Axis, vec![name, above], leader);
-    labels.put_first(Rank::Axis, vec![angle, over]);
+    if !picture.quiet {
+        labels.put_first(Rank::Axis, vec![angle, over]);
+    }
 }
 
 /// Where two lines come closest: the middle of their common perpendicular; `None` for parallel ones.

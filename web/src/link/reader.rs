@@ -19,7 +19,8 @@ fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String>
     let first = parameters.split('&').any(|part| part == "v=1");
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        let spaces = !first && ["name", "note"].contains(&key.trim_start_matches(COMPARED));
+        let spaces =
+            !first && ["name", "note", "task", "hint", "by", "said"].contains(&key.trim_start_matches(COMPARED));
         let (key, value) = (decode(key), decode(&if spaces { value.replace('_', " ") } else { value.into() }));
         match pairs.entry(key) {
             Entry::Vacant(place) => {
@@ -39,7 +40,7 @@ fn decode(text: &str) -> String {
 }
 
 /// Text from outside, cut to a length a sentence can carry.
-fn clip(text: &str) -> String {
+pub(super) fn clip(text: &str) -> String {
     text.chars().take(40).collect()
 }
 
@@ -88,6 +89,7 @@ impl Reader {
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.units = self.units();
+        (document.lesson, document.answer) = self.lesson();
         self.wheels(&mut document);
         document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
@@ -143,7 +145,12 @@ impl Reader {
         }
     }
 
-    fn take(&mut self, key: &str) -> Option<String> {
+    /// True if the link has a parameter that has not been read yet.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.pairs.contains_key(&format!("{}{key}", self.prefix))
+    }
+
+    pub(super) fn take(&mut self, key: &str) -> Option<String> {
         self.pairs.remove(&format!("{}{key}", self.prefix))
     }
 
@@ -169,7 +176,7 @@ impl Reader {
         ));
     }
 
-    fn text(&mut self, key: &str, longest: usize) -> Option<String> {
+    pub(super) fn text(&mut self, key: &str, longest: usize) -> Option<String> {
         let text = self.need(key)?;
         let length = text.chars().count();
         if length > longest {
@@ -184,7 +191,7 @@ impl Reader {
         self.parse_within(key, text, LIMIT)
     }
 
-    fn parse_within<const N: usize>(&mut self, key: &str, text: &str, most: f64) -> Option<[f64; N]> {
+    pub(super) fn parse_within<const N: usize>(&mut self, key: &str, text: &str, most: f64) -> Option<[f64; N]> {
         let number = |part: &str| part.parse().ok().filter(|v: &f64| v.abs() <= most);
         let values: Vec<f64> = text.split('_').map(number).collect::<Option<_>>().unwrap_or_default();
         let values = values.try_into().ok();

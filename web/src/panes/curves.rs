@@ -87,11 +87,13 @@ impl Curve {
 
     fn show(&self, page: &Page, app: &App) {
         let good = &app.study.good;
-        let plot = Plot::new(&app.study, &app.document, self.quantity);
+        let hidden = app.hides(self.quantity.column());
+        let plot = Plot::new(&app.study, &app.document, self.quantity).filter(|_| !hidden);
         let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
         let (_, factor, _) = app.document.units.shown(self.quantity);
         let value = hovered.map(|y| y / factor).or_else(|| good.value(self.quantity));
-        self.now.show(&app.document.units.quantity(value, self.quantity));
+        let now = app.document.units.quantity(value, self.quantity);
+        self.now.show(if hidden { "?" } else { &now });
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();

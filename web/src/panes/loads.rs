@@ -2,6 +2,7 @@
 //! many parts; it is brought up to date only while it is shown.
 
 use super::number_box::NumberBox;
+use super::rows::Rows;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
@@ -184,42 +185,6 @@ pub struct LoadsPane {
     shaft: HtmlInputElement,
     right: Boxes<Option<HalfShaft>>,
     stops: (HtmlInputElement, HtmlElement, Boxes<Option<Stops>>),
-}
-
-/// A table whose text cells are written anew only when they change.
-struct Rows {
-    body: Element,
-    last: RefCell<Vec<Vec<String>>>,
-}
-
-impl Rows {
-    fn new(table: &str) -> Rows {
-        let table: Element = find(table);
-        let body = table.query_selector("tbody").ok().flatten().unwrap_or_else(|| make(&table, "tbody"));
-        Rows { body, last: RefCell::default() }
-    }
-
-    /// Shows rows of cells, the first of each its heading; a cell that begins with `!` is beyond a limit.
-    fn show(&self, rows: Vec<Vec<String>>) {
-        if *self.last.borrow() == rows {
-            return;
-        }
-        self.body.set_text_content(None);
-        for row in &rows {
-            let line: Element = make(&self.body, "tr");
-            for (at, text) in row.iter().enumerate() {
-                let cell: Element = make(&line, if at == 0 { "th" } else { "td" });
-                if at == 0 {
-                    set(&cell, "scope", "row");
-                }
-                if text.starts_with('!') {
-                    cell.set_class_name("over");
-                }
-                cell.set_text_content(Some(text.trim_start_matches('!')));
-            }
-        }
-        self.last.replace(rows);
-    }
 }
 
 /// A place for a drawing, written anew only when it changes.

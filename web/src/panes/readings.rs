@@ -134,7 +134,8 @@ impl Row {
 
     fn show(&self, app: &App) {
         let (quantity, good, units) = (self.quantity, &app.study.good, app.document.units);
-        let text = |value: Option<f64>| units.quantity(value, quantity);
+        let hidden = app.hides(quantity.column());
+        let text = |value: Option<f64>| if hidden { "?".into() } else { units.quantity(value, quantity) };
         self.behind.show(units.behind(quantity));
         self.pinned.show(if app.document.pinned.contains(&quantity.column()) { "true" } else { "false" });
         self.now.show(&text(good.value(quantity)));
@@ -161,7 +162,7 @@ impl Row {
         for (cell, value) in [&self.rest, &self.least, &self.most].into_iter().zip(columns) {
             cell.show(&text(value));
         }
-        let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
+        let (path, [x, y]) = spark.filter(|_| !hidden).unwrap_or((String::new(), [-9.0, -9.0]));
         self.path.show(&path);
         self.dot[0].show(&format!("{x:.1}"));
         self.dot[1].show(&format!("{y:.1}"));

@@ -30,7 +30,7 @@ impl Drawing {
         let hands = Hands { page: page.clone(), canvas: find("drawing"), scene: Rc::default(), doing: Rc::default() };
         hands.listen();
         drop_files(page);
-        tabs();
+        tabs(page.with(|app| app.document.lesson.is_some()));
         let views =
             [(View::Front, "view-front"), (View::Side, "view-side"), (View::Plan, "view-plan")].map(|(view, id)| {
                 let (button, page) = (find::<Element>(id), page.clone());
@@ -224,8 +224,8 @@ fn drop_files(page: &Page) {
 }
 
 /// The drawer shows one pane at a time.
-fn tabs() {
-    const PANES: [&str; 3] = ["curves", "points", "loads"];
+fn tabs(lesson: bool) {
+    const PANES: [&str; 4] = ["curves", "points", "loads", "lesson"];
     let choose = |chosen: &str| {
         for pane in PANES {
             find::<HtmlElement>(pane).set_hidden(pane != chosen);
@@ -236,5 +236,6 @@ fn tabs() {
     for pane in PANES {
         on(&find::<Element>(&format!("tab-{pane}")), "click", move |_: Event| choose(pane));
     }
-    choose(PANES[0]);
+    // Who opens a lesson wants its task first.
+    choose(PANES[if lesson { 3 } else { 0 }]);
 }

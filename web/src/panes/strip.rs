@@ -126,11 +126,14 @@ fn command(event: &KeyboardEvent) -> Option<fn(&Page)> {
 
 /// True while no button or box has the key: the space bar presses those.
 fn on_nothing(event: &KeyboardEvent) -> bool {
-    !is_in(event, "button, input, [tabindex='0']:not(canvas)") && !matches(STILL)
+    !is_in(event, "button, input, textarea, select, summary, [tabindex='0']:not(canvas)") && !matches(STILL)
 }
 
 /// True while the key belongs to a box that takes text: there, undo is text undo.
 fn in_text(event: &KeyboardEvent) -> bool {
+    if is_in(event, "textarea, select") {
+        return true;
+    }
     let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
     input.is_some_and(|input| input.type_() != "range")
 }

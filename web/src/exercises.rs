@@ -1,0 +1,286 @@
+//! Twelve exercises, of the ten kinds a class works with, each with the way to its solution: a test proves that the start is not right
+//! and the solution is. Long because they are twelve.
+
+use crate::demos;
+use crate::document::Document;
+use crate::lesson::{Aim, Answer, Free, Lesson, mark};
+use kernel::{Layout, PointId, Vec3};
+
+/// An exercise: its name, what a student gets, and what solves it.
+pub struct Exercise {
+    /// Its name.
+    pub name: &'static str,
+    /// What a student opens.
+    pub document: Document,
+    /// Points to put, and the answer to give, for it to be solved.
+    pub solution: (Vec<(PointId, Vec3)>, Answer),
+}
+
+/// A demo with some points elsewhere.
+fn moved(demo: usize, moves: &[(PointId, Vec3)]) -> Option<Layout> {
+    let mut layout = demos::layout(demo)?;
+    for (id, by) in moves {
+        *layout.point_mut(*id)? += by;
+    }
+    Some(layout)
+}
+
+/// A coordinate that may go so far either way from where it is.
+fn free(layout: &Layout, point: PointId, axis: usize, reach: f64) -> Option<Free> {
+    let at = layout.point(point)?[axis];
+    Some(Free { point, axis, range: [at - reach, at + reach] })
+}
+
+fn document(layout: Layout, pinned: &[&'static str], lesson: Lesson) -> Document {
+    let lesson = Lesson { begin: mark(&layout), ..lesson };
+    Document { pinned: pinned.to_vec(), lesson: Some(lesson), ..Document::of(layout) }
+}
+
+fn aim(column: &'static str, value: f64, tolerance: f64) -> Aim {
+    Aim { column, value, tolerance }
+}
+
+fn number(guess: f64) -> Answer {
+    Answer { guess: Some(guess), ..Answer::default() }
+}
+
+fn words(text: &str) -> Answer {
+    Answer { words: text.into(), ..Answer::default() }
+}
+
+const HUB: &str = "kingpin_offset_wheel_centre_mm";
+
+/// All of them.
+pub fn all() -> Vec<Exercise> {
+    [
+        predict(),
+        read_the_curve(),
+        two_joints(),
+        caster(),
+        compare(),
+        faulty_arm(),
+        repair(),
+        measure(),
+        split(),
+        fifth_arm_height(),
+        fifth_arm_length(),
+        argue(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn predict() -> Option<Exercise> {
+    let layout = demos::layout(0)?;
+    let top = layout.point(PointId::StrutTop)?;
+    let target = top - Vec3::y() * 20.0;
+    let lesson = Lesson {
+        task: "The strut’s top mount will be moved 20 mm inward (y smaller by 20). Before you move it: how many mm does the kingpin offset at the wheel centre change? Give the number with its sign, move the mount, check, and say in a sentence why.".into(),
+        hint: "The axis runs from the top mount to the ball joint. The wheel centre’s height is a sixth of the way up from the ball joint to the mount.".into(),
+        hidden: vec![HUB],
+        free: vec![free(&layout, PointId::StrutTop, 1, 40.0)?],
+        aims: vec![aim(HUB, 69.4, 0.6)],
+        predict: Some(HUB),
+        ..Lesson::default()
+    };
+    Some(Exercise {
+        name: "Predict, move, explain: the top mount inward",
+        document: document(layout, &[HUB, "kingpin_inclination_deg"], lesson),
+        solution: (vec![(PointId::StrutTop, target)], number(3.4)),
+    })
+}
+
+fn read_the_curve() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "Read off the curve: at which travel, in mm, is this wheel’s camber −1.0°? To the millimetre or two."
+            .into(),
+        hint: "Drag in the camber curve until the value above it says −1.00°, and read the travel.".into(),
+        number: Some([20.5, 2.0]),
+        ..Lesson::default()
+    };
+    Some(Exercise {
+        name: "Read off the curve: camber",
+        document: document(demos::layout(4)?, &["camber_deg", "toe_deg"], lesson),
+        solution: (Vec::new(), number(20.5)),
+    })
+}
+
+fn two_joints() -> Option<Exercise> {
+    let layout = demos::layout(1)?;
+    let [lower, upper] = [layout.point(PointId::LowerOuter)?, layout.point(PointId::UpperOuter)?];
+    let lesson = Lesson {
+        task: "Two wishbones. With the two ball joints alone, sideways (y), reach a scrub radius of 0 ± 1 mm and a kingpin inclination of 10 ± 0.2°.".into(),
+        hint: "The inclination asks for a difference of y between the joints, the scrub radius for both together.".into(),
+        free: vec![free(&layout, PointId::LowerOuter, 1, 30.0)?, free(&layout, PointId::UpperOuter, 1, 40.0)?],
+        aims: vec![aim("scrub_radius_mm", 0.0, 1.0), aim("kingpin_inclination_deg", 10.0, 0.2)],
+        ..Lesson::default()
+    };
+    // The line through (y, z) of both joints has tan 10° and meets the road at the contact point.
+    let slope = 10.0_f64.to_radians().tan();
+    let contact = 765.0 + 305.0 * 0.5_f64.to_radians().sin();
+    let at = |joint: Vec3| Vec3::new(joint.x, contact - slope * joint.z, joint.z);
+    Some(Exercise {
+        name: "Two targets, two joints",
+        document: document(layout, &["scrub_radius_mm", "kingpin_inclination_deg", HUB], lesson),
+        solution: (vec![(PointId::LowerOuter, at(lower)), (PointId::UpperOuter, at(upper))], Answer::default()),
+    })
+}
+
+fn caster() -> Option<Exercise> {
+    let layout = demos::layout(1)?;
+    let [lower, upper] = [layout.point(PointId::LowerOuter)?, layout.point(PointId::UpperOuter)?];
+    let lesson = Lesson {
+        task: "Make the caster 7 ± 0.1° without moving where the axis passes the wheel centre: the caster offset there stays 0 ± 1 mm. Two joints may go forward and back.".into(),
+        hint: "One joint back, the other forward; each in step with its distance from hub height.".into(),
+        free: vec![free(&layout, PointId::LowerOuter, 0, 40.0)?, free(&layout, PointId::UpperOuter, 0, 40.0)?],
+        aims: vec![aim("caster_deg", 7.0, 0.1), aim("caster_offset_wheel_centre_mm", 0.0, 1.0)],
+        ..Lesson::default()
+    };
+    let slope = 7.0_f64.to_radians().tan();
+    let at = |joint: Vec3| Vec3::new(-slope * (joint.z - 305.0), joint.y, joint.z);
+    Some(Exercise {
+        name: "Caster about the wheel centre",
+        document: document(layout, &["caster_deg", "caster_offset_wheel_centre_mm", "side_lever_arm_mm"], lesson),
+        solution: (vec![(PointId::LowerOuter, at(lower)), (PointId::UpperOuter, at(upper))], Answer::default()),
+    })
+}
+
+fn compare() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "A strut is laid over four arms of the same wheel. Wheel drag of 1 kN (a bump, a puddle) finds a lever about either axis. How many times as large is the strut’s moment? One decimal.".into(),
+        hint: "Moment is force times the drive lever arm; the force is the same.".into(),
+        number: Some([6.7, 0.3]),
+        ..Lesson::default()
+    };
+    let mut document = document(demos::layout(4)?, &["drive_lever_arm_mm", HUB], lesson);
+    document.compared = demos::layout(0);
+    Some(Exercise { name: "Compare two axles", document, solution: (Vec::new(), number(6.7)) })
+}
+
+fn faulty_arm() -> Option<Exercise> {
+    let layout = moved(4, &[(PointId::UpperRearInner, Vec3::new(0.0, 6.0, 0.0))])?;
+    let sound = demos::layout(4)?;
+    let reach = |point: PointId| free(&layout, point, 1, 10.0);
+    let lesson = Lesson {
+        task: "One of the four arms’ inner joints stands 6 mm off sideways; the sound axle is laid over. Find it by its readings and put it right: camber and caster as on the other.".into(),
+        hint: "An upper joint changes camber; a front or rear one turns it into caster too.".into(),
+        free: vec![reach(PointId::UpperRearInner)?, reach(PointId::LowerFrontInner)?, reach(PointId::LowerRearInner)?, reach(PointId::UpperFrontInner)?],
+        aims: vec![aim(HUB, 9.88, 0.05), aim("caster_deg", 4.21, 0.02), aim("kingpin_inclination_deg", 3.13, 0.02)],
+        ..Lesson::default()
+    };
+    let put = sound.point(PointId::UpperRearInner)?;
+    let mut document = document(layout, &["caster_deg", "kingpin_inclination_deg", HUB], lesson);
+    document.compared = Some(sound);
+    Some(Exercise {
+        name: "Find the faulty arm",
+        document,
+        solution: (vec![(PointId::UpperRearInner, put)], Answer::default()),
+    })
+}
+
+fn repair() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "A track rod has been replaced and its outer joint now stands 5 mm too low. The alignment at rest was set right again. What does the driver notice, on what road, and what would you measure? Move the joint down to see. Two or three sentences.".into(),
+        hint: "Look at toe over travel, not at toe at rest.".into(),
+        words: true,
+        ..Lesson::default()
+    };
+    let layout = demos::layout(0)?;
+    let put = layout.point(PointId::TrackRodOuter)? - Vec3::z() * 5.0;
+    Some(Exercise {
+        name: "Repair: a joint five millimetres low",
+        document: document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson),
+        solution: (vec![(PointId::TrackRodOuter, put)], words("The car steers on bumps; measure toe over travel.")),
+    })
+}
+
+fn measure() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "You measured every joint with tape and plumb bob, good to ±2 mm. Move the track rod’s outer joint up and down by 2 mm: by how much, in degrees per 10 mm, does the bump steer change from one end to the other? Two decimals. Would you trust your bump steer?".into(),
+        hint: "Read the bump steer 2 mm up and 2 mm down, and take the difference.".into(),
+        number: Some([0.04, 0.012]),
+        ..Lesson::default()
+    };
+    Some(Exercise {
+        name: "Measure and trust",
+        document: document(demos::layout(0)?, &["bump_steer_deg_per_mm", HUB], lesson),
+        solution: (Vec::new(), number(0.04)),
+    })
+}
+
+fn split() -> Option<Exercise> {
+    let layout = moved(
+        4,
+        &[
+            (PointId::LowerFrontOuter, Vec3::new(0.0, -14.0, 0.0)),
+            (PointId::LowerRearOuter, Vec3::new(0.0, -14.0, 0.0)),
+        ],
+    )?;
+    let sound = demos::layout(4)?;
+    let place = |id| sound.point(id);
+    let lesson = Lesson {
+        task: "The lower wishbone is split. Bring the lower crossing outward so that the axis meets the road 4 ± 1 mm outside the contact point (scrub radius −4): move the arms’ outer joints sideways only.".into(),
+        hint: "Both outer joints outward by the same amount carry the crossing with them.".into(),
+        free: vec![free(&layout, PointId::LowerFrontOuter, 1, 30.0)?, free(&layout, PointId::LowerRearOuter, 1, 30.0)?],
+        aims: vec![aim("scrub_radius_mm", -4.2, 1.0)],
+        ..Lesson::default()
+    };
+    let put = vec![
+        (PointId::LowerFrontOuter, place(PointId::LowerFrontOuter)?),
+        (PointId::LowerRearOuter, place(PointId::LowerRearOuter)?),
+    ];
+    Some(Exercise {
+        name: "Split the wishbone: move the crossing outward",
+        document: document(layout, &["scrub_radius_mm", HUB, "brake_lever_arm_mm"], lesson),
+        solution: (put, Answer::default()),
+    })
+}
+
+fn fifth_arm_height() -> Option<Exercise> {
+    let layout = moved(4, &[(PointId::TrackRodInner, Vec3::new(0.0, 0.0, 12.0))])?;
+    let put = demos::layout(4)?.point(PointId::TrackRodInner)?;
+    let lesson = Lesson {
+        task: "The track rod is the fifth arm. Its inner joint stands at the wrong height, and toe changes with every bump. With its height alone bring the bump steer at rest to 0.004 ± 0.010° per 10 mm.".into(),
+        hint: "A height error gives the toe curve a slope.".into(),
+        free: vec![free(&layout, PointId::TrackRodInner, 2, 20.0)?],
+        aims: vec![aim("bump_steer_deg_per_mm", 0.0004, 0.001)],
+        ..Lesson::default()
+    };
+    Some(Exercise {
+        name: "The fifth arm: height",
+        document: document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson),
+        solution: (vec![(PointId::TrackRodInner, put)], Answer::default()),
+    })
+}
+
+fn fifth_arm_length() -> Option<Exercise> {
+    let layout = moved(4, &[(PointId::TrackRodInner, Vec3::new(0.0, 60.0, 0.0))])?;
+    let put = demos::layout(4)?.point(PointId::TrackRodInner)?;
+    let lesson = Lesson {
+        task: "Now the track rod is too short: no slope at rest, but a bow. The axle stands 60 mm extended. With the rod’s inner joint sideways alone bring toe there to 0.10 ± 0.02°.".into(),
+        hint: "A length error bends the toe curve; a longer rod bends it less.".into(),
+        free: vec![free(&layout, PointId::TrackRodInner, 1, 80.0)?],
+        aims: vec![aim("toe_deg", 0.105, 0.02)],
+        ..Lesson::default()
+    };
+    let mut document = document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson);
+    document.travel = -60.0;
+    Some(Exercise {
+        name: "The fifth arm: length",
+        document,
+        solution: (vec![(PointId::TrackRodInner, put)], Answer::default()),
+    })
+}
+
+fn argue() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "Somebody writes: four arms are better than a strut. Argue for or against with two numbers from this page and one thing the page does not know. Three to six sentences.".into(),
+        hint: "What is gained at the wheel centre, and what does it cost in joints, room and friction?".into(),
+        words: true,
+        ..Lesson::default()
+    };
+    let mut document = document(demos::layout(4)?, &[HUB, "drive_lever_arm_mm", "camber_deg"], lesson);
+    document.compared = demos::layout(0);
+    Some(Exercise { name: "Argue", document, solution: (Vec::new(), words("66 against 10 mm, but six more joints.")) })
+}

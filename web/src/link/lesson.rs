@@ -1,0 +1,97 @@
+//! Reads the lesson and the answer that a link carries.
+
+use super::reader::{Reader, clip};
+use crate::document::Quantity;
+use crate::lesson::{Aim, Answer, Free, Lesson};
+use kernel::{LIMIT, PointId};
+
+/// Longest task, hint and words, characters.
+const LONGEST: usize = 2_000;
+
+/// More of anything in a lesson than this is no lesson.
+const MOST: usize = 20;
+
+impl Reader {
+    /// The lesson and its answer; a link without a task has none.
+    pub(super) fn lesson(&mut self) -> (Option<Lesson>, Answer) {
+        if !self.has("task") {
+            return (None, Answer::default());
+        }
+        let task = self.text("task", LONGEST).unwrap_or_default();
+        let hint = self.text("hint", LONGEST).unwrap_or_default();
+        let hidden = self.columns("hide");
+        let lesson = Lesson {
+            free: self.free(),
+            aims: self.aims(),
+            number: self.take("number").and_then(|text| self.parse_within("number", &text, 1e7)),
+            predict: self.columns("predict").first().copied(),
+            words: self.take("words").is_some_and(|text| text == "1"),
+            begin: self.take("begin").and_then(|text| text.parse().ok()).unwrap_or(1),
+            task,
+            hint,
+            hidden,
+        };
+        let mut optional = |key: &str, longest: usize| if self.has(key) { self.text(key, longest) } else { None };
+        let (by, words) = (optional("by", 120).unwrap_or_default(), optional("said", LONGEST).unwrap_or_default());
+        let guess =
+            self.take("guess").and_then(|text| self.parse_within::<1>("guess", &text, 1e7)).map(|[guess]| guess);
+        let shown = self.take("shown").is_some_and(|text| text == "1");
+        (Some(lesson), Answer { by, guess, words, shown })
+    }
+
+    fn columns(&mut self, key: &str) -> Vec<&'static str> {
+        let text = self.take(key).unwrap_or_default();
+        let mut columns = Vec::new();
+        for name in text.split('.').filter(|name| !name.is_empty()).take(MOST) {
+            match Quantity::named(name) {
+                Some(quantity) if !columns.contains(&quantity.column()) => columns.push(quantity.column()),
+                Some(_) => {}
+                None => self.faults.push(format!("The link’s “{key}” names “{}”, which is no reading.", clip(name))),
+            }
+        }
+        columns
+    }
+
+    fn free(&mut self) -> Vec<Free> {
+        let text = self.take("free").unwrap_or_default();
+        let mut all = Vec::new();
+        for part in text.split('~').filter(|part| !part.is_empty()).take(MOST) {
+            let free = part.split_once('_').and_then(|(place, range)| {
+                let (code, axis) = place.split_once('-')?;
+                let (least, most) = range.split_once('_')?;
+                let axis = ["x", "y", "z"].iter().position(|name| *name == axis)?;
+                let range = [least.parse().ok()?, most.parse().ok()?];
+                let sound = range[0] <= range[1] && range.iter().all(|mm: &f64| mm.abs() <= LIMIT);
+                Some(Free { point: PointId::coded(code)?, axis, range }).filter(|_| sound)
+            });
+            match free {
+                Some(free) => all.push(free),
+                None => self
+                    .faults
+                    .push(format!("The link’s “free” has “{}”, which is no coordinate and range.", clip(part))),
+            }
+        }
+        all
+    }
+
+    fn aims(&mut self) -> Vec<Aim> {
+        let text = self.take("aims").unwrap_or_default();
+        let parts: Vec<&str> = text.split('~').filter(|part| !part.is_empty()).take(2 * MOST).collect();
+        let mut all = Vec::new();
+        for pair in parts.chunks(2) {
+            let aim = pair.get(1).and_then(|numbers| numbers.split_once('_')).and_then(|(value, tolerance)| {
+                let (value, tolerance): (f64, f64) = (value.parse().ok()?, tolerance.parse().ok()?);
+                let sound = value.abs() <= 1e7 && (0.0..=1e7).contains(&tolerance);
+                Some(Aim { column: Quantity::named(pair[0])?.column(), value, tolerance }).filter(|_| sound)
+            });
+            match aim {
+                Some(aim) => all.push(aim),
+                None => self.faults.push(format!(
+                    "The link’s “aims” has “{}”, not a reading, a value and a tolerance.",
+                    clip(&pair.join("~"))
+                )),
+            }
+        }
+        all
+    }
+}
