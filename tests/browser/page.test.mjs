@@ -419,9 +419,62 @@ test("an exercise hides what is to be predicted until it is checked", async (t) 
   await page.click("#show-hint");
   await drawn(page);
   assert.match(await page.textContent("#task"), /Hint: The axis runs/);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  assert.match(await page.textContent("#print .print-answer"), /top mount will be moved.*Number: 3\.4/s);
+  assert.ok((await page.$$("#print hr")).length >= 4, "lines to answer on");
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
   await page.click("#lesson-start");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+});
+
+test("a story is told by key, recorded, prepared and passed on", async (t) => {
+  const page = await open(t);
+  const before = await readings(page);
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 7");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  for (let i = 0; i < 4; i++) { await page.keyboard.press("ArrowRight"); await drawn(page); }
+  assert.equal(await page.textContent("#story-at"), "5 of 7");
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "9.9");
+  await page.click("#story-record");
+  for (let i = 0; i < 3; i++) { await page.keyboard.press("ArrowLeft"); await page.waitForTimeout(200); }
+  const [film] = await Promise.all([page.waitForEvent("download"), page.click("#story-record")]);
+  assert.ok((await readFile(await film.path())).length > 1000, "a film");
+  await page.keyboard.press("Escape");
+  await drawn(page);
+  assert.equal(await page.isVisible("#teller"), false);
+  assert.deepEqual(await readings(page), before);
+  await page.click("#story");
+  for (const [text, demo] of [["First <i>this</i>", 1], ["then that", 2]]) {
+    await page.fill("#story-caption", text);
+    await page.click("#story-add");
+    await drawn(page);
+    await page.keyboard.press("Escape");
+    await page.click(`#demos button:nth-child(${demo})`);
+    await page.click("#story");
+  }
+  await page.click("#story-link");
+  await page.waitForFunction(() => document.querySelector("#said").textContent.includes("copied"));
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  const other = await open(t, PHONE, `#${link.split("#")[1]}`);
+  await other.click("#story");
+  assert.deepEqual(await other.$$eval("#story-shots li", (all) => all.map((li) => li.textContent)), ["First <i>this</i>", "then that"]);
+});
+
+test("a story passes from shot to shot by itself, and stands still at the end of a transition", async (t) => {
+  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=2");
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 7", null, { timeout: 12000 });
+  await page.click("#story-hold");
+  await page.waitForTimeout(1600);
+  const shown = await readings(page);
+  assert.equal(await box(page, "Travel").inputValue(), "+35.0");
+  await page.waitForTimeout(400);
+  assert.deepEqual(await readings(page), shown);
 });
 
 test("help opens the lowered car and its correction", async (t) => {

@@ -326,3 +326,35 @@ fn two_axles_are_compared() {
     app.update(Message::Compare(Some(Box::new(broken))));
     assert!(app.document.compared.is_none() && app.notices[0].contains("tyre width is -1"), "{:?}", app.notices);
 }
+
+/// A story: told in passing, one step to undo, pointing and saying; shots of one kind pass into each other; a link carries it.
+#[test]
+fn a_story_is_told() {
+    let mut app = app();
+    let before = app.document.clone();
+    let shots = web::story::shipped();
+    assert!((5..=web::story::MOST_SHOTS).contains(&shots.len()));
+    app.update(Message::Mark);
+    app.update(Message::Story(shots.clone()));
+    for (at, shot) in shots.iter().enumerate() {
+        app.update(Message::Shot(Some((at, Box::new(shot.clone())))));
+        assert_eq!(app.study.trouble, None, "shot {at}");
+        assert_eq!(app.picture().caption, shot.caption);
+        assert_eq!(app.selected, shot.points_at);
+        assert_eq!(app.document.layout, shot.layout);
+    }
+    let (back, faults) = web::link::read(&web::link::write(&app.document)).expect("a link");
+    assert_eq!((back.story, faults), (shots.clone(), Vec::new()));
+    assert!(web::link::write(&app.document).len() < 3_000);
+    let [a, b] = [&shots[4], &shots[5]];
+    assert_eq!(a.towards(b, 0.5).rack, 22.5);
+    assert_eq!((a.towards(b, 0.0).rack, a.towards(b, 1.0)), (0.0, b.clone()));
+    let mut other = a.clone();
+    other.layout.point_mut(PointId::TrackRodOuter).expect("a point").y += 10.0;
+    let half = a.towards(&other, 0.5).layout.point(PointId::TrackRodOuter).expect("a point");
+    assert!((half.y - 695.0).abs() < 1e-9);
+    app.update(Message::Shot(None));
+    app.update(Message::Undo);
+    app.update(Message::Undo);
+    assert_eq!(app.document, before);
+}

@@ -94,5 +94,5 @@ fn damaged_input_never_breaks_a_reader() {
         }
         tries += 1;
     }
-    println!("{tries} tries of each reader");
+    eprintln!("{tries} tries of each reader");
 }

@@ -71,7 +71,7 @@ fn dxf_has_a_point_a_joint() {
     for app in apps() {
         let text = dxf(&app);
         let lines: Vec<&str> = text.lines().collect();
-        assert!(lines.len() % 2 == 0 && text.ends_with("0\nEOF\n"));
+        assert!(lines.len().is_multiple_of(2) && text.ends_with("0\nEOF\n"));
         assert!(lines.iter().step_by(2).all(|code| code.parse::<u8>().is_ok()), "group codes");
         let count = |entity: &str| lines.chunks(2).filter(|pair| pair == &["0", entity]).count();
         assert_eq!(count("POINT"), app.document.layout.points().count());

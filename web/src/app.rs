@@ -7,6 +7,7 @@ use crate::drawing::{Fault, Picture};
 use crate::history::History;
 use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
+use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
 use kernel::{Damper, HalfShaft, LIMIT, Layout, PointId, Stops, Vec3, Vehicle};
 
@@ -49,6 +50,10 @@ pub enum Message {
     Teach(Option<Box<Lesson>>),
     /// A student's answer.
     Answer(Answer),
+    /// The shots of the story.
+    Story(Vec<Shot>),
+    /// Shows a shot in passing, and which of the story's it is; `None` ends the telling.
+    Shot(Option<(usize, Box<Shot>)>),
     /// Lays another axle over the present one, or takes it off.
     Compare(Option<Box<Layout>>),
     /// Lays the axle that the page opened with over the present one.
@@ -103,6 +108,8 @@ pub struct App {
     pub study: Study,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// The shot of the story being told.
+    pub telling: Option<usize>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     history: History<Document>,
@@ -128,6 +135,7 @@ impl App {
         App {
             study,
             selected: None,
+            telling: None,
             notices,
             history: History::default(),
             start: document.clone(),
@@ -167,6 +175,10 @@ impl App {
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
             pinned: &self.document.pinned,
             quiet: self.quiet(),
+            caption: self
+                .telling
+                .and_then(|at| Some(self.document.story.get(at)?.caption.as_str()))
+                .unwrap_or_default(),
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,
@@ -211,24 +223,12 @@ impl App {
             }
             Message::Demo(index) => {
                 if let Some(layout) = demos::layout(index) {
-                    let Document { compared, travel, ride, pinned, over, units, loads, whole, roll, .. } =
-                        self.document.clone();
-                    let rack =
-                        layout.rack.as_ref().map_or(0.0, |gear| self.document.rack.clamp(-gear.travel, gear.travel));
+                    // The axle is another; the position and everything it is looked at with stay. A lesson ends.
+                    let fresh = Document::of(layout);
+                    let rack = self.document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
+                    let Document { layout, locks, errors, lesson, answer, .. } = fresh;
                     self.notices.clear();
-                    self.open(Document {
-                        compared,
-                        travel,
-                        rack,
-                        ride,
-                        pinned,
-                        over,
-                        units,
-                        loads,
-                        whole,
-                        roll,
-                        ..Document::of(layout)
-                    });
+                    self.open(Document { layout, rack, locks, errors, lesson, answer, ..self.document.clone() });
                 }
             }
             Message::BackToStart => self.open(self.start.clone()),
@@ -246,6 +246,17 @@ impl App {
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
             Message::Teach(lesson) => self.change(|document| document.lesson = lesson.map(|lesson| *lesson)),
             Message::Answer(answer) => self.change(|document| document.answer = answer),
+            Message::Story(shots) => self.change(|document| document.story = shots),
+            Message::Shot(None) => self.telling = None,
+            Message::Shot(Some((at, shot))) => {
+                self.telling = Some(at);
+                self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
+                let Shot { layout, travel, rack, pinned, .. } = *shot;
+                (self.document.layout, self.document.pinned) = (layout, pinned);
+                let rack = within(rack, self.document.rack_travel());
+                (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
+                self.study.update(&self.document, None);
+            }
             Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
             Message::CompareStart => self.compare(Some(self.start.layout.clone())),
             Message::Swap => {

@@ -2,6 +2,7 @@
 
 use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
+use crate::story::Shot;
 use kernel::{Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
 /// What is saved, shared and undone.
@@ -29,6 +30,8 @@ pub struct Document {
     pub units: Units,
     /// What loads the axle, and what its arms are taken to be.
     pub loads: Loads,
+    /// The shots of a story, in order; empty if this is none.
+    pub story: Vec<Shot>,
     /// The lesson, if this is one.
     pub lesson: Option<Lesson>,
     /// What a student has answered.
@@ -196,6 +199,7 @@ impl Document {
             over: Over::Travel,
             units: Units::default(),
             loads: Loads::default(),
+            story: Vec::new(),
             lesson: None,
             answer: Answer::default(),
             whole: false,

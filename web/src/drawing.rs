@@ -6,6 +6,7 @@
 mod axis;
 mod beam;
 mod both;
+mod caption;
 mod details;
 mod dimensions;
 mod forces;
@@ -22,7 +23,7 @@ mod wheel;
 pub use beam::beam;
 pub use ink::{Ink, Theme};
 pub use projection::{Arrangement, Sheet, View};
-pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
+pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text, wrapped};
 pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
@@ -78,6 +79,8 @@ pub struct Picture<'a> {
     pub pinned: &'a [&'static str],
     /// No dimension and no detail is lettered: a lesson hides what they would say.
     pub quiet: bool,
+    /// What a story says of what is shown.
+    pub caption: &'a str,
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
@@ -116,6 +119,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     if !picture.quiet {
         details::draw(picture, sheet, &mut scene);
     }
+    caption::draw(picture, sheet, &mut scene);
     scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
 }

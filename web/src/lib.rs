@@ -18,6 +18,7 @@ pub mod pass_on;
 pub mod play;
 pub mod plot;
 pub mod pointer;
+pub mod story;
 pub mod study;
 pub mod svg;
 

@@ -26,6 +26,7 @@
 //! | `aims` | what is to be reached: reading`~`value`_`tolerance, joined by `~` |
 //! | `number`, `guess` | the number asked for and its tolerance; the answer |
 //! | `words`, `shown`, `begin` | 1: words are asked for; 1: checked; a mark of the layout it begins with |
+//! | `s0.demo`, `s0.wheel`, …, `s0.said` | the shots of a story: a demo by its number or a layout, `pins`, `at` (the joint pointed at), `said`, `travel`, `rack` |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
 //! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
@@ -46,6 +47,7 @@ use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
 use crate::lesson::{Aim, Free, Lesson, mark};
 use crate::number::{Units, plain};
+use crate::story::Shot;
 use kernel::{
     AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
 };
@@ -90,6 +92,10 @@ pub fn write(document: &Document) -> String {
         ("travel", plain(document.travel)),
         ("rack", plain(document.rack)),
     ];
+    for (at, shot) in document.story.iter().enumerate() {
+        let prefixed = |(key, value): (&'static str, String)| (format!("s{at}.{key}"), value);
+        pairs.extend(write_shot(shot).into_iter().map(prefixed));
+    }
     if let Some(lesson) = &document.lesson {
         pairs.extend(write_lesson(lesson, document).into_iter().map(|(key, value)| (key.into(), value)));
     }
@@ -99,6 +105,21 @@ pub fn write(document: &Document) -> String {
 
 /// What the parameters of the compared layout begin with.
 const COMPARED: &str = "b.";
+
+/// A shot of a story: a demo by its number, or the whole layout; and what else it shows.
+fn write_shot(shot: &Shot) -> Vec<(&'static str, String)> {
+    let demo = (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&shot.layout));
+    let mut pairs = demo.map_or_else(|| write_layout(&shot.layout), |index| vec![("demo", index.to_string())]);
+    let pins = shot.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
+    pairs.extend([
+        ("pins", pins.collect::<Vec<_>>().join(".")),
+        ("at", shot.points_at.map_or(String::new(), |id| id.code().into())),
+        ("said", text(&shot.caption)),
+        ("travel", plain(shot.travel)),
+        ("rack", plain(shot.rack)),
+    ]);
+    pairs
+}
 
 /// A lesson and its answer. Whoever writes the link of a lesson in preparation seals it.
 fn write_lesson(lesson: &Lesson, document: &Document) -> Vec<(&'static str, String)> {

@@ -16,6 +16,7 @@ mod print;
 mod readings;
 mod rows;
 mod sheet;
+mod story;
 mod strip;
 mod title_block;
 
@@ -38,6 +39,7 @@ pub fn open() {
         Box::new(points::Points::new(&page)),
         Box::new(loads::LoadsPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
+        Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new()),
         Box::new(notice::Notices::new(&page)),

@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::block;
 use crate::document::Quantity;
-use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw};
+use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
 
@@ -66,30 +66,6 @@ fn readings(app: &App) -> Vec<String> {
         format!("{} {value} {unit}", quantity.name()).trim_end().to_string()
     };
     app.document.pinned.iter().filter_map(|column| Quantity::named(column)).map(line).collect()
-}
-
-/// Text in lines of at most so many px, broken at spaces, or anywhere in a word that is longer.
-fn wrapped(text: &str, size: f64, width: f64) -> Vec<String> {
-    let fits = |text: &str| Text { size, ..Text::at([0.0, 0.0], text) }.width() <= width;
-    let mut lines = vec![String::new()];
-    let mut add = |piece: &str, glue: &str| {
-        let last = lines.last_mut().map(std::mem::take).unwrap_or_default();
-        let joined = if last.is_empty() { piece.to_string() } else { format!("{last}{glue}{piece}") };
-        if fits(&joined) || last.is_empty() {
-            *lines.last_mut().unwrap_or(&mut String::new()) = joined;
-        } else {
-            *lines.last_mut().unwrap_or(&mut String::new()) = last;
-            lines.push(piece.to_string());
-        }
-    };
-    for word in text.split(' ') {
-        if fits(word) {
-            add(word, " ");
-        } else {
-            word.chars().for_each(|letter| add(&letter.to_string(), ""));
-        }
-    }
-    lines
 }
 
 /// The table of the states along travel, at the present rack: the same columns as on the command line.

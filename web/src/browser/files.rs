@@ -48,7 +48,8 @@ pub fn save(name: &str, kind: &str, text: &str) -> Option<()> {
     offer(name, &blob)
 }
 
-fn offer(name: &str, blob: &Blob) -> Option<()> {
+/// Offers a blob as a file to keep.
+pub fn offer(name: &str, blob: &Blob) -> Option<()> {
     let url = Url::create_object_url_with_blob(blob).ok()?;
     let anchor: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
     anchor.set_href(&url);

@@ -2,6 +2,7 @@
 
 mod embedding;
 mod playing;
+mod telling;
 
 use super::address;
 use super::dom::{find, on, window};
@@ -39,6 +40,7 @@ struct Inner {
     frame: OnceCell<Closure<dyn FnMut(f64)>>,
     hovered: Cell<Option<f64>>,
     playing: Cell<Option<playing::Playing>>,
+    telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
     waiting: Cell<bool>,
     fit: Cell<bool>,
@@ -83,6 +85,7 @@ impl Page {
             frame: OnceCell::new(),
             hovered: Cell::new(None),
             playing: Cell::new(None),
+            telling: RefCell::default(),
             speed: Cell::new(1.0),
             waiting: Cell::new(false),
             fit: Cell::new(true),
@@ -216,6 +219,7 @@ impl Page {
     fn draw(&self, clock: f64) {
         self.0.waiting.set(false);
         self.advance(clock);
+        self.go_on(clock);
         let app = self.0.app.borrow();
         if self.0.fit.replace(false)
             && let Some(size) = self.0.size.get()

@@ -1,4 +1,4 @@
-//! A scene: lines, circles, texts and handles on paper; and the pen that makes one.
+//! A scene: lines, circles, texts and handles on paper; and the pen that makes one. Long because a text is measured here too.
 
 use super::View;
 use super::ink::Ink;
@@ -167,6 +167,30 @@ impl Text {
         };
         [left, self.at[1] - 0.78 * self.size, left + width, self.at[1] + 0.22 * self.size]
     }
+}
+
+/// Text in lines of at most so many px, broken at spaces, or anywhere in a word that is longer.
+pub fn wrapped(text: &str, size: f64, width: f64) -> Vec<String> {
+    let fits = |text: &str| Text { size, ..Text::at([0.0, 0.0], text) }.width() <= width;
+    let mut lines = vec![String::new()];
+    let mut add = |piece: &str, glue: &str| {
+        let last = lines.last_mut().map(std::mem::take).unwrap_or_default();
+        let joined = if last.is_empty() { piece.to_string() } else { format!("{last}{glue}{piece}") };
+        if fits(&joined) || last.is_empty() {
+            *lines.last_mut().unwrap_or(&mut String::new()) = joined;
+        } else {
+            *lines.last_mut().unwrap_or(&mut String::new()) = last;
+            lines.push(piece.to_string());
+        }
+    };
+    for word in text.split(' ') {
+        if fits(word) {
+            add(word, " ");
+        } else {
+            word.chars().for_each(|letter| add(&letter.to_string(), ""));
+        }
+    }
+    lines
 }
 
 /// Advance widths of Roboto Condensed 400, thousandths of an em, for the characters from space to tilde; read off the font.

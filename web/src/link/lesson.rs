@@ -1,9 +1,16 @@
-//! Reads the lesson and the answer that a link carries.
+//! Reads the story, the lesson and the answer that a link carries.
 
 use super::reader::{Reader, clip};
+use crate::demos;
 use crate::document::Quantity;
 use crate::lesson::{Aim, Answer, Free, Lesson};
+use crate::story::{MOST_SHOTS, Shot};
+use crate::study::MOST_TRAVEL;
 use kernel::{LIMIT, PointId};
+
+/// What the parameters of the shots begin with.
+const SHOTS: [&str; MOST_SHOTS] =
+    ["s0.", "s1.", "s2.", "s3.", "s4.", "s5.", "s6.", "s7.", "s8.", "s9.", "s10.", "s11."];
 
 /// Longest task, hint and words, characters.
 const LONGEST: usize = 2_000;
@@ -12,6 +19,26 @@ const LONGEST: usize = 2_000;
 const MOST: usize = 20;
 
 impl Reader {
+    /// The shots of the story, as many as there are in a row.
+    pub(super) fn story(&mut self) -> Vec<Shot> {
+        let mut shots = Vec::new();
+        for prefix in SHOTS {
+            self.prefix = prefix;
+            if !self.has("said") {
+                break;
+            }
+            let demo = self.take("demo").and_then(|text| demos::layout(text.parse().ok()?));
+            let layout = demo.unwrap_or_else(|| self.layout());
+            let pinned = self.columns("pins");
+            let points_at = self.take("at").and_then(|code| PointId::coded(&code));
+            let caption = self.text("said", LONGEST).unwrap_or_default();
+            let (travel, rack) = (self.position("travel", MOST_TRAVEL), self.position("rack", 1_000.0));
+            shots.push(Shot { layout, travel, rack, pinned, points_at, caption });
+        }
+        self.prefix = "";
+        shots
+    }
+
     /// The lesson and its answer; a link without a task has none.
     pub(super) fn lesson(&mut self) -> (Option<Lesson>, Answer) {
         if !self.has("task") {

@@ -20,7 +20,7 @@ fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String>
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
         let spaces =
-            !first && ["name", "note", "task", "hint", "by", "said"].contains(&key.trim_start_matches(COMPARED));
+            !first && ["name", "note", "task", "hint", "by", "said"].contains(&key.rsplit('.').next().unwrap_or(key));
         let (key, value) = (decode(key), decode(&if spaces { value.replace('_', " ") } else { value.into() }));
         match pairs.entry(key) {
             Entry::Vacant(place) => {
@@ -53,7 +53,7 @@ pub struct Reader {
     missing: Vec<String>,
     version: u32,
     /// What the parameters of the layout being read begin with.
-    prefix: &'static str,
+    pub(super) prefix: &'static str,
 }
 
 impl Reader {
@@ -89,6 +89,7 @@ impl Reader {
         document.pinned = self.pins(document.pinned);
         document.over = self.over();
         document.units = self.units();
+        document.story = self.story();
         (document.lesson, document.answer) = self.lesson();
         self.wheels(&mut document);
         document.loads = self.loads().unwrap_or_default();
@@ -98,7 +99,7 @@ impl Reader {
     }
 
     /// A layout; what is missing or wrong comes from the demos.
-    fn layout(&mut self) -> Layout {
+    pub(super) fn layout(&mut self) -> Layout {
         let stand_in = demos::first();
         let name = self.text("name", 120).unwrap_or(stand_in.name);
         let note = self.text("note", 2_000).unwrap_or_default();
@@ -467,7 +468,7 @@ impl Reader {
         over.unwrap_or_default()
     }
 
-    fn position(&mut self, key: &str, most: f64) -> f64 {
+    pub(super) fn position(&mut self, key: &str, most: f64) -> f64 {
         let [value] = self.numbers(key).unwrap_or([0.0]);
         if value.abs() > most {
             self.faults

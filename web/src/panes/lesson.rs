@@ -80,6 +80,7 @@ impl LessonPane {
         hand_ins();
         let guess: HtmlElement = find("ask-guess");
         let label: Element = make(&guess, "label");
+        make::<Element>(&label, "span").set_text_content(Some("Your number"));
         let number = NumberBox::new(page, &label, "Your number", |page, value| answer(page, |a| a.guess = Some(value)));
         let hint = Rc::new(Cell::new(false));
         let (shown, hinted) = (hint.clone(), page.clone());

@@ -6,6 +6,8 @@ use crate::browser::page::Page;
 use crate::demos;
 use crate::document::{Document, Quantity};
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
+use crate::lesson::{Answer, Lesson};
+use crate::number::plain;
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
 use std::cell::Cell;
@@ -87,7 +89,10 @@ fn fill(app: &App) {
     let picture = app.picture();
     let paper = Sheet::fit(DRAWING, Arrangement::Cross { drawer: CURVES }, &picture);
     part("print-drawing").set_inner_html(&svg(&draw(&picture, &paper), Theme::LIGHT));
-    curves(&part("print-curves"), app);
+    match &app.document.lesson {
+        Some(lesson) => answer_sheet(&part("print-curves print-answer"), lesson, &app.document.answer),
+        None => curves(&part("print-curves"), app),
+    }
     // The page's own table and title block, as they stand.
     let column = part("print-column");
     for id in ["readings", "title-block"] {
@@ -101,6 +106,21 @@ fn fill(app: &App) {
         }
     }
 }
+
+/// In place of the curves, a lesson's task and lines to answer on.
+fn answer_sheet(place: &Element, lesson: &Lesson, answer: &Answer) {
+    let line = |tag: &str, text: &str| make::<Element>(place, tag).set_text_content(Some(text));
+    line("b", &lesson.task);
+    line("p", &format!("Name: {}", answer.by));
+    if lesson.number.is_some() || lesson.predict.is_some() {
+        line("p", &format!("Number: {}", answer.guess.map_or(String::new(), plain)));
+    }
+    line("p", &answer.words);
+    (0..LINES).for_each(|_| line("hr", ""));
+}
+
+/// Lines to write on.
+const LINES: usize = 6;
 
 fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 18.0];

@@ -1,0 +1,103 @@
+//! A story being told: shot after shot, with transitions where the reader's system allows them.
+
+use super::Page;
+use crate::app::Message;
+use crate::browser::window::matches;
+use crate::story::{Shot, shipped};
+
+/// A story under way.
+pub(super) struct Telling {
+    /// Where the transition to the present shot began.
+    from: Shot,
+    at: usize,
+    /// Seconds since then, and the clock of the last frame, ms; 0 before the first.
+    gone: f64,
+    clock: f64,
+    /// Goes on by itself.
+    running: bool,
+}
+
+/// Seconds from shot to shot, of which the first are the transition.
+const SHOT: f64 = 6.0;
+const TRANSITION: f64 = 1.2;
+
+impl Page {
+    /// Begins to tell the document's story, or the one that comes with the page. The end of it brings back what was there.
+    pub fn tell_story(&self) {
+        self.stop();
+        self.send(Message::Mark);
+        if self.with(|app| app.document.story.is_empty()) {
+            self.send(Message::Story(shipped()));
+        }
+        let from = self.with(|app| Shot::of(&app.document, None, String::new()));
+        self.0.telling.replace(Some(Telling { from, at: 0, gone: 0.0, clock: 0.0, running: !matches(super::STILL) }));
+        self.refit();
+        self.change();
+    }
+
+    /// Goes so many shots on, or back, and stays there.
+    pub fn turn_to(&self, by: i32) {
+        let shots = self.with(|app| app.document.story.len());
+        let from = self.with(|app| Shot::of(&app.document, None, String::new()));
+        if let Some(telling) = &mut *self.0.telling.borrow_mut() {
+            let at = telling.at.saturating_add_signed(by as isize).min(shots.saturating_sub(1));
+            (telling.from, telling.at, telling.gone, telling.running) = (from, at, 0.0, false);
+        }
+        self.change();
+    }
+
+    /// Stops, or goes on by itself.
+    pub fn hold_story(&self) {
+        if let Some(telling) = &mut *self.0.telling.borrow_mut() {
+            telling.running = !telling.running;
+        }
+        self.change();
+    }
+
+    /// Ends the story and brings back what was there before.
+    pub fn end_story(&self) {
+        if self.0.telling.replace(None).is_some() {
+            self.send(Message::Shot(None));
+            self.send(Message::Undo);
+            self.refit();
+        }
+    }
+
+    /// The shot being told and whether the story goes on by itself; `None` when no story is told.
+    pub fn telling(&self) -> Option<(usize, bool)> {
+        self.0.telling.borrow().as_ref().map(|telling| (telling.at, telling.running))
+    }
+
+    /// The next frame of the story.
+    pub(super) fn go_on(&self, clock: f64) {
+        let Some(mut telling) = self.0.telling.take() else { return };
+        let shots = self.with(|app| app.document.story.clone());
+        let before = telling.gone;
+        telling.gone += if telling.clock == 0.0 { 0.0 } else { (clock - telling.clock).min(100.0) / 1000.0 };
+        telling.clock = clock;
+        if telling.running && telling.gone >= SHOT && telling.at + 1 < shots.len() {
+            telling.from = self.with(|app| Shot::of(&app.document, None, String::new()));
+            (telling.at, telling.gone) = (telling.at + 1, 0.0);
+        }
+        let part = if matches(super::STILL) { 1.0 } else { (telling.gone / TRANSITION).min(1.0) };
+        let moves = before < TRANSITION || telling.gone < TRANSITION;
+        if let Some(shot) = shots.get(telling.at).filter(|_| moves) {
+            let shot = if part < 1.0 { telling.from.towards(shot, part) } else { shot.clone() };
+            let kind = self.with(|app| app.document.layout.points().count());
+            let other = shot.layout.points().count() != kind;
+            self.show_shot(telling.at, shot);
+            if other {
+                self.0.fit.set(true);
+            }
+        }
+        let goes_on = telling.gone < TRANSITION || (telling.running && telling.at + 1 < shots.len());
+        self.0.telling.replace(Some(telling));
+        if goes_on {
+            self.change();
+        }
+    }
+
+    fn show_shot(&self, at: usize, shot: Shot) {
+        self.0.app.borrow_mut().update(Message::Shot(Some((at, Box::new(shot)))));
+    }
+}

@@ -1,0 +1,164 @@
+//! The story: told on the drawing, full screen if wanted, by key or by itself, recorded where the browser can; and prepared.
+
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
+use crate::browser::files;
+use crate::browser::page::{Page, Pane};
+use crate::browser::window::copy;
+use crate::story::{MOST_SHOTS, Shot};
+use std::cell::RefCell;
+use std::rc::Rc;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{
+    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent,
+    MediaRecorder,
+};
+
+/// The bar under a story being told, and the dialog that prepares one.
+pub struct Teller {
+    bar: HtmlElement,
+    at: Shown,
+    hold: Shown,
+    list: Element,
+    listed: RefCell<Vec<String>>,
+    length: Shown,
+}
+
+type Recorder = Rc<RefCell<Option<MediaRecorder>>>;
+
+fn click(page: &Page, id: &str, act: impl Fn(&Page) + 'static) {
+    let page = page.clone();
+    on(&find::<Element>(id), "click", move |_: Event| act(&page));
+}
+
+impl Teller {
+    /// Finds bar and dialog on the page.
+    pub fn new(page: &Page) -> Teller {
+        let dialog = || find::<HtmlDialogElement>("story-page");
+        // Fails only if it is open already.
+        click(page, "story", move |_| drop(dialog().show_modal()));
+        click(page, "story-tell", move |page| {
+            dialog().close();
+            page.tell_story();
+        });
+        click(page, "story-before", |page| page.turn_to(-1));
+        click(page, "story-after", |page| page.turn_to(1));
+        click(page, "story-hold", Page::hold_story);
+        let recorder: Recorder = Rc::default();
+        let ended = recorder.clone();
+        click(page, "story-end", move |page| {
+            stop(&ended);
+            page.end_story();
+        });
+        // Fails where the browser shows nothing on a full screen.
+        click(page, "story-full", |_| drop(find::<Element>("sheet").request_fullscreen()));
+        click(page, "story-record", move |page| record(page, &recorder));
+        click(page, "story-add", |page| {
+            let caption = find::<HtmlInputElement>("story-caption");
+            let text = caption.value();
+            caption.set_value("");
+            let mut shots = page.with(|app| app.document.story.clone());
+            shots.push(page.with(|app| Shot::of(&app.document, app.selected, text)));
+            shots.truncate(MOST_SHOTS);
+            page.send(Message::Story(shots));
+        });
+        click(page, "story-drop", |page| page.send(Message::Story(Vec::new())));
+        click(page, "story-link", |page| {
+            let (page, link) = (page.clone(), page.link());
+            spawn_local(async move {
+                let done = copy(link).await;
+                page.tell(if done {
+                    "The story’s link copied"
+                } else {
+                    "The browser does not let the page use the clipboard"
+                });
+            });
+        });
+        keys(page);
+        Teller {
+            bar: find("teller"),
+            at: Shown::text(find::<Element>("story-at")),
+            hold: Shown::text(find::<Element>("story-hold")),
+            list: find("story-shots"),
+            listed: RefCell::default(),
+            length: Shown::text(find::<Element>("story-length")),
+        }
+    }
+}
+
+/// Arrow keys turn the shots, the space bar holds, Escape ends.
+fn keys(page: &Page) {
+    let page = page.clone();
+    on(&window(), "keydown", move |event: KeyboardEvent| {
+        if page.telling().is_none() || is_in(&event, "input, textarea, select") {
+            return;
+        }
+        match event.key().as_str() {
+            "ArrowRight" | "PageDown" => page.turn_to(1),
+            "ArrowLeft" | "PageUp" => page.turn_to(-1),
+            " " if !is_in(&event, "button") => page.hold_story(),
+            "Escape" if document().fullscreen_element().is_none() => page.end_story(),
+            _ => return,
+        }
+        event.prevent_default();
+        event.stop_immediate_propagation();
+    });
+}
+
+/// Records the drawing from now on, or ends the recording and offers the film.
+fn record(page: &Page, recorder: &Recorder) {
+    if stop(recorder) {
+        page.tell("Film saved");
+        return;
+    }
+    let canvas: HtmlCanvasElement = find("drawing");
+    let started = canvas.capture_stream_with_frame_request_rate(30.0).ok().and_then(|stream| {
+        let recorder = MediaRecorder::new_with_media_stream(&stream).ok()?;
+        on(&recorder, "dataavailable", |event: BlobEvent| {
+            if let Some(film) = event.data() {
+                files::offer("ghostpin.webm", &film);
+            }
+        });
+        recorder.start().ok()?;
+        Some(recorder)
+    });
+    page.tell(match &started {
+        Some(_) => "Recording: press Record again to end it",
+        None => "This browser records no film; save a PNG of each shot under Pass on",
+    });
+    recorder.replace(started);
+}
+
+/// Ends a recording; true if there was one.
+fn stop(recorder: &Recorder) -> bool {
+    let recorder = recorder.take();
+    // Fails only if it has ended by itself.
+    recorder.as_ref().map(MediaRecorder::stop).is_some()
+}
+
+impl Pane for Teller {
+    fn show(&self, page: &Page, app: &App) {
+        let telling = page.telling();
+        self.bar.set_hidden(telling.is_none());
+        let shots = &app.document.story;
+        if let Some((at, running)) = telling {
+            self.at.show(&format!("{} of {}", at + 1, shots.len()));
+            self.hold.show(if running { "Hold" } else { "Go on" });
+        }
+        let captions: Vec<String> = shots.iter().map(|shot| shot.caption.clone()).collect();
+        if *self.listed.borrow() != captions {
+            self.list.set_text_content(None);
+            for caption in &captions {
+                make::<Element>(&self.list, "li").set_text_content(Some(caption));
+            }
+            self.length.show(&match (captions.len(), page.link().len()) {
+                (0, _) => String::new(),
+                (_, length) if length > 2_000 => {
+                    format!("The link has {length} characters: chats and forums may cut it. Shots of demos take less room than axles of your own.")
+                }
+                (_, length) => format!("The link has {length} characters."),
+            });
+            self.listed.replace(captions);
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! A story: a row of shots, each an axle in a position with pinned readings and a caption, told one after another.
+
+use crate::demos;
+use crate::document::Document;
+use kernel::{Layout, PointId};
+
+/// One shot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shot {
+    /// The axle.
+    pub layout: Layout,
+    /// Rise of the wheel centre, mm.
+    pub travel: f64,
+    /// Rack displacement, mm.
+    pub rack: f64,
+    /// Pinned readings.
+    pub pinned: Vec<&'static str>,
+    /// The joint that is pointed at.
+    pub points_at: Option<PointId>,
+    /// What is said.
+    pub caption: String,
+}
+
+/// More shots than this are no story but a film.
+pub const MOST_SHOTS: usize = 12;
+
+impl Shot {
+    /// What a document shows, with a caption.
+    pub fn of(document: &Document, points_at: Option<PointId>, caption: String) -> Shot {
+        let Document { layout, travel, rack, pinned, .. } = document;
+        Shot { layout: layout.clone(), travel: *travel, rack: *rack, pinned: pinned.clone(), points_at, caption }
+    }
+
+    /// Part of the way to another shot: positions always, joints where both axles are of one kind; else the other axle at once.
+    pub fn towards(&self, other: &Shot, part: f64) -> Shot {
+        // Slow at both ends.
+        let eased = part * part * (3.0 - 2.0 * part);
+        let mix = |a: f64, b: f64| a + (b - a) * eased;
+        let mut shot =
+            Shot { travel: mix(self.travel, other.travel), rack: mix(self.rack, other.rack), ..other.clone() };
+        let same = self.layout.points().map(|(id, _)| id).eq(other.layout.points().map(|(id, _)| id));
+        if same {
+            for (id, from) in self.layout.points() {
+                if let Some(point) = shot.layout.point_mut(id) {
+                    *point = from + (*point - from) * eased;
+                }
+            }
+        }
+        shot
+    }
+}
+
+const HUB: &str = "kingpin_offset_wheel_centre_mm";
+
+/// The story told first: from the strut over two wishbones to four arms.
+pub fn shipped() -> Vec<Shot> {
+    let shot = |demo: usize, travel: f64, rack: f64, points_at: Option<PointId>, caption: &str| {
+        Some(Shot {
+            layout: demos::layout(demo)?,
+            travel,
+            rack,
+            pinned: vec![HUB, "drive_lever_arm_mm", "kingpin_inclination_deg", "camber_deg"],
+            points_at,
+            caption: caption.into(),
+        })
+    };
+    [
+        shot(0, 0.0, 0.0, Some(PointId::StrutTop), "A strut: the steering axis runs from its top mount to the ball joint, 66 mm inboard of the wheel centre."),
+        shot(0, 35.0, 0.0, None, "Bumps, drag and drive pull at the wheel centre, and find that long lever."),
+        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Two wishbones carry the axis outward, through two ball joints: it leans for it."),
+        shot(2, 0.0, 0.0, Some(PointId::LowerFrontOuter), "Split the lower wishbone, and the axis’ lower end is where two arms’ lines come closest: no part is there."),
+        shot(4, 0.0, 0.0, None, "Split both: the whole axis is virtual. It passes 10 mm from the wheel centre."),
+        shot(4, 0.0, 45.0, None, "Steered, it wanders: there is no axis of the axle, only the one now."),
+        shot(4, 0.0, 0.0, Some(PointId::TrackRodInner), "The track rod is the fifth arm: what it is bolted to decides how the toe behaves."),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
