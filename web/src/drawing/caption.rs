@@ -11,7 +11,8 @@ pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
     let window = sheet.windows().last().map_or(([0.0, 0.0], sheet.size), |window| (window.min, window.max));
     let ([left, _], [right, bottom]) = window;
     let lines = wrapped(picture.caption, 17.0, right - left - 48.0);
-    let top = bottom - 22.0 * lines.len() as f64 - 16.0;
+    // The page’s buttons that turn the shots stand in the lower part of the strip.
+    let top = bottom - 22.0 * lines.len() as f64 - 64.0;
     let mut pen = Pen::default();
     let strip = [[left, top], [right, top], [right, bottom], [left, bottom]];
     pen.shape(&strip, Some(Fill::solid(Ink::Paper)), Some(Stroke::line(Ink::Ink, 1.0)));

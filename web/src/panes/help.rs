@@ -22,6 +22,7 @@ pub fn furnish(page: &Page) {
     let page = page.clone();
     on(&find::<Element>("help"), "click", move |_: Event| {
         if find::<Element>("help-words").child_element_count() == 0 {
+            find::<Element>("help-version").set_text_content(Some(concat!("Ghostpin ", env!("CARGO_PKG_VERSION"))));
             words();
             prepared();
             pictures(&page);
