@@ -41,6 +41,7 @@ node_packages() {
 }
 
 page_tools() {
+  has node || stop "The page's one-file copy is made by Node 20 or later: install it, then run this again."
   rust
   cargo_tool trunk trunk $TRUNK 7
   cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 3
