@@ -485,7 +485,7 @@ fn same_rocker(layout: &Layout, expected: &serde_json::Value) -> usize {
     (layout.spring.top, layout.spring.foot) = (Some(point("top")), Some(point("foot")));
     layout.spring.rocker =
         Some(Rocker { pivot: point("pivot"), axis: point("axis"), rod: point("rod"), spring: point("spring") });
-    let linkage = tests::linkage(&layout);
+    let linkage = linkage(&layout);
     let states = expected["states"].as_array().expect("states");
     for at in states {
         let now = state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0));
