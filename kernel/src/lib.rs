@@ -55,7 +55,7 @@ pub use loads::{
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
-pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, rest_state, support};
+pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};

@@ -71,6 +71,8 @@ pub enum Unit {
     NewtonMetrePerDegree,
     /// Hz
     Hertz,
+    /// Standard gravity, g
+    Gravity,
 }
 
 impl Reading {
@@ -81,8 +83,8 @@ impl Reading {
 }
 
 /// What a column's name ends in, for its unit.
-const UNITS: [&str; 9] =
-    ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz"];
+const UNITS: [&str; 10] =
+    ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz", "_g"];
 
 impl<S> Reading<S> {
     /// The column without its unit: what links call it.

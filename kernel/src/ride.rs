@@ -11,13 +11,21 @@
 use crate::frame::Vec3;
 use crate::layout::{AntiRollBar, Layout, Vehicle};
 use crate::linkage::Linkage;
-use crate::loads::{LoadCase, Setting, Statics};
-use crate::pose::{Demand, Position};
+use crate::loads::{Load, Statics};
+use crate::pose::Demand;
 use crate::state::State;
 use std::f64::consts::PI;
 
 /// Step of travel for di/ds, mm.
 const STEP: f64 = 0.5;
+
+/// An axle has settled when it would move by less than this, mm; so many steps are tried, none longer than that, mm.
+const SETTLED: f64 = 1e-9;
+const SETTLING: usize = 60;
+const MOST_STEP: f64 = 40.0;
+
+/// More braking than this, in g, is beyond any tyre: a guide that carries nearly all of the dive past the spring would ask for it.
+const MOST_BRAKING: f64 = 3.0;
 
 /// The springing of one corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,9 +41,7 @@ pub struct Springing {
 impl Springing {
     /// The spring of a layout that carries the vehicle's standing load at rest; `None` where it can't.
     pub fn of(layout: &Layout, rest: &State) -> Option<Springing> {
-        let standing = LoadCase::named("standing")?;
-        let load = (standing.load)(&Setting::new(layout, rest));
-        let preload = Statics::new(&rest.guides, &rest.spring).members(&load.wrench(rest))?.spring;
+        let preload = asked(rest, &Load::braking(&layout.vehicle(), 0.0))?;
         let rate = layout.spring.rate;
         Some(Springing { rate, preload, free_length: rest.spring_length + preload / rate })
     }
@@ -51,28 +57,39 @@ impl Springing {
         Some((force * i, self.rate * i * i + force * ratio_slope(linkage, state)?))
     }
 
-    /// The travel, mm, at which a changed spring holds the load that this one holds at rest: how much the car sinks (+) or rises (−).
-    /// Newton's method on the force at the wheel.
-    pub fn settles(&self, linkage: &Linkage, changed: &Springing, rest: &State) -> Option<f64> {
-        let load = self.force(rest.spring_length) * rest.bump.motion_ratio;
-        let (mut travel, mut guess) = (0.0, rest.position);
-        for _ in 0..30 {
-            let state = State::solve(linkage, Demand::new(travel, 0.0), &guess).ok()?;
+    /// The travel, mm, at which this spring alone holds a load on the wheel, at a state's rack: how far the car sinks (+) or rises (−). Both
+    /// wheels are taken to bear it, so that an anti-roll bar does nothing; stops are not in it. Newton's method on the spring's force, with the
+    /// wheel rate as slope.
+    pub fn settles(&self, linkage: &Linkage, load: &Load, from: &State) -> Option<f64> {
+        let (mut travel, mut guess) = (from.travel, from.position);
+        for _ in 0..SETTLING {
+            let state = State::solve(linkage, Demand::new(travel, from.position.rack), &guess).ok()?;
             guess = state.position;
-            let (force, rate) = changed.at_wheel(linkage, &state)?;
-            let step = (load - force) / rate;
-            travel += step.clamp(-40.0, 40.0);
-            if step.abs() < 1e-9 {
+            let lacking = asked(&state, load)? - self.force(state.spring_length);
+            let (_, rate) = self.at_wheel(linkage, &state)?;
+            let step = lacking * state.bump.motion_ratio / rate;
+            travel += step.clamp(-MOST_STEP, MOST_STEP);
+            if step.abs() < SETTLED {
                 return Some(travel);
             }
         }
         None
     }
+
+    /// The braking, in g, under which a state is where the axle settles; `None` where no braking makes it.
+    ///
+    /// What a load asks of the spring is linear in the load: with F_0 and F_1 what standing and one g ask, a = (F − F_0)/(F_1 − F_0).
+    pub fn braking_at(&self, state: &State, vehicle: &Vehicle) -> Option<f64> {
+        let standing = asked(state, &Load::braking(vehicle, 0.0))?;
+        let per_g = asked(state, &Load::braking(vehicle, 1.0))? - standing;
+        let braking = (self.force(state.spring_length) - standing) / per_g;
+        (-SETTLED..MOST_BRAKING).contains(&braking).then(|| braking.max(0.0))
+    }
 }
 
-/// The state at rest; `None` for a linkage that is singular there.
-pub fn rest_state(linkage: &Linkage) -> Option<State> {
-    State::solve(linkage, Demand::new(0.0, 0.0), &Position { pose: linkage.rest(), rack: 0.0 }).ok()
+/// The force of the spring that a load asks for, N.
+fn asked(state: &State, load: &Load) -> Option<f64> {
+    Statics::at(state).members(&load.wrench(state)).map(|members| members.spring)
 }
 
 /// d(motion ratio)/d(travel), 1/mm, at the state's rack.

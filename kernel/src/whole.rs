@@ -32,6 +32,8 @@ pub struct Whole {
     pub roll_stiffness: Option<RollStiffness>,
     /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts.
     pub supports: [f64; 2],
+    /// Braking, in g, whose dive brings the axle to this travel; only without roll.
+    pub braking: Option<f64>,
 }
 
 impl Whole {
@@ -53,27 +55,21 @@ impl Whole {
         let springing = Springing::of(layout, rest);
         let left = &axle.sides[0].state;
         let rate = springing.and_then(|springing| springing.at_wheel(linkage, left)).map(|(_, rate)| rate);
-        let sprung = vehicle.mass * vehicle.front_share / 2.0 - vehicle.unsprung_mass;
         let bar = BarState::at(layout, linkage, left);
         let bar = layout.anti_roll_bar.as_ref().zip(bar.as_ref());
-        let load = vehicle.mass * 9.80665 * vehicle.front_share / 2.0;
-        let righting = |side: usize| axle.sides[side].state.axis.ok().map(|axis| load * axis.load_lever);
-        let drive = match vehicle.drive {
-            crate::layout::Drive::Front => 1.0,
-            crate::layout::Drive::All => vehicle.front_share,
-            crate::layout::Drive::Rear => 0.0,
-        };
+        let righting = |side: usize| axle.sides[side].state.axis.ok().map(|axis| vehicle.standing() * axis.load_lever);
         Ok(Whole {
             ratio: layout.rack.as_ref().and_then(|rack| steering_ratio(&axle, rack)),
             lift: lift(linkage, rack).ok().filter(|_| linkage.steered),
             righting: righting(0).zip(righting(1)).map(|(left, right)| left - right),
-            rate: rate.map(|rate| [rate, frequency(rate, sprung)]),
+            rate: rate.map(|rate| [rate, frequency(rate, vehicle.sprung_mass())]),
             roll_stiffness: rate.map(|rate| RollStiffness::of(rate, axle.track(), bar)),
             // Braking pulls rearward and moves load forward, driving the other way: one angle serves each.
             supports: [
                 support(vehicle.brake_share, left.bump.support_brake, &vehicle),
-                support(drive, left.bump.support_wheel, &vehicle),
+                support(vehicle.drive_share(), left.bump.support_wheel, &vehicle),
             ],
+            braking: springing.filter(|_| roll == 0.0).and_then(|springing| springing.braking_at(left, &vehicle)),
             toe_out: toe_out_on_turns(linkage, &vehicle, 20.0).ok().filter(|_| linkage.steered),
             circles: circles.map(|radius| radius.map(|radius| 2.0 * radius)),
             turn,
@@ -102,7 +98,7 @@ const fn entry(
 }
 
 /// Every reading of the whole axle, in the order of the page.
-pub static AXLE_READINGS: [Reading<Whole>; 26] = [
+pub static AXLE_READINGS: [Reading<Whole>; 27] = [
     entry(
         "roll_deg",
         "Roll",
@@ -416,6 +412,19 @@ pub static AXLE_READINGS: [Reading<Whole>; 26] = [
             PRACTICE,
         ],
         |w| w.toe_out,
+    ),
+    entry(
+        "dive_braking_g",
+        "Braking that dives here",
+        Unit::Gravity,
+        [
+            "always; a dash where no braking brings it here",
+            "How hard the car brakes when the front axle has settled at this travel; springs and guides hold it, brakes at the wheels.",
+            "brake dive; Bremsnicken",
+            "(F − F_standing)/F per g, of the spring",
+            "statics",
+        ],
+        |w| w.braking,
     ),
 ];
 

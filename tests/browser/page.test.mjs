@@ -254,6 +254,10 @@ test("the whole axle: both wheels keep the road in roll, and curves run over rol
   assert.match(page.url(), /over=roll.*axle=both_-?[0-9.]+&/);
   const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
   assert.deepEqual(await readings(other), await readings(page));
+  await type(page, "Braking, g", "0,8");
+  const braked = await readings(page);
+  assert.deepEqual([braked.roll_deg, braked.dive_braking_g], ["0.00°", "0.80"]);
+  assert.ok(parseFloat(braked.travel_left_mm) > 5, "braking dives");
   await page.click("#one-wheel");
   await drawn(page);
   assert.equal(await page.isVisible("#Axle"), false);
@@ -329,6 +333,42 @@ test("embedded: little chrome, no keys, can be scrolled past, speaks with its ho
   const frame = host.frames()[1];
   assert.equal(await frame.locator('input[aria-label="Travel"]').inputValue(), "+30.0");
   assert.match(await frame.getAttribute("#open-full", "href"), /travel=30&rack=0$/);
+});
+
+test("passed on: text and picture by clipboard, picture and data as files; a text that can't be copied is shown", async (t) => {
+  const page = await open(t);
+  await page.click("#pass-on");
+  const said = (text) => page.waitForFunction((text) => document.querySelector("#said").textContent === text, text);
+  await page.click("#pass-markdown");
+  await said("Copied");
+  assert.match(await page.evaluate(() => navigator.clipboard.readText()), /Camber[^]*\]\(http:/);
+  await page.click("#copy-png");
+  await said("Picture copied");
+  const copied = await page.evaluate(async () => {
+    const [item] = await navigator.clipboard.read();
+    const picture = await createImageBitmap(await item.getType("image/png"));
+    return [item.types, picture.width];
+  });
+  assert.ok(copied[0].includes("image/png") && copied[1] >= 1200, `${copied}`);
+  const saved = async (id) => {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click(id)]);
+    return readFile(await download.path());
+  };
+  assert.deepEqual([...(await saved("#pass-png")).subarray(1, 4)], [..."PNG"].map((letter) => letter.charCodeAt(0)));
+  assert.match((await saved("#pass-svg")).toString(), /^<svg[^]*not a design approval/);
+  assert.match((await saved("#pass-curves")).toString(), /camber_deg/);
+  await page.evaluate(() => { navigator.clipboard.writeText = () => Promise.reject(new Error("no")); });
+  await page.click("#pass-plain");
+  await page.waitForSelector("#notice:not([hidden])");
+  assert.match(await page.textContent("#notice"), /take it from here[^]*#v=2&/);
+  await page.click("#notice button");
+  await drawn(page);
+  assert.equal(await page.isVisible("#notice"), false, "in front of the dialog, where it can be closed");
+  await page.click("#pass-plain");
+  await page.waitForSelector("#notice:not([hidden])");
+  await page.keyboard.press("Escape");
+  assert.equal(await page.isVisible("#pass-page"), false);
+  assert.equal(await page.isVisible("#notice"), true, "and it outlives the dialog");
 });
 
 test("an offline copy works from disk and passes on the public address", async (t) => {

@@ -66,6 +66,8 @@ pub enum Message {
     Roll(f64),
     /// Travel of the left and of the right wheel, mm: mean travel and roll follow.
     Travels(f64, f64),
+    /// The axle dives under braking, in g: travel follows, without roll.
+    Braking(f64),
     /// Travels at which bump and rebound stops end the way, mm; or none.
     Stops(Option<Stops>),
     /// What is now can be had back by undo, whatever passes after it.
@@ -283,6 +285,16 @@ impl App {
                     Err(sentence) => self.notices = vec![sentence],
                 }
             }
+            Message::Braking(braking) => match self.study.good.dive(braking) {
+                Some(travel) if travel.abs() <= MOST_TRAVEL => self.change(|document| {
+                    (document.travel, document.roll) = (within(travel, MOST_TRAVEL), 0.0);
+                }),
+                _ => {
+                    self.notices = vec![format!(
+                        "Braking with {braking} g brings the springs to no height within {MOST_TRAVEL} mm."
+                    )];
+                }
+            },
             Message::Stops(stops) => self.change(|document| document.layout.stops = stops),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {

@@ -3,8 +3,8 @@
 use crate::document::{Case, Document, Loads};
 use crate::study::Solved;
 use kernel::{
-    Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Member, Position, RodForces, Setting, State, Statics,
-    SteeringMoment, Vec3, side_free_spring,
+    Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Member, Position, RodForces, Setting, Springing,
+    State, Statics, SteeringMoment, Vec3, side_free_spring,
 };
 
 /// An axle under a load.
@@ -35,6 +35,17 @@ fn chosen(loads: &Loads, setting: &Setting) -> Option<Load> {
             Some(Load { road: Vec3::new(a, b, c), centre: Vec3::new(d, e, f), ..Load::default() })
         }
     }
+}
+
+/// The travel, mm, at which a spring holds the load shown, where both wheels can be taken to bear it.
+pub fn settled(solved: &Solved, document: &Document, spring: &Springing) -> Option<f64> {
+    let even = match document.loads.case {
+        Case::None => false,
+        Case::Of(at) => LoadCase::all().get(at)?.even,
+        Case::Own => true,
+    };
+    let load = load(solved, document).filter(|_| even)?;
+    spring.settles(&solved.linkage, &load, &solved.rest)
 }
 
 impl Loaded {

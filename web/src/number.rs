@@ -93,7 +93,7 @@ impl Units {
             Unit::DegreePerMillimetre => (3, 10.0, ""),
             Unit::One => (3, 1.0, ""),
             Unit::Percent | Unit::NewtonMetre | Unit::NewtonPerMillimetre => (1, 1.0, ""),
-            Unit::Metre | Unit::Hertz => (2, 1.0, ""),
+            Unit::Metre | Unit::Hertz | Unit::Gravity => (2, 1.0, ""),
             Unit::NewtonMetrePerDegree => (0, 1.0, ""),
         }
     }
@@ -113,6 +113,7 @@ impl Units {
             Unit::NewtonPerMillimetre => "N/mm",
             Unit::NewtonMetrePerDegree => "N·m/°",
             Unit::Hertz => "Hz",
+            Unit::Gravity => "g",
         }
     }
 

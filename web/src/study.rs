@@ -7,7 +7,8 @@ use crate::document::{Document, Quantity};
 use crate::drawing::Axle;
 use crate::loaded::Loaded;
 use kernel::{
-    AxleState, Demand, Layout, Linkage, Member, PointId, Position, Reason, State, Unsolved, Vec3, Whole, at_rest, solve,
+    AxleState, Demand, Layout, Linkage, Load, Member, PointId, Position, Reason, Springing, State, Unsolved, Vec3,
+    Whole, at_rest, solve,
 };
 use nalgebra::Matrix3;
 
@@ -168,6 +169,17 @@ impl Solved {
     pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
         let axle = AxleState::at(&self.linkage, travels, rack, &at_rest(&self.linkage));
         axle.map(|axle| axle.roll).map_err(|why| sentence_case(&why.to_string()))
+    }
+
+    /// The spring that carries the standing vehicle where the car stands.
+    pub fn springing(&self) -> Option<Springing> {
+        Springing::of(&self.layout, &self.rest)
+    }
+
+    /// The travel, mm, at which the springs hold the front axle of a car braking with so many g.
+    pub fn dive(&self, braking: f64) -> Option<f64> {
+        let load = Load::braking(&self.layout.vehicle(), braking);
+        self.springing()?.settles(&self.linkage, &load, &self.rest)
     }
 
     /// The value of a quantity now.

@@ -32,6 +32,11 @@ pub struct Load {
 }
 
 impl Load {
+    /// What a vehicle braking with `a` g, brakes at the wheels, puts on each front wheel; standing at 0.
+    pub fn braking(vehicle: &Vehicle, a: f64) -> Load {
+        vehicle.on_road(-vehicle.braking(a), 0.0, vehicle.standing() + vehicle.dive(a))
+    }
+
     /// The wrench on the carrier about the wheel centre, with the couple of a bent drive joint.
     pub fn wrench(&self, state: &State) -> Wrench {
         let attitude = &state.attitude;
@@ -55,6 +60,8 @@ pub struct LoadCase {
     pub name: &'static str,
     /// What is assumed, in a sentence.
     pub assumes: &'static str,
+    /// Both front wheels bear it alike.
+    pub even: bool,
     /// The load on the left wheel.
     pub load: fn(&Setting) -> Load,
 }
@@ -164,8 +171,22 @@ impl LateralTransfer {
 }
 
 impl Vehicle {
+    /// The front axle's share of the driving force.
+    pub fn drive_share(&self) -> f64 {
+        match self.drive {
+            Drive::Front => 1.0,
+            Drive::All => self.front_share,
+            Drive::Rear => 0.0,
+        }
+    }
+
+    /// Mass that one front spring carries, kg.
+    pub fn sprung_mass(&self) -> f64 {
+        self.mass * self.front_share / 2.0 - self.unsprung_mass
+    }
+
     /// Load of one front wheel standing, N.
-    fn standing(&self) -> f64 {
+    pub fn standing(&self) -> f64 {
         self.mass * G * self.front_share / 2.0
     }
 
@@ -192,18 +213,21 @@ pub static CASES: [LoadCase; 9] = [
         key: "standing",
         name: "Standing",
         assumes: "The front axle’s share of the weight, half on each wheel.",
-        load: |Setting { vehicle: v, .. }| v.on_road(0.0, 0.0, v.standing()),
+        even: true,
+        load: |at| Load::braking(&at.vehicle, 0.0),
     },
     LoadCase {
         key: "braking",
         name: "Braking 0.8 g",
         assumes: "Brakes at the wheels in the given front share; load goes forward by the height of the centre of gravity.",
-        load: |Setting { vehicle: v, .. }| v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING)),
+        even: true,
+        load: |at| Load::braking(&at.vehicle, BRAKING),
     },
     LoadCase {
         key: "outer",
         name: "Cornering 0.8 g, outer wheel",
         assumes: "A right-hand bend. Load moves outward by roll centres, springs’ roll stiffness and heights of the masses; each tyre takes a side force in step with its load.",
+        even: false,
         load: |at| {
             let load = at.vehicle.standing() + at.lean(CORNERING);
             at.vehicle.on_road(0.0, -CORNERING * load, load)
@@ -213,6 +237,7 @@ pub static CASES: [LoadCase; 9] = [
         key: "inner",
         name: "Cornering 0.8 g, inner wheel",
         assumes: "A left-hand bend; else as the outer wheel. A wheel that lifts carries nothing.",
+        even: false,
         load: |at| {
             let load = at.vehicle.standing() - at.lean(CORNERING);
             at.vehicle.on_road(0.0, CORNERING * load, load)
@@ -222,13 +247,9 @@ pub static CASES: [LoadCase; 9] = [
         key: "driving",
         name: "Driving 0.4 g",
         assumes: "Through the half-shafts, so the force acts at the wheel centre: all of it with front drive, the front’s share of the weight with all wheels, none with rear drive; load goes rearward.",
+        even: true,
         load: |Setting { vehicle: v, radius, .. }| {
-            let share = match v.drive {
-                Drive::Front => 1.0,
-                Drive::All => v.front_share,
-                Drive::Rear => 0.0,
-            };
-            let force = v.mass * DRIVING * G * share / 2.0;
+            let force = v.mass * DRIVING * G * v.drive_share() / 2.0;
             let load = v.on_road(0.0, 0.0, v.standing() - v.dive(DRIVING));
             Load { centre: Vec3::x() * force, drive_torque: force * radius, ..load }
         },
@@ -237,6 +258,7 @@ pub static CASES: [LoadCase; 9] = [
         key: "bend",
         name: "Braking in a bend, outer wheel",
         assumes: "0.5 g of braking and 0.5 g of cornering together, a right-hand bend; forces and loads as in the two cases alone.",
+        even: false,
         load: |at| {
             let v = &at.vehicle;
             let load = v.standing() + v.dive(BOTH) + at.lean(BOTH);
@@ -247,18 +269,21 @@ pub static CASES: [LoadCase; 9] = [
         key: "one-sided",
         name: "One-sided braking",
         assumes: "This wheel brakes as at 0.8 g, the other one stands on ice; the car slows by half of it.",
+        even: false,
         load: |Setting { vehicle: v, .. }| v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING / 2.0)),
     },
     LoadCase {
         key: "kerb",
         name: "Kerb, side blow",
         assumes: "Twice the standing load from outside at the road, with the standing load (invented, an order of size).",
+        even: false,
         load: |Setting { vehicle: v, .. }| v.on_road(0.0, -2.0 * v.standing(), v.standing()),
     },
     LoadCase {
         key: "pothole",
         name: "Pothole 3 g",
         assumes: "Three times the standing load upward and one rearward at the wheel centre (invented, an order of size).",
+        even: false,
         load: |Setting { vehicle: v, .. }| Load {
             centre: Vec3::new(-v.standing(), 0.0, 0.0),
             ..v.on_road(0.0, 0.0, 3.0 * v.standing())

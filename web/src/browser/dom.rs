@@ -25,6 +25,17 @@ pub fn find<T: JsCast>(id: &str) -> T {
     element.unwrap_or_else(|| panic!("index.html has no fitting #{id}"))
 }
 
+/// Brings the page's notices in front of an open dialog, behind which they could be neither seen nor closed, and back.
+pub fn words_in_front() {
+    let words: Element = find("words");
+    let dialog = document().query_selector("dialog[open]").ok().flatten();
+    if let Some(place) = dialog.or_else(|| document().body().map(Element::from))
+        && words.parent_element().as_ref() != Some(&place)
+    {
+        let _ = place.append_child(&words);
+    }
+}
+
 /// A new element at the end of `parent`.
 pub fn make<T: JsCast>(parent: &Element, tag: &str) -> T {
     let namespace = if ["svg", "path", "circle"].contains(&tag) { SVG } else { HTML };

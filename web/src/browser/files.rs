@@ -3,8 +3,8 @@
 use super::canvas::{context, paint};
 use super::dom::{document, window};
 use crate::drawing::{Scene, Theme};
+use js_sys::Promise;
 use kernel::Layout;
-use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlCanvasElement, Response, Url};
@@ -29,14 +29,17 @@ pub async fn offline_copy() -> Option<String> {
     Some(text.replacen("name=\"address\" content=\"\"", &format!("name=\"address\" content=\"{address}\""), 1))
 }
 
-/// Offers a scene as a PNG file to keep, twice as many pixels as it has.
-pub fn save_png(name: &'static str, scene: &Scene, theme: Theme) -> Option<()> {
+/// Promises a scene as a PNG blob, twice as many pixels as it has.
+pub fn png(scene: &Scene, theme: Theme) -> Option<Promise> {
     let canvas: HtmlCanvasElement = document().create_element("canvas").ok()?.dyn_into().ok()?;
     paint(&context(&canvas, scene.size, 2.0)?, scene, theme, 2.0);
-    let done = Closure::once_into_js(move |blob: Option<Blob>| {
-        let _ = blob.and_then(|blob| offer(name, &blob));
-    });
-    canvas.to_blob(done.unchecked_ref()).ok()
+    // Refused, the promise never ends, and nothing waits for it but its own task.
+    Some(Promise::new(&mut |resolve, _| drop(canvas.to_blob(&resolve))))
+}
+
+/// Offers a promised PNG as a file to keep.
+pub async fn save_png(name: &str, png: Promise) -> Option<()> {
+    offer(name, JsFuture::from(png).await.ok()?.dyn_ref()?)
 }
 
 /// Offers a text as a file to keep.

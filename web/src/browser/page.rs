@@ -5,9 +5,9 @@ mod playing;
 mod telling;
 
 use super::address;
-use super::dom::{find, on, window};
+use super::dom::{find, on, window, words_in_front};
 use super::storage;
-use super::window::{Size, later, matches, theme};
+use super::window::{Size, copy, later, matches, theme};
 use crate::app::{App, Message};
 use crate::document::Document;
 use crate::drafts::{self, Draft};
@@ -18,6 +18,7 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{Event, HtmlElement};
 
 /// A part of the page that shows the state.
@@ -177,6 +178,7 @@ impl Page {
 
     /// Tells the live region what has been done.
     pub fn say(&self, what: &str) {
+        words_in_front();
         find::<HtmlElement>("said").set_text_content(Some(what));
     }
 
@@ -185,6 +187,20 @@ impl Page {
         self.say(what);
         find::<HtmlElement>("said").set_class_name("told");
         later(MOMENT, || find::<HtmlElement>("said").set_class_name("hidden"));
+    }
+
+    /// Copies a text and tells what it was; where the browser does not allow it, the text is shown to be taken by hand.
+    pub fn copy(&self, text: String, done: &'static str) {
+        let page = self.clone();
+        spawn_local(async move {
+            if copy(&text).await {
+                page.tell(done);
+            } else {
+                let sentence =
+                    format!("The browser does not let the page use the clipboard; take it from here: {text}");
+                page.send(Message::Say(sentence));
+            }
+        });
     }
 
     /// The link to what the page shows.

@@ -2,12 +2,13 @@
 
 use super::dom::window;
 use crate::drawing::Theme;
+use js_sys::{Array, Object, Promise, Reflect};
 use std::cell::Cell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Element, MediaQueryList, ResizeObserver};
+use web_sys::{ClipboardItem, Element, MediaQueryList, ResizeObserver};
 
 /// Device pixels per CSS px.
 pub fn pixel_ratio() -> f64 {
@@ -80,8 +81,22 @@ pub fn later(ms: i32, act: impl FnOnce() + 'static) -> i32 {
 }
 
 /// Puts text into the clipboard; `false` where the browser does not allow it.
-pub async fn copy(text: String) -> bool {
+pub async fn copy(text: &str) -> bool {
     let clipboard = window().navigator().clipboard();
     // A page that did not come over a secure connection has none.
-    !clipboard.is_undefined() && JsFuture::from(clipboard.write_text(&text)).await.is_ok()
+    !clipboard.is_undefined() && JsFuture::from(clipboard.write_text(text)).await.is_ok()
+}
+
+/// Puts a PNG that is being made into the clipboard; `false` where the browser does not allow it. Some want to be asked at once, so the
+/// picture may come later.
+pub async fn copy_png(png: Promise) -> bool {
+    let clipboard = window().navigator().clipboard();
+    let parts = Object::new();
+    let set = Reflect::set(&parts, &"image/png".into(), &png);
+    match ClipboardItem::new_with_record_from_str_to_blob_promise(&parts) {
+        Ok(item) if set.is_ok() && !clipboard.is_undefined() => {
+            JsFuture::from(clipboard.write(&Array::of1(&item))).await.is_ok()
+        }
+        _ => false,
+    }
 }

@@ -84,7 +84,8 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
     let over = Text { at: [above.at[0], above.at[1] - 15.0], anchor: Anchor::Middle, ..angle.clone() };
     labels.put_with(Rank::Axis, vec![name, above], leader);
     if !picture.quiet {
-        labels.put_first(Rank::Axis, vec![angle, over]);
+        let higher = Text { at: [angle.at[0], angle.at[1] - 20.0], ..angle.clone() };
+        labels.put_first(Rank::Axis, vec![angle, over, higher]);
     }
 }
 

@@ -44,8 +44,12 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let text =
         format!("body rolled by {} to the right; the road is drawn tilted", picture.units.angle(now.axle.roll, 1));
     if now.axle.roll != 0.0 {
-        let at = [paper.window.min[0] + 28.0, paper.window.min[1] + 62.0];
-        labels.put(Rank::Hint, Text { ink: Ink::Ink2, ..Text::at(at, &text) });
+        let place = |down: f64| Text {
+            ink: Ink::Ink2,
+            ..Text::at([paper.window.min[0] + 28.0, paper.window.min[1] + down], &text)
+        };
+        // The scale of forces may stand in the first place.
+        labels.put_first(Rank::Axis, vec![place(62.0), place(82.0)]);
     }
 }
 

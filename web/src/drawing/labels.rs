@@ -109,15 +109,17 @@ impl Labels {
             let leader = |text: &Text| on.map(|on| [[text.at[0] + 4.0, text.at[1] - 4.0], on]);
             let alone =
                 |text: &Text| leader(text).is_none_or(|line| leaders.iter().all(|other| !crossing(line, *other)));
-            let mut places = places.into_iter().enumerate();
-            let place = places.find(|(_, text)| self.free(rank, text, &taken) && alone(text));
-            let Some((at, text)) = place else { continue };
+            let free = |text: &&Text| self.free(text, &taken) && alone(text);
+            let clear = places.iter().filter(free).find(|text| self.clear_of_joints(text));
+            // What is important may stand on a joint, if there is no better place.
+            let place = clear.or_else(|| places.iter().find(free).filter(|_| rank < Rank::Member));
+            let Some(text) = place.cloned() else { continue };
             if let Some([elbow, on]) = leader(&text) {
                 pen.line(&[elbow, on], Stroke::narrow(Ink::Ink2));
                 pen.disc(on, 1.8, Some(Fill::solid(Ink::Ink)), None);
                 leaders.push([elbow, on]);
             }
-            if at == 0 {
+            if places.first().is_some_and(|first| first.at == text.at) {
                 pen.items.append(&mut with);
             }
             taken.push(text.bounds());
@@ -131,10 +133,17 @@ impl Labels {
         left >= self.min[0] && right <= self.max[0] && top >= self.min[1] && bottom <= self.max[1]
     }
 
-    fn free(&self, rank: Rank, text: &Text, taken: &[[f64; 4]]) -> bool {
-        let [left, top, right, bottom] = text.bounds();
-        let apart = |[l, t, r, b]: &[f64; 4]| left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR;
-        let clear = |[x, y]: &P| apart(&[x - JOINT, y - JOINT, x + JOINT, y + JOINT]);
-        self.holds(text) && taken.iter().all(apart) && (rank < Rank::Member || self.joints.iter().all(clear))
+    fn free(&self, text: &Text, taken: &[[f64; 4]]) -> bool {
+        self.holds(text) && taken.iter().all(|area| apart(text, *area))
     }
+
+    fn clear_of_joints(&self, text: &Text) -> bool {
+        self.joints.iter().all(|[x, y]| apart(text, [x - JOINT, y - JOINT, x + JOINT, y + JOINT]))
+    }
+}
+
+/// True if a text keeps clear of an area (left, top, right, bottom).
+fn apart(text: &Text, [l, t, r, b]: [f64; 4]) -> bool {
+    let [left, top, right, bottom] = text.bounds();
+    left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR
 }

@@ -6,7 +6,6 @@ use super::rows::Rows;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on};
 use crate::browser::page::{Page, Pane};
-use crate::browser::window::copy;
 use crate::document::{Document, Quantity};
 use crate::exercises;
 use crate::lesson::{Aim, Answer, Free, Lesson, Verdict};
@@ -15,7 +14,6 @@ use crate::number::plain;
 use crate::study::Study;
 use std::cell::Cell;
 use std::rc::Rc;
-use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 
 /// A freed joint may go so far either way, mm.
@@ -58,19 +56,6 @@ fn click(page: &Page, id: &str, act: impl Fn(&Page) + 'static) {
     on(&find::<Element>(id), "click", move |_: Event| act(&page));
 }
 
-/// Copies the page's link and says so.
-fn hand_out(page: &Page, what: &'static str) {
-    let (page, link) = (page.clone(), page.link());
-    spawn_local(async move {
-        let done = copy(link).await;
-        page.tell(if done {
-            what
-        } else {
-            "The browser does not let the page use the clipboard; the link stands in the address bar"
-        });
-    });
-}
-
 impl LessonPane {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> LessonPane {
@@ -79,9 +64,8 @@ impl LessonPane {
         teacher(page);
         hand_ins();
         let guess: HtmlElement = find("ask-guess");
-        let label: Element = make(&guess, "label");
-        make::<Element>(&label, "span").set_text_content(Some("Your number"));
-        let number = NumberBox::new(page, &label, "Your number", |page, value| answer(page, |a| a.guess = Some(value)));
+        let number =
+            NumberBox::named(page, &guess, "Your number", |page, value| answer(page, |a| a.guess = Some(value)));
         let hint = Rc::new(Cell::new(false));
         let (shown, hinted) = (hint.clone(), page.clone());
         on(&find::<Element>("show-hint"), "click", move |_: Event| {
@@ -90,9 +74,7 @@ impl LessonPane {
         });
         let place: Element = find("edit-number");
         let edit = |name: &'static str, at: usize| {
-            let label: Element = make(&place, "label");
-            make::<Element>(&label, "span").set_text_content(Some(name));
-            NumberBox::new(page, &label, name, move |page, value| {
+            NumberBox::named(page, &place, name, move |page, value| {
                 teach(page, |lesson, _| {
                     let mut number = lesson.number.unwrap_or([0.0, 0.1]);
                     number[at] = value;
@@ -130,7 +112,7 @@ fn exercise_list(page: &Page) {
 fn student(page: &Page) {
     click(page, "check", |page| answer(page, |answer| answer.shown = true));
     click(page, "lesson-start", |page| page.send(Message::BackToStart));
-    click(page, "hand-in", |page| hand_out(page, "Link to hand in copied"));
+    click(page, "hand-in", |page| page.copy(page.link(), "Link to hand in copied"));
     let (said, by) = (find::<HtmlTextAreaElement>("own-words"), find::<HtmlInputElement>("by"));
     let (text, page_said) = (said.clone(), page.clone());
     on(&said, "change", move |_: Event| {
@@ -143,7 +125,7 @@ fn student(page: &Page) {
 fn teacher(page: &Page) {
     click(page, "teach", |page| teach(page, |lesson, _| lesson.begin = 0));
     click(page, "edit-drop", |page| page.send(Message::Teach(None)));
-    click(page, "edit-copy", |page| hand_out(page, "The lesson’s link copied"));
+    click(page, "edit-copy", |page| page.copy(page.link(), "The lesson’s link copied"));
     click(page, "edit-hide", |page| {
         teach(page, |lesson, app| {
             lesson.hidden = if lesson.hidden.is_empty() { app.document.pinned.clone() } else { Vec::new() }

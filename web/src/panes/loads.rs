@@ -15,8 +15,8 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    Damper, Drive, HalfShaft, Layout, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment, Stops,
-    Strength, Vec3, Vehicle, frequency, swing,
+    Damper, Drive, HalfShaft, Layout, Load, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment,
+    Stops, Strength, Vec3, Vehicle, frequency, swing,
 };
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -124,9 +124,7 @@ impl<T: Copy + 'static> Boxes<T> {
     ) -> Boxes<T> {
         let place: Element = find(place);
         let boxes = fields.iter().map(|&(name, _, write)| {
-            let label: Element = make(&place, "label");
-            make::<Element>(&label, "span").set_text_content(Some(name));
-            NumberBox::new(page, &label, name, move |page, value| {
+            NumberBox::named(page, &place, name, move |page, value| {
                 let mut part = page.with(|app| of(&app.document));
                 write(&mut part, value);
                 page.send(message(part));
@@ -404,30 +402,32 @@ impl LoadsPane {
     fn ride(&self, app: &App) {
         let good = &app.study.good;
         let (words, settles, boxes, other) = &self.ride;
-        let rest = kernel::rest_state(&good.linkage);
-        let spring = rest.as_ref().and_then(|rest| Springing::of(&good.layout, rest));
-        let (Some(rest), Some(spring)) = (rest, spring) else {
+        let Some(spring) = good.springing() else {
             return words.show("The spring does not carry this axle.");
         };
         let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
         let vehicle = good.layout.vehicle();
-        let sprung = vehicle.mass * vehicle.front_share / 2.0 - vehicle.unsprung_mass;
         words.show(&format!(
-            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {} Hz.",
+            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
             fixed(rate, 1),
-            fixed(frequency(rate, sprung), 2)
+            fixed(frequency(rate, vehicle.sprung_mass()), 2),
+            loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
+                " The load shown, on both wheels, settles it at travel {} mm.",
+                signed(travel, 1)
+            ))
         ));
         let changed = other.get().unwrap_or(spring);
         boxes[0].show(&fixed(changed.rate, 1));
         boxes[1].show(&fixed(changed.free_length, 1));
-        settles.show(&match spring.settles(&good.linkage, &changed, &rest) {
-            Some(travel) if travel.abs() < 0.05 => String::new(),
+        let stands = changed.settles(&good.linkage, &Load::braking(&vehicle, 0.0), &good.rest);
+        settles.show(&match stands {
+            Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(
                 "With this spring the wheel stands at travel {} mm: the car is {}.",
                 signed(travel, 1),
-                if travel > 0.0 { "lower" } else { "higher" }
+                if travel > good.rest.travel { "lower" } else { "higher" }
             ),
             None => "With this spring the axle finds no height to stand at.".into(),
         });
@@ -456,15 +456,9 @@ fn other_spring(page: &Page) -> (Shown, Shown, [NumberBox; 2], Rc<Cell<Option<Sp
     let place: Element = find("other-spring");
     let other: Rc<Cell<Option<Springing>>> = Rc::default();
     let number = |name: &'static str, write: fn(&mut Springing, f64)| {
-        let label: Element = make(&place, "label");
-        make::<Element>(&label, "span").set_text_content(Some(name));
         let other = other.clone();
-        NumberBox::new(page, &label, name, move |page, value| {
-            let own = page.with(|app| {
-                let good = &app.study.good;
-                kernel::rest_state(&good.linkage).and_then(|rest| Springing::of(&good.layout, &rest))
-            });
-            if let Some(mut spring) = other.get().or(own) {
+        NumberBox::named(page, &place, name, move |page, value| {
+            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
                 write(&mut spring, value.clamp(0.1, 10_000.0));
                 other.set(Some(spring));
                 page.change();

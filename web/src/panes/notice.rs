@@ -1,7 +1,7 @@
 //! One place for what there is to say: what can't be assembled, what was wrong with a link or a file.
 
 use crate::app::{App, Message};
-use crate::browser::dom::{Shown, find, on};
+use crate::browser::dom::{Shown, find, on, words_in_front};
 use crate::browser::page::{Page, Pane};
 use web_sys::{Element, Event, HtmlElement};
 
@@ -32,15 +32,22 @@ impl Notice {
     }
 }
 
+/// What can stand in front of them.
+const DIALOGS: [&str; 5] = ["pass-page", "story-page", "mine-page", "compare-page", "help-page"];
+
 impl Notices {
     /// Finds them on the page.
     pub fn new(page: &Page) -> Notices {
+        for dialog in DIALOGS {
+            on(&find::<Element>(dialog), "close", |_: Event| words_in_front());
+        }
         Notices { fault: Notice::new(page, "fault", Message::Undo), notice: Notice::new(page, "notice", Message::Hush) }
     }
 }
 
 impl Pane for Notices {
     fn show(&self, _: &Page, app: &App) {
+        words_in_front();
         let fault = app.study.trouble.as_ref();
         self.fault.show(fault.map(|trouble| trouble.sentence.as_str()));
         let notices = app.notices.join("\n");

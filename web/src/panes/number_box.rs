@@ -42,6 +42,13 @@ impl NumberBox {
         NumberBox { input, shown }
     }
 
+    /// A box behind its name, in a label of its own.
+    pub fn named(page: &Page, parent: &Element, name: &str, take: impl Fn(&Page, f64) + 'static) -> NumberBox {
+        let place: Element = make(parent, "label");
+        make::<Element>(&place, "span").set_text_content(Some(name));
+        NumberBox::new(page, &place, name, take)
+    }
+
     /// Shows a number, unless somebody is typing.
     pub fn show(&self, text: &str) {
         let mut shown = self.shown.borrow_mut();

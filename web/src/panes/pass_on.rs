@@ -4,7 +4,7 @@ use crate::app::App;
 use crate::browser::dom::{find, on};
 use crate::browser::files;
 use crate::browser::page::Page;
-use crate::browser::window::copy;
+use crate::browser::window::copy_png;
 use crate::drawing::Theme;
 use crate::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
 use crate::svg::svg;
@@ -55,10 +55,29 @@ pub fn furnish(page: &Page) {
             files::save(name, kind, &text);
         });
     }
-    let drawn = page.clone();
+    let png = |page: &Page| page.with(|app| files::png(&picture(app, &page.link()), Theme::LIGHT));
+    let saved = page.clone();
     on(&find::<Element>("pass-png"), "click", move |_: Event| {
-        let link = drawn.link();
-        drawn.with(|app| files::save_png("ghostpin.png", &picture(app, &link), Theme::LIGHT));
+        if let Some(png) = png(&saved) {
+            spawn_local(async {
+                let _ = files::save_png("ghostpin.png", png).await;
+            });
+        }
+    });
+    let drawn = page.clone();
+    on(&find::<Element>("copy-png"), "click", move |_: Event| {
+        let (page, png) = (drawn.clone(), png(&drawn));
+        spawn_local(async move {
+            let done = match png {
+                Some(png) => copy_png(png).await,
+                None => false,
+            };
+            page.tell(if done {
+                "Picture copied"
+            } else {
+                "The browser does not take pictures into the clipboard; save it"
+            });
+        });
     });
     let copied = page.clone();
     on(&find::<Element>("pass-offline"), "click", move |_: Event| {
@@ -73,11 +92,7 @@ pub fn furnish(page: &Page) {
     for (id, make) in COPIED {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {
-            let (page, text) = (page.clone(), page.with(|app| make(app, &page.link())));
-            spawn_local(async move {
-                let done = copy(text).await;
-                page.tell(if done { "Copied" } else { "The browser does not let the page use the clipboard" });
-            });
+            page.copy(page.with(|app| make(app, &page.link())), "Copied");
         });
     }
 }

@@ -5,10 +5,8 @@ use crate::app::{App, Message};
 use crate::block;
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
-use crate::browser::window::copy;
 use kernel::PointId;
 use std::cell::RefCell;
-use wasm_bindgen_futures::spawn_local;
 use web_sys::{ClipboardEvent, Element, Event, HtmlElement};
 
 /// Every point of the layout.
@@ -40,11 +38,7 @@ impl Points {
         on(&find::<Element>("reset-point"), "click", move |_: Event| reset.send(Message::Reset));
         let copied = page.clone();
         on(&find::<Element>("copy-points"), "click", move |_: Event| {
-            let (page, text) = (copied.clone(), copied.with(|app| block::write(&app.document.layout)));
-            spawn_local(async move {
-                let done = copy(text).await;
-                page.tell(if done { "Table copied" } else { "The browser does not let the page use the clipboard" });
-            });
+            copied.copy(copied.with(|app| block::write(&app.document.layout)), "Table copied");
         });
         let pasted = page.clone();
         on(&find::<Element>("points"), "paste", move |event: ClipboardEvent| paste(&pasted, &event));

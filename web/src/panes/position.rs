@@ -15,7 +15,7 @@ use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 pub struct Position {
     axes: [Axis; 3],
     wheels: [(bool, Shown); 2],
-    travels: (HtmlElement, [NumberBox; 2]),
+    travels: (HtmlElement, [NumberBox; 2], NumberBox),
     plays: [(Play, HtmlButtonElement, Shown); 2],
     speed: Shown,
     ride: NumberBox,
@@ -115,10 +115,8 @@ impl Position {
             (whole, Shown::attribute(button, "aria-pressed"))
         });
         let place: HtmlElement = find("travels");
-        let travels = [("Left wheel", 0), ("Right wheel", 1)].map(|(name, side)| {
-            let label: Element = make(&place, "label");
-            make::<Element>(&label, "span").set_text_content(Some(name));
-            NumberBox::new(page, &label, &format!("{name}, travel"), move |page, value| {
+        let travels = [("Left travel", 0), ("Right travel", 1)].map(|(name, side)| {
+            NumberBox::named(page, &place, name, move |page, value| {
                 let value = page.with(|app| app.document.units.typed_length(value));
                 if let Some(mut both) = page.with(travels_now) {
                     both[side] = value.clamp(-MOST_TRAVEL, MOST_TRAVEL);
@@ -126,11 +124,14 @@ impl Position {
                 }
             })
         });
+        let braking = NumberBox::named(page, &place, "Braking, g", |page, value| {
+            page.send(Message::Braking(value));
+        });
         let ride_place: Element = find("ride");
         let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
             take(page, &RIDE, value);
         });
-        Position { axes, wheels, travels: (place, travels), plays, speed: Shown::text(button), ride }
+        Position { axes, wheels, travels: (place, travels, braking), plays, speed: Shown::text(button), ride }
     }
 }
 
@@ -230,6 +231,8 @@ impl Pane for Position {
         for (number, travel) in self.travels.1.iter().zip(both.unwrap_or_default()) {
             number.show(&app.document.units.signed_length(travel));
         }
+        let braking = app.study.good.whole.as_ref().and_then(|[now, _]| now.braking);
+        self.travels.2.show(&braking.map_or("–".into(), |g| fixed(g, 2)));
         for (whole, pressed) in &self.wheels {
             pressed.show(if *whole == app.document.whole { "true" } else { "false" });
         }

@@ -223,6 +223,7 @@ fn fill<S>(explanation: &HtmlElement, reading: &Reading<S>, theme: Theme) {
         Unit::NewtonPerMillimetre => "N per mm",
         Unit::NewtonMetrePerDegree => "N·m per degree",
         Unit::Hertz => "Hz",
+        Unit::Gravity => "g",
     };
     for (label, text) in [
         ("", *meaning),

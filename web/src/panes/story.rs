@@ -4,11 +4,9 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
-use crate::browser::window::copy;
 use crate::story::{MOST_SHOTS, Shot};
 use std::cell::RefCell;
 use std::rc::Rc;
-use wasm_bindgen_futures::spawn_local;
 use web_sys::{
     BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent,
     MediaRecorder,
@@ -63,17 +61,7 @@ impl Teller {
             page.send(Message::Story(shots));
         });
         click(page, "story-drop", |page| page.send(Message::Story(Vec::new())));
-        click(page, "story-link", |page| {
-            let (page, link) = (page.clone(), page.link());
-            spawn_local(async move {
-                let done = copy(link).await;
-                page.tell(if done {
-                    "The story’s link copied"
-                } else {
-                    "The browser does not let the page use the clipboard"
-                });
-            });
-        });
+        click(page, "story-link", |page| page.copy(page.link(), "The story’s link copied"));
         keys(page);
         Teller {
             bar: find("teller"),

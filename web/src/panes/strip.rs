@@ -138,22 +138,14 @@ fn in_text(event: &KeyboardEvent) -> bool {
     input.is_some_and(|input| input.type_() != "range")
 }
 
-/// Copies the link; where the browser does not allow it, says where the link stands.
+/// Copies the link, and says it if the link does not carry everything that the file did.
 fn copy_link(page: &Page) {
     page.write_address();
-    let page = page.clone();
-    let lost = page.with(|app| !app.document.layout.other.is_empty());
-    spawn_local(async move {
-        if !crate::browser::window::copy(page.link()).await {
-            let sentence = "The browser does not let the page use the clipboard; the link stands in the address bar.";
-            page.send(Message::Say(sentence.into()));
-        } else if lost {
-            let sentence = "Link copied, without the parts that a file keeps and this page does not read yet.";
-            page.send(Message::Say(sentence.into()));
-        } else {
-            page.tell("Link copied");
-        }
-    });
+    page.copy(page.link(), "Link copied");
+    if page.with(|app| !app.document.layout.other.is_empty()) {
+        let sentence = "The link goes without the parts that a file keeps and this page does not read.";
+        page.send(Message::Say(sentence.into()));
+    }
 }
 
 fn save(page: &Page) {
