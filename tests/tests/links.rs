@@ -74,6 +74,19 @@ fn links_are_short_plain_and_end_in_a_digit() {
     }
 }
 
+/// What people pass on: a demo in any position, six readings pinned, behind an address of usual length.
+#[test]
+fn a_demo_fits_in_a_link_of_seven_hundred_characters() {
+    for name in tests::DEMOS {
+        let mut document = Document::of(tests::demo(name));
+        (document.travel, document.ride) = (-23.45, -10.5);
+        document.rack = document.rack_travel() * -0.7531;
+        (document.whole, document.roll) = (true, -2.53);
+        let link = format!("https://someone.example.org/ghostpin/#{}", write(&document));
+        assert!(link.len() < 700, "{name}: {} characters", link.len());
+    }
+}
+
 #[test]
 fn any_text_in_a_name_comes_back_as_text() {
     let mut document = documents().next().expect("a demo");

@@ -90,6 +90,8 @@ pub enum Message {
     Over(Over),
     /// The layout's name.
     Rename(String),
+    /// What the layout's note says.
+    Note(String),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -306,6 +308,7 @@ impl App {
                 self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
             }
             Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
+            Message::Note(note) => self.change(|document| document.layout.note = note.chars().take(500).collect()),
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
         }

@@ -18,6 +18,7 @@ mod rows;
 mod sheet;
 mod story;
 mod strip;
+mod text_box;
 mod title_block;
 
 use crate::browser::page::Page;
@@ -41,7 +42,7 @@ pub fn open() {
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
-        Box::new(title_block::TitleBlock::new()),
+        Box::new(title_block::TitleBlock::new(&page)),
         Box::new(notice::Notices::new(&page)),
     ]);
 }

@@ -3,6 +3,7 @@
 
 use super::number_box::NumberBox;
 use super::rows::Rows;
+use super::text_box::TextBox;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on};
 use crate::browser::page::{Page, Pane};
@@ -14,7 +15,7 @@ use crate::number::plain;
 use crate::study::Study;
 use std::cell::Cell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
+use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
 
 /// A freed joint may go so far either way, mm.
 const REACH: f64 = 20.0;
@@ -25,12 +26,12 @@ pub struct LessonPane {
     parts: [HtmlElement; 3],
     task: Shown,
     guess: (HtmlElement, NumberBox),
-    words: (HtmlElement, HtmlTextAreaElement),
-    by: HtmlInputElement,
+    words: (HtmlElement, TextBox),
+    by: TextBox,
     verdict: Shown,
     hint: Rc<Cell<bool>>,
     says: Shown,
-    edit: [HtmlTextAreaElement; 2],
+    edit: [TextBox; 2],
     number: [NumberBox; 2],
 }
 
@@ -88,12 +89,18 @@ impl LessonPane {
             parts: ["lesson-task", "lesson-edit", "lesson-none"].map(find),
             task: Shown::text(find::<Element>("task")),
             guess: (guess, number),
-            words: (find("ask-words"), find("own-words")),
-            by: find("by"),
+            words: (
+                find("ask-words"),
+                TextBox::new(page, "own-words", |page, words| answer(page, |answer| answer.words = words)),
+            ),
+            by: TextBox::new(page, "by", |page, by| answer(page, |answer| answer.by = by)),
             verdict: Shown::text(find::<Element>("verdict")),
             hint,
             says: Shown::text(find::<Element>("edit-says")),
-            edit: ["edit-task", "edit-hint"].map(find),
+            edit: [
+                TextBox::new(page, "edit-task", |page, text| teach(page, |lesson, _| lesson.task = text)),
+                TextBox::new(page, "edit-hint", |page, text| teach(page, |lesson, _| lesson.hint = text)),
+            ],
             number: number_asked,
         }
     }
@@ -113,13 +120,6 @@ fn student(page: &Page) {
     click(page, "check", |page| answer(page, |answer| answer.shown = true));
     click(page, "lesson-start", |page| page.send(Message::BackToStart));
     click(page, "hand-in", |page| page.copy(page.link(), "Link to hand in copied"));
-    let (said, by) = (find::<HtmlTextAreaElement>("own-words"), find::<HtmlInputElement>("by"));
-    let (text, page_said) = (said.clone(), page.clone());
-    on(&said, "change", move |_: Event| {
-        answer(&page_said, |answer| answer.words = text.value().chars().filter(|c| !c.is_control()).collect())
-    });
-    let (text, page_by) = (by.clone(), page.clone());
-    on(&by, "change", move |_: Event| answer(&page_by, |answer| answer.by = text.value()));
 }
 
 fn teacher(page: &Page) {
@@ -161,15 +161,6 @@ fn teacher(page: &Page) {
             }
         });
     });
-    for (id, write) in [("edit-task", (|l, t| l.task = t) as fn(&mut Lesson, String)), ("edit-hint", |l, t| l.hint = t)]
-    {
-        let (area, page) = (find::<HtmlTextAreaElement>(id), page.clone());
-        let text = area.clone();
-        on(&area, "change", move |_: Event| {
-            let text = text.value().chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
-            teach(&page, |lesson, _| write(lesson, text));
-        });
-    }
 }
 
 /// The table of what has been handed in: made anew when links are pasted.
@@ -240,23 +231,15 @@ impl LessonPane {
         self.guess.0.set_hidden(lesson.number.is_none() && lesson.predict.is_none());
         self.guess.1.show(&answer.guess.map_or(String::new(), plain));
         self.words.0.set_hidden(!lesson.words);
-        for (field, text) in [(self.words.1.value(), &answer.words), (self.by.value(), &answer.by)] {
-            // Written only when another state was opened: typing is not disturbed.
-            if field.is_empty() && !text.is_empty() {
-                self.words.1.set_value(&answer.words);
-                self.by.set_value(&answer.by);
-            }
-        }
+        self.words.1.show(&answer.words);
+        self.by.show(&answer.by);
         let verdict = lesson.verdict(&app.document, &app.study.good);
         self.verdict.show(&if answer.shown { sentence(&verdict) } else { String::new() });
     }
 
     fn preparation(&self, app: &App, lesson: &Lesson) {
-        for (area, text) in self.edit.iter().zip([&lesson.task, &lesson.hint]) {
-            if area.value().is_empty() && !text.is_empty() {
-                area.set_value(text);
-            }
-        }
+        self.edit[0].show(&lesson.task);
+        self.edit[1].show(&lesson.hint);
         for (number, value) in self.number.iter().zip(lesson.number.unwrap_or_default()) {
             number.show(&plain(value));
         }

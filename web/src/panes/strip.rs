@@ -1,5 +1,6 @@
 //! The title strip: name, demos, commands, and the keys that do the same.
 
+use super::text_box::TextBox;
 use crate::app::{App, Message};
 use crate::browser::address::embedded;
 use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
@@ -10,16 +11,13 @@ use crate::demos::{self, DEMOS};
 use crate::document::Document;
 use crate::play::Play;
 use kernel::Layout;
-use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, File, HtmlButtonElement, HtmlInputElement, KeyboardEvent};
 
 /// The strip.
 pub struct Strip {
-    name: HtmlInputElement,
-    /// The name last shown: one being typed stays until another takes its place.
-    named: RefCell<String>,
+    name: TextBox,
     undo: HtmlButtonElement,
     redo: HtmlButtonElement,
     demos: Vec<(Option<Layout>, Shown)>,
@@ -51,9 +49,7 @@ impl Strip {
                 act(&keyed);
             }
         });
-        let name: HtmlInputElement = find("name");
-        let (named, renamed) = (page.clone(), name.clone());
-        on(&name, "change", move |_: Event| named.send(Message::Rename(renamed.value())));
+        let name = TextBox::new(page, "name", |page, name| page.send(Message::Rename(name)));
         let (opened, file) = (page.clone(), find::<HtmlInputElement>("file"));
         let picked = file.clone();
         on(&file, "change", move |_: Event| {
@@ -64,7 +60,7 @@ impl Strip {
             picked.set_value("");
         });
         let demos = DEMOS.iter().enumerate().map(|(index, (name, _))| demo(page, index, name)).collect();
-        Strip { name, named: RefCell::default(), undo: find("undo"), redo: find("redo"), demos }
+        Strip { name, undo: find("undo"), redo: find("redo"), demos }
     }
 }
 
@@ -80,10 +76,7 @@ fn demo(page: &Page, index: usize, name: &str) -> (Option<Layout>, Shown) {
 impl Pane for Strip {
     fn show(&self, _: &Page, app: &App) {
         let layout = &app.document.layout;
-        if *self.named.borrow() != layout.name {
-            self.name.set_value(&layout.name);
-            self.named.replace(layout.name.clone());
-        }
+        self.name.show(&layout.name);
         self.undo.set_disabled(!app.can_undo());
         self.redo.set_disabled(!app.can_redo());
         for (demo, pressed) in &self.demos {

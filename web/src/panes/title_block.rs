@@ -1,6 +1,7 @@
 //! The title block, in the manner of ISO 7200, in the lower right corner.
 
-use crate::app::App;
+use super::text_box::TextBox;
+use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::{Page, Pane};
 use crate::drawing::{Theme, projection_symbol, scale_bar};
@@ -9,10 +10,11 @@ use kernel::{Guide, Layout};
 use std::cell::Cell;
 use web_sys::Element;
 
-/// Title, kind, projection, scale.
+/// Title, kind, note, projection, scale.
 pub struct TitleBlock {
     title: Shown,
     kind: Shown,
+    note: TextBox,
     projection: Element,
     scale: Element,
     drawn: Cell<Option<(Theme, f64)>>,
@@ -20,10 +22,11 @@ pub struct TitleBlock {
 
 impl TitleBlock {
     /// Finds the block on the page.
-    pub fn new() -> TitleBlock {
+    pub fn new(page: &Page) -> TitleBlock {
         TitleBlock {
             title: Shown::text(find::<Element>("title")),
             kind: Shown::text(find::<Element>("kind")),
+            note: TextBox::new(page, "note", |page, note| page.send(Message::Note(note))),
             projection: find("projection"),
             scale: find("scale"),
             drawn: Cell::new(None),
@@ -46,6 +49,7 @@ impl Pane for TitleBlock {
     fn show(&self, page: &Page, app: &App) {
         self.title.show(&app.document.layout.name);
         self.kind.show(&kind(&app.document.layout));
+        self.note.show(&app.document.layout.note);
         let Some(sheet) = page.sheet() else { return };
         let now = Some((page.theme(), sheet.scale()));
         if self.drawn.replace(now) != now {
