@@ -16,12 +16,14 @@ mod case;
 mod corner;
 mod damper;
 mod steering;
+mod transfer;
 
 pub use arms::{Material, Section, Strength, Swing, swing};
-pub use case::{LateralTransfer, Load, LoadCase, Setting};
+pub use case::{Load, LoadCase, Setting};
 pub use corner::{Corner, Joint};
 pub use damper::{RodForces, side_free_spring};
 pub use steering::{Share, SteeringMoment};
+pub use transfer::LateralTransfer;
 
 use crate::attitude::Attitude;
 use crate::frame::Vec3;

@@ -4,19 +4,20 @@
 //! ```text
 //! standing      F_z = m g·share/2
 //! lengthwise    ΔF_z per axle = m a h/l                       braking loads the front, driving unloads it
-//! sideways      see [`LateralTransfer`]
+//! sideways      see `transfer`
 //! braking       F_x = −m a·brake_share/2 per front wheel, at the road (the brake is on the carrier)
 //! cornering     F_y = a/g·F_z of each wheel                   assumption: every tyre takes its part of its own load
 //! ```
 //! A wheel's load never falls below 0. The weight of what moves with the wheel hangs on the carrier at the wheel centre.
 
+use super::LateralTransfer;
 use crate::frame::Vec3;
 use crate::layout::{Drive, Layout, Vehicle};
 use crate::screw::Wrench;
 use crate::state::State;
 
 /// Standard gravity, m/s² (ISO 80000-3), so that a force in N comes of a mass in kg.
-const G: f64 = 9.80665;
+pub(super) const G: f64 = 9.80665;
 
 /// What acts on one carrier. Forces N, torque N·mm.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -119,54 +120,6 @@ impl Setting {
     /// What `a` g of cornering add to the outer front wheel, N: at most all that the inner one carries.
     fn lean(&self, a: f64) -> f64 {
         self.lateral().axles(a)[0].min(self.vehicle.standing()).max(0.0)
-    }
-}
-
-/// Lateral load transfer of a body on two axles (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, Springer 2018,
-/// p. 174; its example is a test). The body, with its centre of gravity d above the roll axis, rolls until the springs hold it; each axle takes
-/// the side force of its masses at their heights and its share of the springs' moment:
-/// ```text
-/// φ = m a d/(K − m g d),   ΔF_axle = [m_axle a h_roll centre + m_unsprung a h_unsprung + k K φ]/track
-/// ```
-/// Front first in every pair; kg, mm, N·mm/rad.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LateralTransfer {
-    /// Sprung masses over the axles.
-    pub sprung: [f64; 2],
-    /// Height of the sprung masses' centre of gravity.
-    pub height: f64,
-    /// Heights of the roll centres.
-    pub roll_centres: [f64; 2],
-    /// Unsprung masses.
-    pub unsprung: [f64; 2],
-    /// Heights of their centres of gravity.
-    pub unsprung_heights: [f64; 2],
-    /// Track of both axles.
-    pub track: f64,
-    /// Roll stiffness of both axles together.
-    pub stiffness: f64,
-    /// The front axle's share of it.
-    pub front_share: f64,
-}
-
-impl LateralTransfer {
-    /// Roll angle at `a` g, rad; infinite for springs too soft to hold the body up.
-    pub fn roll(&self, a: f64) -> f64 {
-        let mass = self.sprung[0] + self.sprung[1];
-        let axis = (self.sprung[0] * self.roll_centres[0] + self.sprung[1] * self.roll_centres[1]) / mass;
-        let arm = self.height - axis;
-        let left = self.stiffness - mass * G * arm;
-        if left > 0.0 { mass * a * G * arm / left } else { f64::INFINITY }
-    }
-
-    /// What goes from the inner to the outer wheel of each axle at `a` g, N.
-    pub fn axles(&self, a: f64) -> [f64; 2] {
-        let springs = self.stiffness * self.roll(a);
-        let shares = [self.front_share, 1.0 - self.front_share];
-        std::array::from_fn(|i| {
-            let masses = self.sprung[i] * self.roll_centres[i] + self.unsprung[i] * self.unsprung_heights[i];
-            (a * G * masses + shares[i] * springs) / self.track
-        })
     }
 }
 

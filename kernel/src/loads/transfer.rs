@@ -1,0 +1,50 @@
+//! What cornering moves from wheel to wheel: lateral load transfer of a body on two axles (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, Springer 2018,
+//! p. 174; its example is a test). The body, with its centre of gravity d above the roll axis, rolls until the springs hold it; each axle takes
+//! the side force of its masses at their heights and its share of the springs' moment:
+//! ```text
+//! φ = m a d/(K − m g d),   ΔF_axle = [m_axle a h_roll centre + m_unsprung a h_unsprung + k K φ]/track
+//! ```
+
+use super::case::G;
+
+/// The masses, heights and stiffnesses it depends on. Front first in every pair; kg, mm, N·mm/rad.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LateralTransfer {
+    /// Sprung masses over the axles.
+    pub sprung: [f64; 2],
+    /// Height of the sprung masses' centre of gravity.
+    pub height: f64,
+    /// Heights of the roll centres.
+    pub roll_centres: [f64; 2],
+    /// Unsprung masses.
+    pub unsprung: [f64; 2],
+    /// Heights of their centres of gravity.
+    pub unsprung_heights: [f64; 2],
+    /// Track of both axles.
+    pub track: f64,
+    /// Roll stiffness of both axles together.
+    pub stiffness: f64,
+    /// The front axle's share of it.
+    pub front_share: f64,
+}
+
+impl LateralTransfer {
+    /// Roll angle at `a` g, rad; infinite for springs too soft to hold the body up.
+    pub fn roll(&self, a: f64) -> f64 {
+        let mass = self.sprung[0] + self.sprung[1];
+        let axis = (self.sprung[0] * self.roll_centres[0] + self.sprung[1] * self.roll_centres[1]) / mass;
+        let arm = self.height - axis;
+        let left = self.stiffness - mass * G * arm;
+        if left > 0.0 { mass * a * G * arm / left } else { f64::INFINITY }
+    }
+
+    /// What goes from the inner to the outer wheel of each axle at `a` g, N.
+    pub fn axles(&self, a: f64) -> [f64; 2] {
+        let springs = self.stiffness * self.roll(a);
+        let shares = [self.front_share, 1.0 - self.front_share];
+        std::array::from_fn(|i| {
+            let masses = self.sprung[i] * self.roll_centres[i] + self.unsprung[i] * self.unsprung_heights[i];
+            (a * G * masses + shares[i] * springs) / self.track
+        })
+    }
+}
