@@ -5,6 +5,7 @@
 mod file;
 mod parts;
 mod point;
+mod usual;
 mod validate;
 
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Stops, Vehicle};

@@ -233,6 +233,29 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   assert.equal(await together(), "–");
 });
 
+test("a rocker, an anti-roll bar and stops are added by a tick, moved, taken away and passed on", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-loads");
+  await page.$$eval("#loads details", (all) => all.forEach((part) => (part.open = true)));
+  const upright = (await readings(page)).motion_ratio;
+  for (const part of ["#has-rocker", "#has-bar", "#has-stops"]) await page.click(part);
+  await drawn(page);
+  assert.notEqual((await readings(page)).motion_ratio, upright);
+  await page.click("#tab-points");
+  await type(page, "z of the drop link, lower joint", "190");
+  await page.waitForTimeout(700);
+  assert.match(page.url(), /&rocker=.*&bar=lower.front_.*&stops=70_75/);
+  const other = await open(t, DESKTOP, `#${page.url().split("#")[1]}`);
+  assert.deepEqual(await readings(other), await readings(page));
+  await page.click("#tab-loads");
+  for (const part of ["#has-rocker", "#has-bar"]) await page.click(part);
+  await page.waitForTimeout(700);
+  assert.doesNotMatch(page.url(), /rocker=|bar=/);
+  await page.evaluate(() => document.querySelectorAll("#demos button")[0].click());
+  await drawn(page);
+  assert.equal(await page.isDisabled("#has-rocker"), true, "a spring along a strut has no rod");
+});
+
 test("the whole axle: both wheels keep the road in roll, and curves run over roll", async (t) => {
   const page = await open(t);
   assert.equal(await page.isVisible("#Axle"), false);

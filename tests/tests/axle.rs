@@ -1,9 +1,9 @@
 //! Both wheels: roll, roll centre, turning, ride, against published numbers and exact cases. Long because each has its own witness.
 
 use kernel::{
-    AntiRollBar, AxleState, BarState, Corner, Demand, Guide, Layout, Load, Rocker, RollStiffness, Setting, SpringOn,
-    Springing, State, Statics, Turn, Vec3, Vehicle, Wrench, at_rest, frequency, ideal_outer, lift, ratio_slope,
-    single_track_radius, steering_ratio, support, toe_out_on_turns,
+    AntiRollBar, AxleState, BarState, Corner, Demand, Guide, HalfShaft, Layout, Load, Rocker, RollStiffness, Setting,
+    SpringOn, Springing, State, Statics, Turn, Vec3, Vehicle, Wrench, at_rest, frequency, ideal_outer, lift,
+    ratio_slope, single_track_radius, steering_ratio, support, toe_out_on_turns, validate,
 };
 use tests::{DEMOS, demo, linkage, near, read, state};
 
@@ -353,6 +353,33 @@ fn an_anti_roll_bar_turns_with_its_link() {
         let stiffness = RollStiffness::of(20.0, 1500.0, Some((&given, &at(0.0))));
         near(stiffness.springs, 20.0 * 1500.0 * 1500.0 / 2.0 / 1000.0 * 1.0_f64.to_radians(), 1e-9, "springs");
         assert!(stiffness.bar > 0.0 && (0.0..1.0).contains(&stiffness.share()));
+    }
+}
+
+/// The parts that can be added by a click stand where they work, on every demo: valid, solved over the travel, moved the way such parts move.
+#[test]
+fn usual_parts_work_on_every_demo() {
+    for name in DEMOS {
+        let mut layout = demo(name);
+        layout.half_shaft = Some(HalfShaft::usual(&layout));
+        layout.anti_roll_bar = Some(AntiRollBar::usual(&layout));
+        let upright = layout.spring.clone();
+        match upright.rocked() {
+            Some(spring) => layout.spring = spring,
+            None => assert!(name.starts_with("strut"), "{name}: only a spring along a strut has none"),
+        }
+        assert_eq!(validate(&layout), []);
+        let linkage = linkage(&layout);
+        for travel in [-60.0, 0.0, 60.0] {
+            let now = state(&linkage, Demand::new(travel, 0.0));
+            assert!((0.3..1.6).contains(&now.bump.motion_ratio), "{name} at {travel}: {}", now.bump.motion_ratio);
+            let bar = BarState::at(&layout, &linkage, &now).expect("the drop link reaches");
+            assert!(bar.per_travel > 1e-3, "{name} at {travel}: the bar turns with the wheel");
+            let shaft = now.half_shaft.expect("a shaft");
+            assert!(shaft.inner_angle.max(shaft.outer_angle) < 30.0, "{name} at {travel}: {shaft:?}");
+        }
+        let again = layout.spring.unrocked();
+        assert_eq!((again.on, again.foot, again.rocker), (upright.on, upright.foot, None));
     }
 }
 

@@ -9,7 +9,7 @@ use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{Damper, HalfShaft, LIMIT, Layout, PointId, Stops, Vec3, Vehicle};
+use kernel::{AntiRollBar, Damper, HalfShaft, LIMIT, Layout, PointId, Spring, Stops, Vec3, Vehicle};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -46,6 +46,10 @@ pub enum Message {
     Damper(Damper),
     /// The half-shaft, or none.
     HalfShaft(Option<HalfShaft>),
+    /// The anti-roll bar, or none.
+    Bar(Option<AntiRollBar>),
+    /// The spring, upright or on a rocker.
+    Spring(Box<Spring>),
     /// The lesson, prepared or taken away.
     Teach(Option<Box<Lesson>>),
     /// A student's answer.
@@ -248,6 +252,8 @@ impl App {
             Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
             Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
             Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
+            Message::Bar(bar) => self.change(|document| document.layout.anti_roll_bar = bar),
+            Message::Spring(spring) => self.change(|document| document.layout.spring = *spring),
             Message::Teach(lesson) => self.change(|document| document.lesson = lesson.map(|lesson| *lesson)),
             Message::Answer(answer) => self.change(|document| document.answer = answer),
             Message::Story(shots) => self.change(|document| document.story = shots),

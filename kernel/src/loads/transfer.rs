@@ -1,6 +1,6 @@
-//! What cornering moves from wheel to wheel: lateral load transfer of a body on two axles (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, Springer 2018,
-//! p. 174; its example is a test). The body, with its centre of gravity d above the roll axis, rolls until the springs hold it; each axle takes
-//! the side force of its masses at their heights and its share of the springs' moment:
+//! What cornering moves from wheel to wheel: lateral load transfer of a body on two axles (D. C. Barton, J. D. Fieldhouse,
+//! *Automotive Chassis Engineering*, Springer 2018, p. 174; its example is a test). The body, with its centre of gravity d above the roll
+//! axis, rolls until the springs hold it; each axle takes the side force of its masses at their heights and its share of the springs' moment:
 //! ```text
 //! φ = m a d/(K − m g d),   ΔF_axle = [m_axle a h_roll centre + m_unsprung a h_unsprung + k K φ]/track
 //! ```

@@ -15,8 +15,8 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    Damper, Drive, HalfShaft, Layout, Load, LoadCase, Material, PointId, Section, Share, Springing, SteeringMoment,
-    Stops, Strength, Vec3, Vehicle, frequency, swing,
+    AntiRollBar, Damper, Drive, HalfShaft, Layout, Load, LoadCase, Material, PointId, Section, Share, SpringOn,
+    Springing, SteeringMoment, Stops, Strength, Vehicle, frequency, swing,
 };
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -81,6 +81,12 @@ const STOPS: [Field<Option<Stops>>; 2] = [
         |stops, x| *stops = stops.map(|s| Stops { rebound: x, ..s }),
     ),
 ];
+
+const BAR: [Field<Option<AntiRollBar>>; 1] = [(
+    "round, of steel, Ø mm",
+    |bar| bar.map_or(0.0, |bar| bar.diameter),
+    |bar, x| *bar = bar.map(|bar| AntiRollBar { diameter: x, stiffness: None, ..bar }),
+)];
 
 const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x.clamp(0.0, 180.0))];
 
@@ -152,6 +158,17 @@ fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -> Ht
     select
 }
 
+/// A box to tick for a part that a layout can have or lack.
+fn part(page: &Page, id: &str, make: fn(&Layout, bool) -> Message) -> HtmlInputElement {
+    let tick: HtmlInputElement = find(id);
+    let (page, ticked) = (page.clone(), tick.clone());
+    on(&tick, "change", move |_: Event| {
+        let message = page.with(|app| make(&app.document.layout, ticked.checked()));
+        page.send(message);
+    });
+    tick
+}
+
 /// Changes the document's loads.
 fn change(page: &Page, change: impl FnOnce(&mut Loads)) {
     let mut loads = page.with(|app| app.document.loads);
@@ -182,6 +199,8 @@ pub struct LoadsPane {
     drive: HtmlSelectElement,
     shaft: HtmlInputElement,
     right: Boxes<Option<HalfShaft>>,
+    rocker: HtmlInputElement,
+    bar: (HtmlInputElement, HtmlElement, Boxes<Option<AntiRollBar>>),
     stops: (HtmlInputElement, HtmlElement, Boxes<Option<Stops>>),
 }
 
@@ -217,21 +236,13 @@ impl LoadsPane {
             }
             opening.change();
         });
-        let shafted = page.clone();
-        let shaft: HtmlInputElement = find("has-shaft");
-        let checked = shaft.clone();
-        on(&shaft, "change", move |_: Event| {
-            let hub = shafted.with(|app| app.document.layout.wheel.centre);
-            let new = HalfShaft {
-                inner: hub + Vec3::new(-15.0, 250.0 - hub.y, 15.0),
-                outer: hub - Vec3::y() * 65.0,
-                right_inner_y: None,
-            };
-            shafted.send(Message::HalfShaft(checked.checked().then_some(new)));
+        let shaft = part(page, "has-shaft", |layout, has| Message::HalfShaft(has.then(|| HalfShaft::usual(layout))));
+        let bar = part(page, "has-bar", |layout, has| Message::Bar(has.then(|| AntiRollBar::usual(layout))));
+        let rocker = part(page, "has-rocker", |layout, has| {
+            let spring = &layout.spring;
+            Message::Spring(Box::new(if has { spring.rocked().unwrap_or(spring.clone()) } else { spring.unrocked() }))
         });
-        let stopped: HtmlInputElement = find("has-stops");
-        let (has, stopping) = (stopped.clone(), page.clone());
-        on(&stopped, "change", move |_: Event| stopping.send(Message::Stops(has.checked().then(Stops::default))));
+        let stopped = part(page, "has-stops", |_, has| Message::Stops(has.then(Stops::default)));
         let shares: Element = find("shares");
         let loads: fn(&Document) -> Loads = |document| document.loads;
         LoadsPane {
@@ -284,6 +295,12 @@ impl LoadsPane {
                 stopped,
                 find("stops"),
                 Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Message::Stops),
+            ),
+            rocker,
+            bar: (
+                bar,
+                find("bar-size"),
+                Boxes::new(page, "bar-size", &BAR, |document| document.layout.anti_roll_bar, Message::Bar),
             ),
             right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
         }
@@ -516,6 +533,12 @@ impl Pane for LoadsPane {
         self.drive.set_selected_index(i32::try_from(drive).unwrap_or_default());
         self.shaft.set_checked(app.document.layout.half_shaft.is_some());
         self.right.show(&app.document.layout.half_shaft);
+        self.rocker.set_checked(app.document.layout.spring.rocker.is_some());
+        self.rocker.set_disabled(app.document.layout.spring.on == SpringOn::Strut);
+        let bar = app.document.layout.anti_roll_bar;
+        self.bar.0.set_checked(bar.is_some());
+        self.bar.1.set_hidden(bar.is_none());
+        self.bar.2.show(&bar);
         let stops = app.document.layout.stops;
         self.stops.0.set_checked(stops.is_some());
         self.stops.1.set_hidden(stops.is_none());
