@@ -2,8 +2,8 @@
 //! Long because each kind of load has its own witness.
 
 use kernel::{
-    Corner, Damper, Demand, Guide, HalfShaft, LateralTransfer, Layout, Linkage, Load, LoadCase, Material, MemberForces,
-    PointId, RodForces, Section, Setting, Share, State, Statics, SteeringMoment, Strength, Vec3, Wrench,
+    Corner, Damper, Demand, Guide, HalfShaft, LateralTransfer, Layout, Linkage, Load, LoadCase, Material, Member,
+    MemberForces, PointId, RodForces, Section, Setting, Share, State, Statics, SteeringMoment, Strength, Vec3, Wrench,
     side_free_spring, swing,
 };
 use tests::{DEMOS, demo, linkage, near, rest, state};
@@ -251,21 +251,64 @@ fn the_rod_is_a_beam_on_two_supports() {
     assert_eq!(RodForces::of(&linkage, &at, &forces, &pushed_in), None, "the tube is at the mount");
 }
 
+/// A spring on an arm bends it as a beam on two supports with one load, F a b/l (any handbook of mechanics); on a wishbone or the carrier no
+/// arm is bent, and a foot off the arm's line bends it more.
+#[test]
+fn a_spring_on_an_arm_bends_it_like_a_beam() {
+    let mut layout = demo("four-arm");
+    let Guide::Arms { front, .. } = layout.lower else { panic!("arms") };
+    let foot = front.inner + (front.outer - front.inner) * 0.6;
+    layout.spring.foot = Some(foot);
+    let bent = |layout: &Layout, travel: f64| {
+        let linkage = linkage(layout);
+        let at = state(&linkage, Demand::new(travel, 0.0));
+        let wrench = Wrench::at(at.attitude.contact, Vec3::new(-2000.0, 500.0, 5000.0));
+        let corner = Corner::under(&linkage, &at, &Statics::at(&at), &wrench).expect("it is held");
+        let [top, foot] = linkage.spring.ends(&at.position.pose);
+        (corner, (foot - top).normalize(), linkage.place(&at.position.pose, 0.0, PointId::LowerFrontOuter, front.outer))
+    };
+    for travel in [-30.0, 0.0, 45.0] {
+        let (corner, spring, outer) = bent(&layout, travel);
+        let line = (outer - front.inner).normalize();
+        let across = (spring - line * line.dot(&spring)).norm() * corner.members.spring;
+        let length = (outer - front.inner).norm();
+        let (member, moment) = corner.bent.expect("it stands on an arm");
+        assert_eq!(member, Member::LowerFront);
+        near(moment, across * 0.6 * 0.4 * length, 1e-6 * moment, "F a b/l");
+    }
+    let straight = bent(&layout, 0.0).0.bent.expect("an arm").1;
+    layout.spring.foot = Some(foot + Vec3::new(0.0, 0.0, 25.0));
+    let (corner, ..) = bent(&layout, 0.0);
+    assert!(corner.bent.expect("an arm").1 > straight, "a bracket adds its own");
+    assert_eq!(bent(&demo("double-wishbone"), 0.0).0.bent, None);
+}
+
 /// Euler's column and a tube's section against numbers worked by hand: 30 × 3 tube of 400 mm, steel.
-/// A = π/4·(30² − 24²) = 254.469 mm², I = π/64·(30⁴ − 24⁴) = 23 474.78 mm⁴, F = π²·210 000·I/400² = 304.085 kN.
+/// A = π/4·(30² − 24²) = 254.469 mm², I = π/64·(30⁴ − 24⁴) = 23 474.766 mm⁴, F = π²·210 000·I/400² = 304.0887 kN.
 #[test]
 fn arms_buckle_and_yield_as_textbooks_have_it() {
     let tube = Section::Tube { outer: 30.0, wall: 3.0 };
     let steel = Strength::of(400.0, tube, Material::Steel);
-    near(steel.buckling, 304_085.0, 5.0, "buckling");
+    near(steel.buckling, 304_088.7, 0.1, "buckling");
     near(steel.yielding, 355.0 * 254.469, 1.0, "yield");
     near(steel.mass, 7.85e-6 * 254.469 * 400.0, 1e-5, "mass");
     let aluminium = Strength::of(400.0, tube, Material::Aluminium);
     near(aluminium.mass / steel.mass, 2.7 / 7.85, 1e-12, "a third of the mass");
-    let given = Section::Given { area: 254.469, inertia: 23_474.78 };
+    let given = Section::Given { area: 254.469, inertia: 23_474.766 };
     near(Strength::of(400.0, given, Material::Steel).buckling, steel.buckling, 1.0, "the same section given");
-    near(steel.reserve(-1000.0).expect("loaded"), 355.0 * 254.469 / 1000.0, 1e-3, "compression: what comes first");
-    assert_eq!(steel.reserve(0.0), None);
+    let used = |force, moment| steel.used(force, moment).expect("a tube knows");
+    near(used(-1000.0, 0.0), 1000.0 / (355.0 * 254.469), 1e-9, "compression: what comes first");
+    near(
+        Strength::of(2000.0, tube, Material::Steel).used(-1000.0, 0.0).expect("long"),
+        25.0 / 304.088_7,
+        1e-6,
+        "it buckles",
+    );
+    // W = I/15 mm = 1 564.985 mm³.
+    near(used(0.0, 1e5), 1e5 / (355.0 * 1_564.985), 1e-6, "bending");
+    near(used(1000.0, 1e5), used(1000.0, 0.0) + used(0.0, 1e5), 1e-12, "both");
+    near(used(0.0, 0.0), 0.0, 0.0, "no load");
+    assert_eq!(Strength::of(400.0, given, Material::Steel).used(1.0, 1.0), None, "no outermost fibre is given");
 }
 
 /// The couple of a bent drive joint is square to the wheel's axis and T·tan(β/2) large; a straight joint has none.

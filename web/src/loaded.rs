@@ -3,8 +3,8 @@
 use crate::document::{Case, Document, Loads};
 use crate::study::Solved;
 use kernel::{
-    Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Member, Position, RodForces, Setting, Springing,
-    State, Statics, SteeringMoment, Vec3, side_free_spring,
+    Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, Position, RodForces, Section,
+    Setting, SpringOn, Springing, State, Statics, SteeringMoment, Strength, Vec3, side_free_spring,
 };
 
 /// An axle under a load.
@@ -80,6 +80,19 @@ pub struct MemberRow {
     pub cases: Vec<f64>,
     /// Its length where it is a rod or a wishbone's leg, mm.
     pub length: Option<f64>,
+    /// How the spring bends it.
+    pub bent: Bent,
+}
+
+/// How the spring bends a member.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Bent {
+    /// Not at all.
+    No,
+    /// An arm, with so many N·mm under each of [`LoadCase::all`].
+    By(Vec<f64>),
+    /// A wishbone's leg: as a frame, which is not looked into.
+    Frame,
 }
 
 impl MemberRow {
@@ -91,6 +104,18 @@ impl MemberRow {
     /// The greatest compression, as a negative force.
     pub fn compression(&self) -> Option<(f64, usize)> {
         self.extreme(-1.0).map(|(force, at)| (-force, at))
+    }
+
+    /// How many times the worst case could grow before the member yields or buckles; `None` where it is not known.
+    pub fn reserve(&self, section: Section, material: Material) -> Option<f64> {
+        let strength = Strength::of(self.length?, section, material);
+        let used = |(at, force): (usize, &f64)| match &self.bent {
+            Bent::No => strength.used(*force, 0.0),
+            Bent::By(moments) => strength.used(*force, *moments.get(at)?),
+            Bent::Frame => None,
+        };
+        let used: Option<Vec<f64>> = self.cases.iter().enumerate().map(used).collect();
+        Some(1.0 / used?.into_iter().fold(0.0, f64::max)).filter(|reserve| reserve.is_finite())
     }
 
     fn extreme(&self, sign: f64) -> Option<(f64, usize)> {
@@ -111,10 +136,11 @@ const NAMES: [(Member, &str); 5] = [
 pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
     let (linkage, state) = (&solved.linkage, &solved.now);
     let (setting, statics) = (Setting::new(&solved.layout, &solved.rest), Statics::at(state));
-    let under = |load: &Load| statics.members(&load.wrench(state));
-    let cases: Option<Vec<_>> = LoadCase::all().iter().map(|case| under(&(case.load)(&setting))).collect();
-    let Some(cases) = cases else { return Vec::new() };
-    let now = load(solved, document).and_then(|load| under(&load));
+    let under = |load: &Load| Corner::under(linkage, state, &statics, &load.wrench(state));
+    let corners: Option<Vec<_>> = LoadCase::all().iter().map(|case| under(&(case.load)(&setting))).collect();
+    let Some(corners) = corners else { return Vec::new() };
+    let cases: Vec<_> = corners.iter().map(|corner| corner.members).collect();
+    let now = load(solved, document).and_then(|load| under(&load)).map(|corner| corner.members);
     let mut rows = Vec::new();
     for (member, name) in NAMES {
         let length = linkage.rows.iter().find(|row| row.member == member).and_then(|row| match row.constraint {
@@ -122,21 +148,34 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
             Constraint::Slide { .. } => None,
         });
         if length.is_some() {
-            let cases = cases.iter().filter_map(|forces| forces.tension(linkage, member)).collect();
+            let moments = corners.iter().filter_map(|corner| corner.bent).filter(|(bent, _)| *bent == member);
+            let moments: Vec<f64> = moments.map(|(_, moment)| moment).collect();
             rows.push(MemberRow {
                 name,
                 now: now.as_ref().and_then(|now| now.tension(linkage, member)),
-                cases,
+                cases: cases.iter().filter_map(|forces| forces.tension(linkage, member)).collect(),
                 length,
+                bent: match (linkage.spring_on, member) {
+                    (SpringOn::Lower, Member::LowerFront | Member::LowerRear)
+                    | (SpringOn::Upper, Member::UpperFront | Member::UpperRear) => Bent::Frame,
+                    _ if moments.is_empty() => Bent::No,
+                    _ => Bent::By(moments),
+                },
             });
         }
     }
     let spring = cases.iter().map(|forces| -forces.spring).collect();
-    rows.push(MemberRow { name: "spring", now: now.map(|now| -now.spring), cases: spring, length: None });
+    rows.push(MemberRow {
+        name: "spring",
+        now: now.map(|now| -now.spring),
+        cases: spring,
+        length: None,
+        bent: Bent::No,
+    });
     let sides: Option<Vec<f64>> = cases.iter().map(|forces| forces.strut_side(linkage)).collect();
     if let Some(cases) = sides {
         let now = now.and_then(|now| now.strut_side(linkage));
-        rows.push(MemberRow { name: "strut, size of side force", now, cases, length: None });
+        rows.push(MemberRow { name: "strut, size of side force", now, cases, length: None, bent: Bent::No });
     }
     rows
 }

@@ -1,7 +1,8 @@
 //! What an arm can carry, what it weighs, and how far its joints swing.
 //!
-//! A straight arm hinged at both ends buckles at Euler's load F = π² E I/L² and yields at σ A (strength of materials, any textbook).
-//! Bending, notches, welds, fatigue and joints are not looked at: a study, not a proof of strength.
+//! A straight arm hinged at both ends buckles at Euler's load F = π² E I/L²; its outermost fibre yields where |N|/A + M/W reaches σ, W the
+//! section modulus I/(d/2) (strength of materials, any textbook). What bending adds to buckling, notches, welds, fatigue and joints are not
+//! looked at: a study, not a proof of strength.
 
 use crate::frame::{Rotation, Vec3};
 use crate::layout::PointId;
@@ -78,6 +79,8 @@ pub struct Strength {
     pub buckling: f64,
     /// Force at which the section yields, N.
     pub yielding: f64,
+    /// Bending moment at which its outermost fibre yields, N·mm; `None` for a section that does not say how far out that is.
+    pub bending: Option<f64>,
     /// kg.
     pub mass: f64,
 }
@@ -89,15 +92,20 @@ impl Strength {
         Strength {
             buckling: PI.powi(2) * material.modulus() * inertia / length.powi(2),
             yielding: material.yield_stress() * area,
+            bending: match section {
+                Section::Tube { outer, .. } => Some(material.yield_stress() * inertia / (outer / 2.0)),
+                Section::Given { .. } => None,
+            },
             mass: material.density() * area * length,
         }
     }
 
-    /// How many times a force (tension positive) could grow before the arm yields or, in compression, buckles.
-    /// `None` for no force.
-    pub fn reserve(&self, force: f64) -> Option<f64> {
-        let most = if force < 0.0 { f64::min(self.buckling, self.yielding) } else { self.yielding };
-        (force.abs() > 1e-9).then(|| most / force.abs())
+    /// The part of what the arm can carry that a force (tension positive, N) with its bending moment (N·mm) uses: 1 where it yields or, in
+    /// compression, buckles. `None` for a moment on a section whose resistance to it is not known.
+    pub fn used(&self, force: f64, moment: f64) -> Option<f64> {
+        let bent = if moment == 0.0 { 0.0 } else { moment / self.bending? };
+        let buckling = if force < 0.0 { -force / self.buckling } else { 0.0 };
+        Some(f64::max(force.abs() / self.yielding + bent, buckling))
     }
 }
 

@@ -43,6 +43,8 @@ pub struct Corner {
     pub body: Vec<Joint>,
     /// On the body, in the bush of an arm that carries the spring and in a rocker's bearing, N·mm.
     pub bush: Vec3,
+    /// The arm that carries the spring, and the greatest moment that bends it, N·mm: where the spring's foot stands on its line.
+    pub bent: Option<(Member, f64)>,
 }
 
 /// A member that carries the spring, in the car's axes from the wheel centre.
@@ -69,8 +71,13 @@ impl Corner {
             Some(rocker) => (foot + pose.w - rocker.rod).try_normalize(0.0)? * (members.spring * rocker.ratio),
         };
         let carried = Carried { push, passed: state.spring.u * members.spring, foot };
-        let mut corner =
-            Corner { members, carrier: Vec::with_capacity(7), body: Vec::with_capacity(7), bush: Vec3::zeros() };
+        let mut corner = Corner {
+            members,
+            carrier: Vec::with_capacity(7),
+            body: Vec::with_capacity(7),
+            bush: Vec3::zeros(),
+            bent: None,
+        };
         let rides = spring_rows(linkage.spring_on);
         let shared =
             |i: usize| i < 3 && linkage.rows[i].joints[1] == linkage.rows[i + 1].joints[1] && is_rod(linkage, i);
@@ -107,6 +114,13 @@ impl Corner {
         self.carrier.push(Joint { id: outer_id, at: outer, force: passed - pull });
         self.body.push(Joint { id: inner_id, at: inner, force: pull - passed + push });
         self.bush += (foot - inner).cross(&push) - (outer - inner).cross(&passed);
+        if spring.is_some() {
+            let line = (outer - inner).normalize();
+            let below = inner + line * line.dot(&(foot - inner));
+            // From either end; a foot off the line makes them differ. What runs along the line bends nothing.
+            let moments = [(outer - below).cross(&passed), (inner - below).cross(&(push - passed))];
+            self.bent = Some((linkage.rows[row].member, moments[0].norm().max(moments[1].norm())));
+        }
     }
 
     fn wishbone(&mut self, linkage: &Linkage, state: &State, front: usize, spring: Option<&Carried>) {

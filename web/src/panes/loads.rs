@@ -10,7 +10,7 @@ use crate::browser::window::theme;
 use crate::demos::{self, DEMOS};
 use crate::document::{Case, Document, Loads};
 use crate::drawing::beam;
-use crate::loaded::{self, Loaded, MemberRow};
+use crate::loaded::{self, Bent, Loaded, MemberRow};
 use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
@@ -190,6 +190,7 @@ pub struct LoadsPane {
     material: HtmlSelectElement,
     section: HtmlSelectElement,
     sizes: Boxes<Loads>,
+    bent: Shown,
     mass: Shown,
     rod: (Markup, Shown, Markup),
     damper: (Boxes<Damper>, Boxes<Loads>),
@@ -276,6 +277,7 @@ impl LoadsPane {
                 });
             }),
             sizes: Boxes::new(page, "section-size", &SIZES, loads, Message::Loads),
+            bent: Shown::text(find::<Element>("arm-bent")),
             mass: Shown::text(find::<Element>("arm-mass")),
             rod: (Markup::new("rod-drawing"), Shown::text(find::<Element>("rod-words")), Markup::new("side-plot")),
             damper: (
@@ -347,15 +349,14 @@ impl LoadsPane {
         let loads = &app.document.loads;
         let rows = loaded::members(&app.study.good, &app.document);
         let kilo = |newton: f64| signed(newton / 1000.0, 2);
-        let strength = |row: &MemberRow| Some(Strength::of(row.length?, loads.section, loads.material));
         let shown = rows.iter().map(|row| {
             let case = |extreme: Option<(f64, usize)>| {
                 extreme.map_or("–".into(), |(force, at)| format!("{} {}", kilo(force), LoadCase::all()[at].key))
             };
-            let reserves = [row.tension(), row.compression()].into_iter().flatten();
-            let reserve = strength(row).and_then(|s| reserves.filter_map(|(f, _)| s.reserve(f)).reduce(f64::min));
-            let reserve = reserve
-                .map_or("–".into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
+            let unknown = if row.bent == Bent::No { "–" } else { "bent" };
+            let reserve = row
+                .reserve(loads.section, loads.material)
+                .map_or(unknown.into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
             vec![
                 row.name.into(),
                 row.now.map_or("–".into(), kilo),
@@ -365,6 +366,7 @@ impl LoadsPane {
             ]
         });
         self.members.show(shown.collect());
+        self.bent.show(&rows.iter().find_map(bent).unwrap_or_default());
         let heading = ["kN"].into_iter().chain(LoadCase::all().iter().map(|case| case.key)).map(String::from).collect();
         let cells =
             |row: &MemberRow| [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| kilo(*f))).collect();
@@ -465,6 +467,19 @@ impl LoadsPane {
         };
         self.swings.0.show(rows.iter().map(row).collect());
         self.swings.1.show(&app.document.loads);
+    }
+}
+
+/// What the spring bends, in words.
+fn bent(row: &MemberRow) -> Option<String> {
+    match &row.bent {
+        Bent::No => None,
+        Bent::Frame => Some("The spring bends the wishbone it stands on as a frame, which is not looked into.".into()),
+        Bent::By(moments) => {
+            let (at, most) = moments.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+            let (most, case) = (fixed(most / 1000.0, 0), LoadCase::all()[at].name);
+            Some(format!("The spring bends the {} arm, most by {most} N·m ({}).", row.name, case.to_lowercase()))
+        }
     }
 }
 
