@@ -6,9 +6,9 @@
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-#![allow(clippy::print_stdout, reason = "printing is what it is for")]
-
 use kernel::{Demand, Layout, Linkage, Load, LoadCase, Setting, State, Vec3, range, sweep, table};
+use std::fs::File;
+use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
 
 struct Call {
@@ -31,18 +31,45 @@ fn main() -> ExitCode {
 
 fn run() -> Result<(), String> {
     let call = read_call()?;
-    let text = std::fs::read_to_string(&call.file).map_err(|e| format!("{} can’t be read: {e}.", call.file))?;
-    let layout = Layout::from_json(&text)?;
+    let layout = Layout::from_json(&read_file(&call.file)?)?;
     let linkage = Linkage::new(&layout)
         .map_err(|problems| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
     let load = load(&call, &layout, &linkage)?;
-    println!("{}", table::header(&linkage, load.is_some()));
+    let mut out = BufWriter::new(stdout().lock());
+    if !print(&mut out, &table::header(&linkage, load.is_some()))? {
+        return Ok(());
+    }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
     for (solved, demand) in sweep(&linkage, demands.clone()).zip(demands) {
         let state = State::read(&linkage, &solved.map_err(|why| why.to_string())?);
-        println!("{}", table::row(&linkage, &demand, &state, load.as_ref())?);
+        if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
+            return Ok(());
+        }
     }
-    Ok(())
+    out.flush().or_else(heard).map(|_| ())
+}
+
+/// Prints a line; `false` once nobody reads any more, which is no error.
+fn print(out: &mut impl Write, line: &str) -> Result<bool, String> {
+    writeln!(out, "{line}").map(|()| true).or_else(|e| heard(e).map(|()| false))
+}
+
+fn heard(error: std::io::Error) -> Result<(), String> {
+    if error.kind() == ErrorKind::BrokenPipe { Ok(()) } else { Err(format!("The table can’t be written: {error}.")) }
+}
+
+/// The file's text; of an endless one, as much as tells that it is too long.
+fn read_file(name: &str) -> Result<String, String> {
+    let mut text = String::new();
+    let most = Layout::MAX_FILE as u64 + 1;
+    let read = File::open(name).and_then(|file| file.take(most).read_to_string(&mut text));
+    match read {
+        Ok(bytes) if bytes as u64 == most => {
+            Err(format!("{name} is longer than any layout, {} kB.", Layout::MAX_FILE / 1000))
+        }
+        Ok(_) => Ok(text),
+        Err(error) => Err(format!("{name} can’t be read: {error}.")),
+    }
 }
 
 /// The load to carry: a force at the road, or a case of the layout's vehicle.
@@ -57,7 +84,13 @@ fn load(call: &Call, layout: &Layout, linkage: &Linkage) -> Result<Option<Load>,
 
 fn read_call() -> Result<Call, String> {
     let mut call = Call { file: String::new(), travel: vec![0.0], rack: vec![0.0], force: None, case: None };
+    let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
+        let name = argument.split('=').next().unwrap_or_default().to_string();
+        if name.starts_with("--") && given.contains(&name) {
+            return Err(format!("{name} is given twice."));
+        }
+        given.push(name);
         if let Some(range) = argument.strip_prefix("--travel=") {
             call.travel = read_range(range)?;
         } else if let Some(range) = argument.strip_prefix("--rack=") {
@@ -77,6 +110,9 @@ fn read_call() -> Result<Call, String> {
         } else {
             call.file = argument;
         }
+    }
+    if call.force.is_some() && call.case.is_some() {
+        return Err("--force and --case are two loads; give one of them.".into());
     }
     if call.file.is_empty() {
         return Err(format!("No layout file is named; the call is: {USAGE}"));

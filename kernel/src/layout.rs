@@ -10,7 +10,7 @@ mod validate;
 
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{LIMIT, Problem, validate};
+pub use validate::{Amount, LIMIT, Problem, validate};
 
 use crate::frame::Vec3;
 use serde::Serialize;

@@ -45,8 +45,8 @@ pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod, Spring,
-    SpringOn, Stops, Vehicle, Wheel, validate,
+    Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod,
+    Spring, SpringOn, Stops, Vehicle, Wheel, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -55,7 +55,7 @@ pub use loads::{
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
-pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
+pub use ride::{BarState, MOST_BRAKING, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};

@@ -9,7 +9,8 @@ pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 use crate::attitude::Attitude;
 use crate::frame::{Rotation, Vec3, spin_axis};
 use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, Rod, SpringOn, validate};
-use crate::screw::{Line, RISE, matrix};
+use crate::screw::{Line, RISE, Twist, matrix};
+use nalgebra::Vector6;
 
 /// Where the carrier is: its wheel centre W and its rotation from rest, in the car's axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -84,6 +85,9 @@ pub struct Linkage {
     pub orientation: f64,
 }
 
+/// A spring whose length changes by less than this of the wheel's rise carries nothing.
+const LEAST_RATIO: f64 = 1e-4;
+
 /// The index of the track rod's row.
 pub const TRACK_ROD: usize = 4;
 
@@ -118,8 +122,13 @@ impl Linkage {
         };
         linkage.contact_at_rest = Attitude::new(&linkage, &linkage.rest()).contact;
         let [a, b, c, d, e] = linkage.guides(&linkage.rest(), 0.0).1;
-        linkage.orientation = matrix(&[a, b, c, d, e, RISE]).determinant();
-        Ok(linkage)
+        let jacobian = matrix(&[a, b, c, d, e, RISE]).lu();
+        linkage.orientation = jacobian.determinant();
+        let bump = jacobian.solve(&Vector6::ith(5, 1.0)).map(|twist| Twist::from_vector(&twist));
+        let ratio = bump.map(|bump| linkage.spring.evaluate(&linkage.rest()).1.rate(&bump));
+        let carried = ratio.filter(|ratio| ratio.is_finite()).is_none_or(|ratio| ratio.abs() > LEAST_RATIO);
+        // Guides that do not hold the wheel have a sentence of their own, where they are solved.
+        if carried { Ok(linkage) } else { Err(vec![Problem::CarriesNothing]) }
     }
 
     /// The pose at rest.

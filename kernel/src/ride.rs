@@ -25,7 +25,7 @@ const SETTLING: usize = 60;
 const MOST_STEP: f64 = 40.0;
 
 /// More braking than this, in g, is beyond any tyre: a guide that carries nearly all of the dive past the spring would ask for it.
-const MOST_BRAKING: f64 = 3.0;
+pub const MOST_BRAKING: f64 = 3.0;
 
 /// The springing of one corner.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -226,8 +226,9 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   await page.waitForTimeout(700);
   assert.match(page.url(), /car=front_2650_3000_.*load=driving_steel/);
   await type(page, "mass, kg", "-5");
-  assert.match(await page.textContent("#fault"), /mass is -5 kg/);
-  await page.click("#fault button");
+  assert.match(await page.textContent("#notice"), /mass is -5 kg/);
+  assert.equal(await box(page, "mass, kg").inputValue(), "3000", "what is refused leaves what was");
+  await page.click("#notice button");
   await page.selectOption("#case", { label: "none" });
   await drawn(page);
   assert.equal(await together(), "–");
@@ -336,6 +337,68 @@ test("what was done last is there at the next visit, and somebody’s link write
   assert.match(await blocked.textContent("#notice"), /keeps nothing for this page/);
 });
 
+test("own work outlives links put into the address, a story, a movement and a sudden end", async (t) => {
+  const page = await open(t);
+  const kept = () => page.evaluate(() => Object.values(localStorage).join("\n"));
+  const foreign = (rack) => page.evaluate((rack) => { location.hash = `${location.hash.slice(1).replace(/rack=[^&]*/, `rack=${rack}`)}`; }, rack);
+  await type(page, "Travel", "17");
+  await page.waitForTimeout(700);
+  for (let rack = 10; rack < 24; rack++) {
+    await foreign(rack);
+    await page.waitForFunction((rack) => document.querySelector('input[aria-label="Rack"]').value === `+${rack}.0`, rack);
+  }
+  await page.waitForTimeout(700);
+  assert.equal((await kept()).trim().split("\n").length, 1, "what was only opened is not kept");
+  assert.match(await kept(), /travel=17&rack=0&/);
+  await type(page, "Travel", "21");
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForTimeout(900);
+  assert.match(page.url(), /travel=21&rack=23/, "a story passes over the address");
+  await page.reload();
+  await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  assert.equal(await box(page, "Travel").inputValue(), "+21.0");
+  assert.match(await kept(), /travel=21&rack=23&[^]*travel=17&rack=0&/);
+  await type(page, "Travel", "33");
+  await page.reload();
+  await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  assert.match(await kept(), /travel=33&rack=23&/, "an edit a moment before the end");
+});
+
+test("scripts: an object that holds itself or has no end leaves the page as it was", async (t) => {
+  const page = await open(t);
+  const said = await page.evaluate(() => {
+    const loop = {};
+    loop.loop = loop;
+    let deep = {};
+    for (let i = 0; i < 100_000; i++) deep = { deep };
+    const tell = (act) => { try { act(); return "nothing"; } catch (error) { return error.message; } };
+    return [
+      tell(() => ghostpin.solve(loop)), tell(() => ghostpin.solve(deep)), tell(() => ghostpin.solve({}, { travel: loop })),
+      tell(() => ghostpin.solve({}, [1])), tell(() => ghostpin.solve(undefined)), tell(() => ghostpin.solve({}, { bump: 1 })),
+    ];
+  });
+  for (const sentence of said) assert.match(sentence, /^(This is not a layout|This file has 900 kB)/, `${said}`);
+  await type(page, "Travel", "12");
+  assert.equal(await box(page, "Travel").inputValue(), "+12.0");
+});
+
+test("nothing is wider than a screen of 320 px", async (t) => {
+  const page = await open(t, { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true });
+  for (const pane of ["curves", "points", "loads", "lesson"]) {
+    await page.click(`#tab-${pane}`);
+    await page.$$eval("details", (all) => all.forEach((part) => (part.open = true)));
+    await drawn(page);
+    assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320, pane);
+  }
+  for (const dialog of ["help", "compare", "pass-on", "mine", "story"]) {
+    await page.click(`#${dialog}`);
+    const [inside, wide] = await page.$eval("dialog[open]", (open) => [open.scrollWidth, open.clientWidth]);
+    assert.ok(inside <= wide, `${dialog}: ${inside} in ${wide}`);
+    await page.keyboard.press("Escape");
+  }
+});
+
 test("embedded: little chrome, no keys, can be scrolled past, speaks with its host", async (t) => {
   const page = await open(t, { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true }, "#v=1&embed=1");
   assert.equal(await page.isVisible("#readings"), false);
@@ -355,7 +418,7 @@ test("embedded: little chrome, no keys, can be scrolled past, speaks with its ho
   await host.waitForFunction(() => document.querySelector("#offset").textContent !== "9.9");
   const frame = host.frames()[1];
   assert.equal(await frame.locator('input[aria-label="Travel"]').inputValue(), "+30.0");
-  assert.match(await frame.getAttribute("#open-full", "href"), /travel=30&rack=0$/);
+  assert.match(await frame.getAttribute("#open-full", "href"), /travel=30&rack=0&end=1$/);
 });
 
 test("passed on: text and picture by clipboard, picture and data as files; a text that can't be copied is shown", async (t) => {

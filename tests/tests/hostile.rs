@@ -179,7 +179,7 @@ fn problem(change: impl FnOnce(&mut Layout)) -> Vec<String> {
 /// Every problem is listed, each in a sentence that names the part and the amount.
 #[test]
 fn problems_name_the_part_and_the_amount() {
-    let cases: [(&str, Vec<String>); 9] = [
+    let cases: [(&str, Vec<String>); 12] = [
         (
             "x of the spring top is NaN; it must be a number between −10000 and 10000 mm.",
             problem(|l| l.spring.top = Some(Vec3::new(f64::NAN, 0.0, 0.0))),
@@ -208,12 +208,23 @@ fn problems_name_the_part_and_the_amount() {
             problem(|l| l.spring.on = kernel::SpringOn::Strut),
         ),
         (
-            "The part “wings” is not one",
+            "The file has “wings”, which",
             problem(|l| {
                 l.other.insert("wings".into(), serde_json::Value::Null);
             }),
         ),
         ("The file says layout format 7;", problem(|l| l.version = 7)),
+        (
+            "The file has “0”, “1”, “10” and 4997 more, which",
+            problem(|l| l.other.extend((0..5000).map(|i| (i.to_string(), serde_json::Value::Null)))),
+        ),
+        ("x of the spring top is 1e300; it", problem(|l| l.spring.top = Some(Vec3::new(1e300, 0.0, 0.0)))),
+        (
+            "The lower guide is a strut; a strut can only be the upper guide.",
+            problem(|l| {
+                l.lower = Guide::Strut { top: Vec3::new(0.0, 600.0, 800.0), foot: Vec3::new(0.0, 640.0, 300.0) }
+            }),
+        ),
     ];
     for (expected, said) in cases {
         assert!(said.iter().any(|sentence| sentence.starts_with(expected)), "{expected}: {said:?}");
@@ -225,6 +236,29 @@ fn problems_name_the_part_and_the_amount() {
         l.version = 2;
     });
     assert_eq!(all.len(), 3, "{all:?}");
+}
+
+/// A track rod that ends on the steering axis leaves the wheel free to turn about it: travel then turns the wheel, and nothing carries it.
+#[test]
+fn a_spring_that_carries_nothing_is_said() {
+    let mut layout = demo("double-wishbone");
+    let (Guide::Wishbone { outer: low, .. }, Guide::Wishbone { outer: high, .. }) = (&layout.lower, &layout.upper)
+    else {
+        panic!("two wishbones")
+    };
+    for part in [0.0, 0.3, 1.0] {
+        layout.track_rod.outer = low + (high - low) * part;
+        let problems = Linkage::new(&layout).expect_err("nothing steers it");
+        assert!(problems.len() == 1 && problems[0].to_string().contains("ends on the steering axis"), "{problems:?}");
+    }
+    let mut layout = demo("four-arm");
+    // Level across the arm's end, the spring's line is square to the movement.
+    layout.spring.on = kernel::SpringOn::Carrier;
+    let bump = state(&linkage(&demo("four-arm")), Demand::new(0.0, 0.0)).bump.twist;
+    let foot = layout.wheel.centre;
+    layout.spring.foot = Some(foot);
+    layout.spring.top = Some(foot + bump.v.cross(&Vec3::x()).normalize() * 300.0);
+    assert!(Linkage::new(&layout).is_err());
 }
 
 fn fails(layout: &Layout, demand: Demand) -> Unsolved {

@@ -9,7 +9,9 @@ use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{AntiRollBar, Damper, HalfShaft, LIMIT, Layout, PointId, Spring, Stops, Vec3, Vehicle};
+use kernel::{
+    Amount, AntiRollBar, Damper, HalfShaft, LIMIT, Layout, MOST_BRAKING, PointId, Spring, Stops, Vec3, Vehicle,
+};
 
 /// What can happen.
 #[derive(Clone, Debug)]
@@ -56,8 +58,8 @@ pub enum Message {
     Answer(Answer),
     /// The shots of the story.
     Story(Vec<Shot>),
-    /// Shows a shot in passing, and which of the story's it is; `None` ends the telling.
-    Shot(Option<(usize, Box<Shot>)>),
+    /// Shows a shot of a story in passing; `None` ends it and brings back what was there before.
+    Shot(Option<Box<Shot>>),
     /// Lays another axle over the present one, or takes it off.
     Compare(Option<Box<Layout>>),
     /// Lays the axle that the page opened with over the present one.
@@ -108,6 +110,29 @@ pub enum Message {
     Hush,
 }
 
+impl Message {
+    /// True for what changes the reader's document as a whole, not what is shown of it: a story ends before it.
+    fn is_for_the_document(&self) -> bool {
+        matches!(
+            self,
+            Message::Open(..)
+                | Message::Demo(_)
+                | Message::BackToStart
+                | Message::Undo
+                | Message::Redo
+                | Message::Teach(_)
+                | Message::Answer(_)
+                | Message::Story(_)
+                | Message::Compare(_)
+                | Message::CompareStart
+                | Message::Swap
+                | Message::Rename(_)
+                | Message::Note(_)
+                | Message::Mark
+        )
+    }
+}
+
 /// The page's state.
 pub struct App {
     /// The present document.
@@ -116,12 +141,14 @@ pub struct App {
     pub study: Study,
     /// The joint in hand.
     pub selected: Option<PointId>,
-    /// The shot of the story being told.
-    pub telling: Option<usize>,
+    /// What a story being told says now.
+    pub caption: Option<String>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     history: History<Document>,
     start: Document,
+    /// While a story is told: the document it is told over, which its end brings back.
+    untold: Option<Box<Document>>,
     step: Step,
 }
 
@@ -143,7 +170,8 @@ impl App {
         App {
             study,
             selected: None,
-            telling: None,
+            caption: None,
+            untold: None,
             notices,
             history: History::default(),
             start: document.clone(),
@@ -183,10 +211,7 @@ impl App {
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
             pinned: &self.document.pinned,
             quiet: self.quiet(),
-            caption: self
-                .telling
-                .and_then(|at| Some(self.document.story.get(at)?.caption.as_str()))
-                .unwrap_or_default(),
+            caption: self.caption.as_deref().unwrap_or_default(),
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,
@@ -194,8 +219,25 @@ impl App {
         }
     }
 
+    /// True if something has been done since the document was opened.
+    pub fn edited(&self) -> bool {
+        self.can_undo() && self.document != self.start
+    }
+
+    /// True while a story is told.
+    pub fn tells(&self) -> bool {
+        self.untold.is_some()
+    }
+
     /// Lets a message take effect.
     pub fn update(&mut self, message: Message) {
+        if self.tells() && message.is_for_the_document() {
+            self.end_story();
+            // What can be undone of a story is that it was told.
+            if matches!(message, Message::Undo | Message::Redo) {
+                return;
+            }
+        }
         match message {
             Message::Hold => self.step = Step::Opening,
             Message::Release => self.step = Step::Single,
@@ -209,12 +251,11 @@ impl App {
                     self.place(id, at_rest);
                 }
             }
-            Message::Place(id, at_rest) => self.place(id, at_rest),
-            Message::PlaceAll(points) => {
-                self.update(Message::Hold);
-                points.into_iter().for_each(|(id, at_rest)| self.place(id, at_rest));
-                self.update(Message::Release);
-            }
+            Message::Place(id, at_rest) => match self.out_of_range(id, at_rest) {
+                Some(sentence) => self.notices = vec![sentence],
+                None => self.place(id, at_rest),
+            },
+            Message::PlaceAll(points) => self.place_all(&points),
             Message::Reset => {
                 if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.start.layout.point(id)?))) {
                     self.place(id, at);
@@ -244,25 +285,34 @@ impl App {
             Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
             Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
             Message::Lock(id, axes) => self.change(|document| document.lock(id, axes)),
+            Message::Error(id, error) if (0.0..=MOST_ERROR).contains(&error) => {
+                self.change(|document| document.set_error(id, within(error, MOST_ERROR)))
+            }
             Message::Error(id, error) => {
-                self.change(|document| document.set_error(id, within(error, MOST_ERROR).abs()))
+                let (name, error) = (id.name(), Amount(error));
+                self.notices = vec![format!(
+                    "The {name} can’t be measured to ± {error} mm; 0 to {MOST_ERROR} mm is a measurement."
+                )];
             }
             Message::Show(units) => self.change(|document| document.units = units),
-            Message::Loads(loads) => self.change(|document| document.loads = loads),
-            Message::Vehicle(vehicle) => self.change(|document| document.layout.vehicle = Some(vehicle)),
-            Message::Damper(damper) => self.change(|document| document.layout.damper = Some(damper)),
-            Message::HalfShaft(shaft) => self.change(|document| document.layout.half_shaft = shaft),
-            Message::Bar(bar) => self.change(|document| document.layout.anti_roll_bar = bar),
-            Message::Spring(spring) => self.change(|document| document.layout.spring = *spring),
+            Message::Loads(loads) => match loads.problem() {
+                Some(sentence) => self.notices = vec![sentence],
+                None => self.change(|document| document.loads = loads),
+            },
+            Message::Vehicle(vehicle) => self.change_part(|layout| layout.vehicle = Some(vehicle)),
+            Message::Damper(damper) => self.change_part(|layout| layout.damper = Some(damper)),
+            Message::HalfShaft(shaft) => self.change_part(|layout| layout.half_shaft = shaft),
+            Message::Bar(bar) => self.change_part(|layout| layout.anti_roll_bar = bar),
+            Message::Spring(spring) => self.change_part(|layout| layout.spring = *spring),
             Message::Teach(lesson) => self.change(|document| document.lesson = lesson.map(|lesson| *lesson)),
             Message::Answer(answer) => self.change(|document| document.answer = answer),
             Message::Story(shots) => self.change(|document| document.story = shots),
-            Message::Shot(None) => self.telling = None,
-            Message::Shot(Some((at, shot))) => {
-                self.telling = Some(at);
+            Message::Shot(None) => self.end_story(),
+            Message::Shot(Some(shot)) => {
+                self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
                 self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
-                let Shot { layout, travel, rack, pinned, .. } = *shot;
-                (self.document.layout, self.document.pinned) = (layout, pinned);
+                let Shot { layout, travel, rack, pinned, caption, .. } = *shot;
+                (self.document.layout, self.document.pinned, self.caption) = (layout, pinned, Some(caption));
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
                 self.study.update(&self.document, None);
@@ -293,17 +343,21 @@ impl App {
                     Err(sentence) => self.notices = vec![sentence],
                 }
             }
-            Message::Braking(braking) => match self.study.good.dive(braking) {
-                Some(travel) if travel.abs() <= MOST_TRAVEL => self.change(|document| {
-                    (document.travel, document.roll) = (within(travel, MOST_TRAVEL), 0.0);
-                }),
-                _ => {
-                    self.notices = vec![format!(
-                        "Braking with {braking} g brings the springs to no height within {MOST_TRAVEL} mm."
-                    )];
+            Message::Braking(braking) => {
+                let dive = self.study.good.dive(braking).filter(|_| (0.0..=MOST_BRAKING).contains(&braking));
+                match dive {
+                    Some(travel) if travel.abs() <= MOST_TRAVEL => self.change(|document| {
+                        (document.travel, document.roll) = (within(travel, MOST_TRAVEL), 0.0);
+                    }),
+                    _ => {
+                        let (braking, most) = (Amount(braking), MOST_BRAKING);
+                        self.notices = vec![format!(
+                            "Braking with {braking} g brings the springs to no height that can be shown; 0 to {most} g can be asked for."
+                        )];
+                    }
                 }
-            },
-            Message::Stops(stops) => self.change(|document| document.layout.stops = stops),
+            }
+            Message::Stops(stops) => self.change_part(|layout| layout.stops = stops),
             Message::Mark => self.history.push(self.document.clone()),
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());
@@ -346,6 +400,40 @@ impl App {
         });
     }
 
+    /// Puts many points in one step; what is out of range leaves all where they are, what is locked stays and is said.
+    fn place_all(&mut self, points: &[(PointId, Vec3)]) {
+        let beyond: Vec<String> = points.iter().filter_map(|(id, at)| self.out_of_range(*id, *at)).collect();
+        if !beyond.is_empty() {
+            self.notices = beyond;
+            return;
+        }
+        self.update(Message::Hold);
+        let mut kept = Vec::new();
+        for (id, at) in points {
+            if self.ranges(*id).contains(&None) {
+                kept.push(id.name());
+            }
+            self.place(*id, *at);
+        }
+        self.update(Message::Release);
+        if !kept.is_empty() {
+            self.notices = vec![format!("What is locked has stayed: {}.", kept.join("; "))];
+        }
+    }
+
+    /// What is wrong with typed coordinates that lie beyond where a point may go.
+    fn out_of_range(&self, id: PointId, at_rest: Vec3) -> Option<String> {
+        let now = self.document.layout.point(id)?;
+        (0..3).find_map(|axis| {
+            let [least, most] = self.ranges(id)[axis]?;
+            let beyond = at_rest[axis] != now[axis] && !(least..=most).contains(&at_rest[axis]);
+            let (name, value, axis) = (id.name(), Amount(at_rest[axis]), ["x", "y", "z"][axis]);
+            beyond.then(|| {
+                format!("The {axis} of the {name} can’t be {value} mm: it goes from {least} to {most} mm here.")
+            })
+        })
+    }
+
     /// The range of each coordinate of a point; `None` where a lock or a lesson keeps it.
     fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
         let locked = self.document.locked(id);
@@ -370,8 +458,23 @@ impl App {
     /// Opens another document; the one before can be had back by undo.
     fn open(&mut self, document: Document) {
         self.start = document.clone();
+        self.begin_step();
         self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
         self.change(|present| *present = document);
+    }
+
+    /// Changes a part of the layout that is typed; one that is no part is said and not taken.
+    fn change_part(&mut self, change: impl FnOnce(&mut Layout)) {
+        let mut layout = self.document.layout.clone();
+        change(&mut layout);
+        let before = kernel::validate(&self.document.layout);
+        let problems = kernel::validate(&layout).into_iter().filter(|problem| !before.contains(problem));
+        let problems: Vec<String> = problems.map(|problem| problem.to_string()).collect();
+        if problems.is_empty() {
+            self.change(|document| document.layout = layout);
+        } else {
+            self.notices = problems;
+        }
     }
 
     /// Changes the document: one undo step, unless it is part of a held one.
@@ -386,7 +489,8 @@ impl App {
         if self.document == before {
             return;
         }
-        if self.step != Step::Part {
+        // What hands do to a shot goes with it.
+        if self.step != Step::Part && !self.tells() {
             self.history.push(before);
         }
         if self.step == Step::Opening {
@@ -395,7 +499,23 @@ impl App {
         self.study.update(&self.document, moved);
     }
 
+    /// What a hand that still holds something does from now on is a step of its own.
+    fn begin_step(&mut self) {
+        if self.step == Step::Part {
+            self.step = Step::Opening;
+        }
+    }
+
+    /// Brings back what a story was told over.
+    fn end_story(&mut self) {
+        if let Some(before) = self.untold.take() {
+            (self.document, self.caption, self.selected) = (*before, None, None);
+            self.study.update(&self.document, None);
+        }
+    }
+
     fn walk(&mut self, step: fn(&mut History<Document>, Document) -> Option<Document>) {
+        self.begin_step();
         if let Some(document) = step(&mut self.history, self.document.clone()) {
             self.document = document;
             self.selected = self.selected.filter(|id| self.document.layout.point(*id).is_some());

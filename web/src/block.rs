@@ -48,7 +48,12 @@ pub fn read(text: &str, layout: &Layout) -> Result<Vec<(PointId, Vec3)>, String>
         };
         Ok((id, coordinates(*line, id, numbers)?))
     };
-    rows.iter().enumerate().map(point).collect()
+    let points: Vec<(PointId, Vec3)> = rows.iter().enumerate().map(point).collect::<Result<_, String>>()?;
+    let twice = points.iter().enumerate().find(|(at, (id, _))| points[..*at].iter().any(|(other, _)| other == id));
+    match twice {
+        Some((at, (id, _))) => Err(format!("Line {}: the {} stands in the block twice.", rows[at].0, id.name())),
+        None => Ok(points),
+    }
 }
 
 fn coordinates(line: usize, id: PointId, cells: &[&str]) -> Result<Vec3, String> {
@@ -119,6 +124,7 @@ mod tests {
             ("spring top\t1\t2", "Line 1: the spring top has 2 numbers, not three."),
             ("1\t2\t3\n", "1 lines of numbers without names; this axle has 15 points"),
             ("hello", "no line of numbers"),
+            ("spring top\t1\t2\t3\nspring top\t1\t2\t3", "Line 2: the spring top stands in the block twice."),
         ] {
             let said = read(text, &layout).expect_err(text);
             assert!(said.contains(words), "{said}");

@@ -3,7 +3,7 @@
 use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::story::Shot;
-use kernel::{Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
+use kernel::{Amount, Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,6 +71,34 @@ impl Default for Loads {
         }
     }
 }
+
+impl Loads {
+    /// What is wrong with typed ones: the first number out of its range.
+    pub fn problem(&self) -> Option<String> {
+        let forces = self.own.map(|force| ("own force", force, [-MOST_FORCE, MOST_FORCE], "N"));
+        let section = match self.section {
+            Section::Tube { outer, wall } => {
+                [("tube’s diameter", outer, [1.0, 500.0], "mm"), ("tube’s wall", wall, [0.1, outer / 2.0], "mm")]
+            }
+            Section::Given { area, inertia } => {
+                [("section’s area", area, [1.0, 1e6], "mm²"), ("section’s second moment", inertia, [1.0, 1e9], "mm⁴")]
+            }
+        };
+        let limits = [
+            ("allowed stress", self.stress, [1.0, 10_000.0], "N/mm²"),
+            ("limit of swing", self.swing, [0.0, 180.0], "°"),
+        ];
+        forces.into_iter().chain(section).chain(limits).find_map(|(name, value, [least, most], unit)| {
+            let beyond = !(least..=most).contains(&value);
+            beyond.then(|| {
+                format!("The {name} can’t be {} {unit}: it goes from {least} to {most} {unit}.", Amount(value))
+            })
+        })
+    }
+}
+
+/// More than a thousand tonnes on a wheel is a slip, N.
+const MOST_FORCE: f64 = 1e7;
 
 /// Which load is shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -4,6 +4,9 @@
 /// So many visits are kept.
 const MOST: usize = 12;
 
+/// Dates end here in a browser, ms since 1970.
+const LATEST: f64 = 8.64e15;
+
 /// A visit's last state.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
@@ -17,7 +20,7 @@ pub struct Draft {
 pub fn read(text: &str) -> Vec<Draft> {
     let line = |line: &str| {
         let (began, parameters) = line.split_once(' ')?;
-        let began = began.parse().ok().filter(|began: &f64| began.is_finite())?;
+        let began = began.parse().ok().filter(|began| (0.0..LATEST).contains(began))?;
         Some(Draft { began, parameters: parameters.to_string() })
     };
     text.lines().filter_map(line).take(MOST).collect()
@@ -53,6 +56,9 @@ mod tests {
 
     #[test]
     fn what_is_no_draft_is_passed_over() {
-        assert_eq!(read("\n\nx y\nNaN z\n5 v=2\ninf 3"), [Draft { began: 5.0, parameters: "v=2".into() }]);
+        assert_eq!(
+            read("\n\nx y\nNaN z\n5 v=2\ninf 3\n1e300 4\n-1 5"),
+            [Draft { began: 5.0, parameters: "v=2".into() }]
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
 //!
-//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&axle=…&load=…&travel=…&rack=…`
+//! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&axle=…&load=…&travel=…&rack=…&end=1`
 //!
 //! | parameter | numbers (mm, degrees, N/mm), joined by `_` |
 //! | --- | --- |
@@ -36,8 +36,9 @@
 //! | `axle` | `one` wheel or `both`, and roll (°) |
 //! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
 //! | `travel`, `rack` | mm |
+//! | `end` | 1: nothing has been cut off |
 //!
-//! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle` and `load`, wrote spaces as `%20` and pins with their units.
+//! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle`, `load` and `end`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
 mod lesson;
@@ -57,8 +58,8 @@ use reader::Reader;
 /// The version written. Older ones are read.
 const VERSION: u32 = 2;
 
-/// Longest link that is read, characters.
-const LONGEST: usize = 20_000;
+/// Longest link that is read, characters: more than the longest that is written, a story in a script of two bytes a letter.
+const LONGEST: usize = 200_000;
 
 /// Everything but the unreserved characters of RFC 3986 is written as %XX; and the underscore, which stands for a space.
 const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'~');
@@ -91,6 +92,7 @@ pub fn write(document: &Document) -> String {
         ("load", write_loads(&document.loads)),
         ("travel", plain(document.travel)),
         ("rack", plain(document.rack)),
+        ("end", "1".into()),
     ];
     for (at, shot) in document.story.iter().enumerate() {
         let prefixed = |(key, value): (&'static str, String)| (format!("s{at}.{key}"), value);

@@ -12,7 +12,10 @@ pub fn read(text: &str) -> Result<Layout, String> {
     if text.len() > Layout::MAX_FILE {
         return Err(Layout::too_big(text.len()));
     }
-    let value = serde_json::from_str(text).map_err(|e| format!("This is not a layout file: {e}."))?;
+    let value = serde_json::from_str(text).map_err(|e| {
+        let how = if e.is_eof() { "it ends in the middle" } else { "it is no JSON" };
+        format!("This is not a layout file: {how}, line {}, column {}.", e.line(), e.column())
+    })?;
     from_value(&value)
 }
 
@@ -35,7 +38,7 @@ impl<'a> Part<'a> {
     fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” is not an object in braces"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
-            let other: String = other.chars().take(40).collect();
+            let other: String = other.chars().filter(|c| !c.is_control()).take(40).collect();
             return Err(format!("“{path}” has a part “{other}”, which the format does not know"));
         }
         Ok(Part { path: path.into(), fields })

@@ -22,8 +22,8 @@ const LONGEST_NOTE: usize = 2_000;
 pub enum Problem {
     /// The file is of a format version this program does not know.
     Version(u32),
-    /// The file has a part that the format does not know.
-    UnknownPart(String),
+    /// The file has parts that the format does not know: their names.
+    UnknownParts(Vec<String>),
     /// A text is longer than it may be: which, its length, the limit, characters.
     TooLong(&'static str, usize, usize),
     /// A point has a coordinate that is not a number within ±[`LIMIT`]: point, axis, value.
@@ -42,24 +42,33 @@ pub enum Problem {
     NothingUnder(&'static str, SpringOn),
     /// The spring lacks an end: "top" or "foot".
     SpringEnd(&'static str),
+    /// The spring keeps its length while the wheel rises.
+    CarriesNothing,
 }
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Problem::Version(v) => write!(f, "The file says layout format {v}; this page reads format 1."),
-            Problem::UnknownPart(name) => write!(f, "The part “{}” is not one the layout format knows.", clip(name)),
+            Problem::UnknownParts(names) => {
+                let first: Vec<String> = names.iter().take(3).map(|name| format!("“{}”", clip(name))).collect();
+                let more = names.len() - first.len();
+                let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+                write!(f, "The file has {}{more}, which the layout format does not know.", first.join(", "))
+            }
             Problem::TooLong(what, is, limit) => write!(f, "The {what} has {is} characters; at most {limit} are kept."),
             Problem::Coordinate(point, axis, value) => write!(
                 f,
-                "{} of the {} is {value}; it must be a number between −{LIMIT} and {LIMIT} mm.",
+                "{} of the {} is {}; it must be a number between −{LIMIT} and {LIMIT} mm.",
                 axis,
-                point.name()
+                point.name(),
+                Amount(*value)
             ),
             Problem::Range(what, value, least, greatest, unit) => {
-                write!(f, "The {what} is {value} {unit}; it must be between {least} and {greatest} {unit}.")
+                write!(f, "The {what} is {} {unit}; it must be between {least} and {greatest} {unit}.", Amount(*value))
             }
             Problem::NotLeft(y) => {
+                let y = Amount(*y);
                 write!(f, "The wheel centre is at y = {y} mm; a layout describes the left wheel, whose y is positive.")
             }
             Problem::Short(member, by) => {
@@ -76,13 +85,28 @@ impl fmt::Display for Problem {
             Problem::SpringEnd(end) => {
                 write!(f, "The spring has no {end}; a spring not on the strut’s own line needs both ends.")
             }
+            Problem::CarriesNothing => write!(
+                f,
+                "The spring keeps its length while the wheel rises, so nothing carries the car: its line misses the movement, or the track rod ends on the steering axis."
+            ),
         }
     }
 }
 
-/// Text from outside, cut to a length a sentence can carry.
+/// A number from outside, as short as a sentence can carry: one with more digits than an axle has comes with its power of ten.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Amount(pub f64);
+
+impl fmt::Display for Amount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Amount(value) = self;
+        if *value != 0.0 && !(1e-4..1e7).contains(&value.abs()) { write!(f, "{value:e}") } else { write!(f, "{value}") }
+    }
+}
+
+/// Text from outside, cut to a length a sentence can carry, without what a terminal would obey.
 fn clip(text: &str) -> String {
-    text.chars().take(40).collect()
+    text.chars().filter(|c| !c.is_control()).take(40).collect()
 }
 
 /// Lists every problem; an empty list means a [`Linkage`](crate::Linkage) can be made of it.
@@ -103,8 +127,10 @@ fn texts(layout: &Layout, problems: &mut Vec<Problem>) {
     if layout.version != 1 {
         problems.push(Problem::Version(layout.version));
     }
-    let unknown = layout.other.keys().filter(|key| !KEPT.contains(&key.as_str()));
-    problems.extend(unknown.map(|key| Problem::UnknownPart(key.clone())));
+    let unknown: Vec<String> = layout.other.keys().filter(|key| !KEPT.contains(&key.as_str())).cloned().collect();
+    if !unknown.is_empty() {
+        problems.push(Problem::UnknownParts(unknown));
+    }
     for (what, text, limit) in [("name", &layout.name, LONGEST_NAME), ("note", &layout.note, LONGEST_NOTE)] {
         let length = text.chars().count();
         if length > limit {
@@ -143,7 +169,7 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("wheelbase", vehicle.wheelbase, 500.0, LIMIT, "mm");
     check("vehicle’s mass", vehicle.mass, 1.0, 100_000.0, "kg");
     check("front axle’s share of the weight", vehicle.front_share, 0.01, 0.99, "");
-    check("height of the centre of gravity", vehicle.cg_height, 0.0, 5_000.0, "mm");
+    check("height of the centre of gravity", vehicle.cg_height, 50.0, 5_000.0, "mm");
     check("front axle’s share of the braking force", vehicle.brake_share, 0.0, 1.0, "");
     check("unsprung mass", vehicle.unsprung_mass, 0.0, 5_000.0, "kg");
     check("height of the rear roll centre", vehicle.rear_roll_centre, -LIMIT, LIMIT, "mm");
@@ -207,6 +233,9 @@ fn has_part(layout: &Layout, on: SpringOn) -> bool {
 }
 
 fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
+    if matches!(layout.lower, Guide::Strut { .. }) {
+        problems.push(Problem::StrutBelow);
+    }
     guide(&layout.lower, ["lower front arm", "lower rear arm", "lower wishbone"], problems);
     guide(&layout.upper, ["upper front arm", "upper rear arm", "upper wishbone"], problems);
     rod("track rod", &layout.track_rod, problems);

@@ -3,7 +3,7 @@
 use super::newton::REACH;
 use super::{Demand, Height, Position, Steering};
 use crate::frame::Rotation;
-use crate::layout::LIMIT;
+use crate::layout::{Amount, LIMIT};
 use crate::linkage::{Linkage, Member, Pose};
 use crate::screw::{RISE, Twist, matrix};
 use nalgebra::{Matrix6, Vector6};
@@ -76,7 +76,11 @@ impl fmt::Display for Unsolved {
                 return write!(f, "This axle has no rack, so it can’t be steered; leave the rack at 0.");
             }
             Reason::NoNumber(what, value, unit) => {
-                return write!(f, "The {what} asked for is {value} {unit}, which is outside what can be asked for.");
+                return write!(
+                    f,
+                    "The {what} asked for is {} {unit}, which is outside what can be asked for.",
+                    Amount(*value)
+                );
             }
         }
         write!(f, "; the nearest that works is {}.", self.nearest)

@@ -1,25 +1,11 @@
 //! The JavaScript interface for embedders and scripts; `boot.js` puts it into the page as `ghostpin`.
 
 use super::dom::clip;
+use js_sys::{Array, JSON, Object, Reflect};
 use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, range, sweep};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use std::collections::BTreeMap;
 use wasm_bindgen::prelude::*;
-
-/// A number, or a range of them: `{from, to, step}`.
-#[derive(Deserialize)]
-#[serde(untagged)]
-enum Values {
-    One(f64),
-    Range { from: f64, to: f64, step: f64 },
-}
-
-#[derive(Default, Deserialize)]
-#[serde(default)]
-struct Options {
-    travel: Option<Values>,
-    rack: Option<Values>,
-}
 
 /// More rows than this would fill the page's memory.
 const MOST_ROWS: usize = 100_000;
@@ -60,12 +46,14 @@ pub fn walk(file: &str, steps: u32) -> Result<f64, JsError> {
 }
 
 fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
-    // By way of the file format, so that both doors read alike and say the same; NaN and infinities have no place in it.
-    let layout: serde_json::Value =
-        serde_wasm_bindgen::from_value(layout).map_err(|e| JsError::new(&format!("This is not a layout: {e}.")))?;
-    let layout = Layout::from_value(&layout).map_err(|sentence| JsError::new(&sentence))?;
-    let options = read_options(options)?;
-    let (travel, rack) = (values("travel", options.travel)?, values("rack", options.rack)?);
+    // By way of the file's text, so that both doors read alike and say the same. The browser writes it: an object that holds itself, or is
+    // deeper than any layout, ends there.
+    let text = JSON::stringify(&layout).ok().and_then(|text| text.as_string());
+    let text = text.ok_or_else(|| JsError::new("This is not a layout: it can’t be written as JSON."))?;
+    let layout = Layout::from_json(&text).map_err(|sentence| JsError::new(&sentence))?;
+    let options = if options.is_null() || options.is_undefined() { Object::new().into() } else { options };
+    check_names(&options)?;
+    let (travel, rack) = (values(&options, "travel")?, values(&options, "rack")?);
     if travel.len() * rack.len() > MOST_ROWS {
         return Err(JsError::new(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
@@ -79,29 +67,35 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
     rows.map_err(|why| JsError::new(&why.to_string()))
 }
 
-fn read_options(options: JsValue) -> Result<Options, JsError> {
-    if options.is_undefined() || options.is_null() {
-        return Ok(Options::default());
+/// The numbers that an option stands for: none is 0, a number itself, `{from, to, step}` a range.
+fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsError> {
+    let given = Reflect::get(options, &what.into()).unwrap_or(JsValue::UNDEFINED);
+    if given.is_undefined() || given.is_null() {
+        return Ok(vec![0.0]);
     }
-    // The deserialiser asks an object for what it knows and does not see the rest; a mistyped name must not be lost.
-    for key in js_sys::Object::keys(&js_sys::Object::from(options.clone())) {
+    if let Some(value) = given.as_f64() {
+        return Ok(vec![value]);
+    }
+    let [from, to, step] = ["from", "to", "step"].map(|key| Reflect::get(&given, &key.into()).ok()?.as_f64());
+    match (from, to, step) {
+        (Some(from), Some(to), Some(step)) => {
+            range(from, to, step).map_err(|why| JsError::new(&format!("The range of {what} {why}.")))
+        }
+        _ => Err(JsError::new(&format!("The option {what} is neither a number nor {{from, to, step}}."))),
+    }
+}
+
+/// A mistyped name must not be lost.
+fn check_names(options: &JsValue) -> Result<(), JsError> {
+    let object = options.dyn_ref::<Object>().filter(|_| !Array::is_array(options));
+    let object = object.ok_or_else(|| JsError::new("The options are not an object {travel, rack}."))?;
+    for key in Object::keys(object) {
         let key = key.as_string().unwrap_or_default();
         if !["travel", "rack"].contains(&key.as_str()) {
             return Err(JsError::new(&format!("The option “{}” is not known; there are travel and rack.", clip(&key))));
         }
     }
-    serde_wasm_bindgen::from_value(options)
-        .map_err(|e| JsError::new(&format!("These are not options {{travel, rack}}: {e}.")))
-}
-
-fn values(what: &str, values: Option<Values>) -> Result<Vec<f64>, JsError> {
-    match values {
-        None => Ok(vec![0.0]),
-        Some(Values::One(value)) => Ok(vec![value]),
-        Some(Values::Range { from, to, step }) => {
-            range(from, to, step).map_err(|why| JsError::new(&format!("The range of {what} {why}.")))
-        }
-    }
+    Ok(())
 }
 
 fn readings(state: &State) -> Readings {

@@ -46,8 +46,8 @@ struct Inner {
     waiting: Cell<bool>,
     fit: Cell<bool>,
     writing: Cell<i32>,
-    /// When this visit began, ms since 1970.
-    began: f64,
+    /// When the work on what was opened last began, ms since 1970: what it is kept under.
+    began: Cell<f64>,
     /// It has been said that the browser keeps nothing.
     unkept: Cell<bool>,
 }
@@ -91,7 +91,7 @@ impl Page {
             waiting: Cell::new(false),
             fit: Cell::new(true),
             writing: Cell::new(0),
-            began: js_sys::Date::now(),
+            began: Cell::new(js_sys::Date::now()),
             unkept: Cell::new(false),
         }))
     }
@@ -112,6 +112,8 @@ impl Page {
         let page = self.clone();
         on(&window(), "hashchange", move |_: Event| page.follow_address());
         let page = self.clone();
+        on(&window(), "pagehide", move |_: Event| page.settle());
+        let page = self.clone();
         // Whatever is touched, a movement stops: the hand goes first.
         on(&window(), "pointerdown", move |event: Event| {
             if !super::dom::is_in(&event, ".plays") {
@@ -127,10 +129,18 @@ impl Page {
     /// Lets a message take effect.
     pub fn send(&self, message: Message) {
         let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
-        self.0.app.borrow_mut().update(message);
+        let moves = matches!(message, Message::Travel(_) | Message::Rack(_) | Message::Travels(..) | Message::AtRest);
+        if moves {
+            self.stop();
+        }
         if opens {
+            // What was there before keeps its own place among the visits.
+            self.stop();
+            self.keep();
+            self.0.began.set(js_sys::Date::now());
             self.0.fit.set(true);
         }
+        self.0.app.borrow_mut().update(message);
         self.write_soon();
         self.change();
     }
@@ -253,20 +263,26 @@ impl Page {
     fn write_soon(&self) {
         window().clear_timeout_with_handle(self.0.writing.get());
         let page = self.clone();
-        self.0.writing.set(later(IDLE, move || {
-            page.write_address();
-            page.keep();
-            page.tell_parent();
-        }));
+        self.0.writing.set(later(IDLE, move || page.settle()));
     }
 
-    /// Keeps this visit's state in the browser, once something has been done in it.
+    /// Writes the address, keeps the state and tells the embedding page, unless a story passes over it.
+    fn settle(&self) {
+        window().clear_timeout_with_handle(self.0.writing.get());
+        if !self.with(App::tells) {
+            self.write_address();
+            self.keep();
+            self.tell_parent();
+        }
+    }
+
+    /// Keeps the state in the browser, once something has been done to what was opened.
     fn keep(&self) {
-        if !self.with(App::can_undo) {
+        if !self.with(App::edited) || self.with(App::tells) {
             return;
         }
         let parameters = self.with(|app| link::write(&app.document));
-        let draft = Draft { began: self.0.began, parameters };
+        let draft = Draft { began: self.0.began.get(), parameters };
         if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
             let sentence = "The browser keeps nothing for this page; copy the link to keep your work.";
             self.send(Message::Say(sentence.into()));

@@ -30,7 +30,11 @@ impl Reader {
             let demo = self.take("demo").and_then(|text| demos::layout(text.parse().ok()?));
             let layout = demo.unwrap_or_else(|| self.layout());
             let pinned = self.columns("pins");
-            let points_at = self.take("at").and_then(|code| PointId::coded(&code));
+            let code = self.take("at").filter(|code| !code.is_empty());
+            let points_at = code.as_deref().and_then(PointId::coded);
+            if let (Some(code), None) = (&code, points_at) {
+                self.wrong("at", code, "the code of a point");
+            }
             let caption = self.text("said", LONGEST).unwrap_or_default();
             let (travel, rack) = (self.position("travel", MOST_TRAVEL), self.position("rack", 1_000.0));
             shots.push(Shot { layout, travel, rack, pinned, points_at, caption });
@@ -52,8 +56,8 @@ impl Reader {
             aims: self.aims(),
             number: self.take("number").and_then(|text| self.parse_within("number", &text, 1e7)),
             predict: self.columns("predict").first().copied(),
-            words: self.take("words").is_some_and(|text| text == "1"),
-            begin: self.take("begin").and_then(|text| text.parse().ok()).unwrap_or(1),
+            words: self.flag("words"),
+            begin: self.begin(),
             task,
             hint,
             hidden,
@@ -62,8 +66,26 @@ impl Reader {
         let (by, words) = (optional("by", 120).unwrap_or_default(), optional("said", LONGEST).unwrap_or_default());
         let guess =
             self.take("guess").and_then(|text| self.parse_within::<1>("guess", &text, 1e7)).map(|[guess]| guess);
-        let shown = self.take("shown").is_some_and(|text| text == "1");
+        let shown = self.flag("shown");
         (Some(lesson), Answer { by, guess, words, shown })
+    }
+
+    /// 1 is yes, 0 or nothing no.
+    fn flag(&mut self, key: &str) -> bool {
+        let text = self.take(key).unwrap_or_default();
+        if !["", "0", "1"].contains(&text.as_str()) {
+            self.wrong(key, &text, "0 or 1");
+        }
+        text == "1"
+    }
+
+    /// The mark of the layout that the lesson begins with; without one every layout counts as changed.
+    fn begin(&mut self) -> u32 {
+        let Some(text) = self.take("begin") else { return 1 };
+        text.parse().unwrap_or_else(|_| {
+            self.wrong("begin", &text, "a mark");
+            1
+        })
     }
 
     fn columns(&mut self, key: &str) -> Vec<&'static str> {

@@ -44,6 +44,13 @@ pub(super) fn clip(text: &str) -> String {
     text.chars().take(40).collect()
 }
 
+/// Parameters that stand for something an axle, or a lesson, need not have.
+const OPTIONAL: [&str; 12] =
+    ["damper", "rocker", "bar", "shaft", "car", "stops", "number", "guess", "words", "shown", "begin", "at"];
+
+/// Numbers other than coordinates may be as large as this; whether a part bears them is said when it is validated.
+const MOST: f64 = 1e6;
+
 /// The parameters not yet read, and the faults found so far.
 pub struct Reader {
     pairs: BTreeMap<String, String>,
@@ -75,6 +82,7 @@ impl Reader {
                 ));
             }
         }
+        let cut = self.version >= 2 && self.take("end").is_none_or(|end| end != "1");
         // Whoever embeds the page says so in the link; it is nothing of the document's.
         self.take("embed");
         let mut document = Document::of(self.layout());
@@ -95,6 +103,9 @@ impl Reader {
         document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
+        if cut && self.missing.is_empty() {
+            self.faults.push("The link’s “end” is missing: it may have been cut within its last number.".into());
+        }
         document
     }
 
@@ -169,12 +180,9 @@ impl Reader {
         if self.version < version { self.take(key) } else { self.need(key) }
     }
 
-    fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
-        self.faults.push(format!(
-            "The link’s “{}{key}” is “{}”, not {wanted}; the demo’s stands in its place.",
-            self.prefix,
-            clip(value)
-        ));
+    pub(super) fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
+        let then = if OPTIONAL.contains(&key) { "it is left out" } else { "the demo’s stands in its place" };
+        self.faults.push(format!("The link’s “{}{key}” is “{}”, not {wanted}; {then}.", self.prefix, clip(value)));
     }
 
     pub(super) fn text(&mut self, key: &str, longest: usize) -> Option<String> {
@@ -289,7 +297,7 @@ impl Reader {
             return stand_in;
         };
         if on == SpringOn::Strut && !rest.contains('_') {
-            return self.parse("spring", rest).map_or(stand_in, |[rate]| Spring {
+            return self.parse_within("spring", rest, MOST).map_or(stand_in, |[rate]| Spring {
                 on,
                 top: None,
                 foot: None,
@@ -297,7 +305,7 @@ impl Reader {
                 rocker: None,
             });
         }
-        self.parse("spring", rest).map_or(stand_in, |[rate, a, b, c, d, e, f]| Spring {
+        self.parse_within("spring", rest, MOST).map_or(stand_in, |[rate, a, b, c, d, e, f]| Spring {
             on,
             top: Some(Vec3::new(a, b, c)),
             foot: Some(Vec3::new(d, e, f)),
@@ -328,7 +336,7 @@ impl Reader {
             self.wrong("bar", &text, "a part the drop link rides on and eleven numbers");
             return None;
         };
-        let v: [f64; 11] = self.parse("bar", rest)?;
+        let v: [f64; 11] = self.parse_within("bar", rest, MOST)?;
         let point = |i: usize| Vec3::new(v[i], v[i + 1], v[i + 2]);
         let stiffness = Some(v[9]).filter(|stiffness| *stiffness > 0.0);
         Some(AntiRollBar { pivot: point(0), lever: point(3), link: point(6), on, stiffness, diameter: v[10] })
@@ -355,7 +363,7 @@ impl Reader {
             self.wrong("car", &text, "front, rear or all and twelve numbers");
             return None;
         };
-        let v: [f64; 12] = self.parse("car", rest)?;
+        let v: [f64; 12] = self.parse_within("car", rest, MOST)?;
         Some(Vehicle {
             wheelbase: v[0],
             mass: v[1],
@@ -395,11 +403,14 @@ impl Reader {
             self.wrong("load", &text, "a case, a material and ten numbers");
             return None;
         };
-        let v: [f64; 10] = self.parse_within("load", rest, 1e7)?;
-        let [a, b] = [v[6], v[7]].map(|value| value.max(0.1));
+        let v: [f64; 10] = self.parse_within("load", rest, 1e9)?;
+        let [a, b] = [v[6], v[7]];
         let section = if given { Section::Given { area: a, inertia: b } } else { Section::Tube { outer: a, wall: b } };
-        let (stress, swing) = (v[8].clamp(1.0, 10_000.0), v[9].clamp(0.0, 180.0));
-        Some(Loads { case, material, section, own: std::array::from_fn(|i| v[i]), stress, swing })
+        let loads = Loads { case, material, section, own: std::array::from_fn(|i| v[i]), stress: v[8], swing: v[9] };
+        let problem = loads.problem();
+        let sound = problem.is_none();
+        self.faults.extend(problem);
+        sound.then_some(loads)
     }
 
     fn locks(&mut self, document: &mut Document) {

@@ -55,8 +55,10 @@ pub fn furnish(page: &Page) {
         let parameters = text.split_once(['#', '?']).map_or(text.as_str(), |(_, rest)| rest);
         match link::read(parameters) {
             Some((document, faults)) if faults.is_empty() => lay(&linked, Some(document.layout)),
-            Some((_, faults)) => linked.send(Message::Say(faults.join("\n"))),
-            None => {}
+            Some((_, faults)) if parameters.contains("wheel=") => {
+                linked.send(Message::Say(format!("This link is not laid over. {}", faults.join("\n"))));
+            }
+            _ => linked.send(Message::Say("This is no link to an axle: nothing of one stands behind its #.".into())),
         }
         typed.set_value("");
     });

@@ -15,8 +15,8 @@ use crate::number::{fixed, signed};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
 use kernel::{
-    AntiRollBar, Damper, Drive, HalfShaft, Layout, Load, LoadCase, Material, PointId, Section, Share, SpringOn,
-    Springing, SteeringMoment, Stops, Strength, Vehicle, frequency, swing,
+    Amount, AntiRollBar, Damper, Drive, HalfShaft, LIMIT, Layout, Load, LoadCase, Material, PointId, Section, Share,
+    SpringOn, Springing, SteeringMoment, Stops, Strength, Vehicle, frequency, swing,
 };
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -48,12 +48,12 @@ const DAMPER: [Field<Damper>; 4] = [
 ];
 
 const OWN: [Field<Loads>; 6] = [
-    ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = force(x)),
-    ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = force(x)),
-    ("road, up, N", |l| l.own[2], |l, x| l.own[2] = force(x)),
-    ("wheel centre, forward, N", |l| l.own[3], |l, x| l.own[3] = force(x)),
-    ("wheel centre, to the left, N", |l| l.own[4], |l, x| l.own[4] = force(x)),
-    ("wheel centre, up, N", |l| l.own[5], |l, x| l.own[5] = force(x)),
+    ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = x),
+    ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = x),
+    ("road, up, N", |l| l.own[2], |l, x| l.own[2] = x),
+    ("wheel centre, forward, N", |l| l.own[3], |l, x| l.own[3] = x),
+    ("wheel centre, to the left, N", |l| l.own[4], |l, x| l.own[4] = x),
+    ("wheel centre, up, N", |l| l.own[5], |l, x| l.own[5] = x),
 ];
 
 const SIZES: [Field<Loads>; 2] = [
@@ -88,14 +88,9 @@ const BAR: [Field<Option<AntiRollBar>>; 1] = [(
     |bar, x| *bar = bar.map(|bar| AntiRollBar { diameter: x, stiffness: None, ..bar }),
 )];
 
-const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x.clamp(0.0, 180.0))];
+const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x)];
 
-const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x.clamp(1.0, 10_000.0))];
-
-/// A force somebody typed, N: more than a thousand tonnes is a slip.
-fn force(value: f64) -> f64 {
-    value.clamp(-1e7, 1e7)
-}
+const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x)];
 
 fn section_size(loads: &Loads) -> [f64; 2] {
     match loads.section {
@@ -105,7 +100,6 @@ fn section_size(loads: &Loads) -> [f64; 2] {
 }
 
 fn resized(section: Section, which: usize, value: f64) -> Section {
-    let value = value.clamp(0.1, 1e7);
     match (section, which) {
         (Section::Tube { wall, .. }, 0) => Section::Tube { outer: value, wall },
         (Section::Tube { outer, .. }, _) => Section::Tube { outer, wall: value },
@@ -490,8 +484,12 @@ fn other_spring(page: &Page) -> (Shown, Shown, [NumberBox; 2], Rc<Cell<Option<Sp
     let number = |name: &'static str, write: fn(&mut Springing, f64)| {
         let other = other.clone();
         NumberBox::named(page, &place, name, move |page, value| {
+            if !(0.1..=LIMIT).contains(&value) {
+                let value = Amount(value);
+                return page.send(Message::Say(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
+            }
             if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
-                write(&mut spring, value.clamp(0.1, 10_000.0));
+                write(&mut spring, value);
                 other.set(Some(spring));
                 page.change();
             }

@@ -8,6 +8,7 @@ use crate::browser::window::matches;
 use crate::number::{fixed, parse, signed};
 use crate::play::Play;
 use crate::study::{MOST_TRAVEL, ROLL, TRAVEL};
+use kernel::Amount;
 use std::cell::Cell;
 use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 
@@ -119,7 +120,7 @@ impl Position {
             NumberBox::named(page, &place, name, move |page, value| {
                 let value = page.with(|app| app.document.units.typed_length(value));
                 if let Some(mut both) = page.with(travels_now) {
-                    both[side] = value.clamp(-MOST_TRAVEL, MOST_TRAVEL);
+                    both[side] = value;
                     page.send(Message::Travels(both[0], both[1]));
                 }
             })
@@ -213,7 +214,7 @@ fn take(page: &Page, freedom: &Freedom, value: f64) {
     if value.abs() <= most {
         page.send((freedom.message)(value));
     } else {
-        let (name, value, unit) = (freedom.name, signed(value, 1), if freedom.angle { "°" } else { "mm" });
+        let (name, value, unit) = (freedom.name, Amount(value), if freedom.angle { "°" } else { "mm" });
         page.send(Message::Say(format!("{name} {value} {unit} is beyond what can be asked for here, ±{most} {unit}.")));
     }
 }

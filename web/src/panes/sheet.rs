@@ -3,7 +3,7 @@
 use super::readings::chief;
 use crate::app::{App, Message};
 use crate::browser::canvas::{context, paint};
-use crate::browser::dom::{Shown, document, find, on, set};
+use crate::browser::dom::{Shown, document, find, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
@@ -211,11 +211,11 @@ fn contact(event: &PointerEvent) -> Contact {
     }
 }
 
-/// A layout file dropped on the drawing is opened.
+/// A layout file dropped anywhere on the page is opened; beside the drawing the browser would leave the page for it.
 fn drop_files(page: &Page) {
-    let (sheet, page) = (find::<Element>("sheet"), page.clone());
-    on(&sheet, "dragover", move |event: DragEvent| event.prevent_default());
-    on(&sheet, "drop", move |event: DragEvent| {
+    let page = page.clone();
+    on(&window(), "dragover", move |event: DragEvent| event.prevent_default());
+    on(&window(), "drop", move |event: DragEvent| {
         event.prevent_default();
         if let Some(file) = event.data_transfer().and_then(|data| data.files()).and_then(|files| files.get(0)) {
             super::strip::open_file(&page, file);

@@ -129,8 +129,8 @@ impl Pane for Teller {
         let telling = page.telling();
         self.bar.set_hidden(telling.is_none());
         let shots = &app.document.story;
-        if let Some((at, running)) = telling {
-            self.at.show(&format!("{} of {}", at + 1, shots.len()));
+        if let Some((at, all, running)) = telling {
+            self.at.show(&format!("{} of {all}", at + 1));
             self.hold.show(if running { "Hold" } else { "Go on" });
         }
         let captions: Vec<String> = shots.iter().map(|shot| shot.caption.clone()).collect();

@@ -131,14 +131,9 @@ fn in_text(event: &KeyboardEvent) -> bool {
     input.is_some_and(|input| input.type_() != "range")
 }
 
-/// Copies the link, and says it if the link does not carry everything that the file did.
 fn copy_link(page: &Page) {
     page.write_address();
     page.copy(page.link(), "Link copied");
-    if page.with(|app| !app.document.layout.other.is_empty()) {
-        let sentence = "The link goes without the parts that a file keeps and this page does not read.";
-        page.send(Message::Say(sentence.into()));
-    }
 }
 
 fn save(page: &Page) {
@@ -153,7 +148,13 @@ pub fn open_file(page: &Page, file: File) {
     let page = page.clone();
     spawn_local(async move {
         page.send(match open_layout(file).await {
-            Ok(layout) => Message::Open(Box::new(Document::of(layout)), Vec::new()),
+            Ok(layout) => {
+                let kept: Vec<String> = layout.other.keys().map(|key| format!("“{key}”")).collect();
+                let kept = kept.join(", ");
+                let says =
+                    format!("The file’s {kept} is kept for saving it again now; links and later visits go without.");
+                Message::Open(Box::new(Document::of(layout)), if kept.is_empty() { Vec::new() } else { vec![says] })
+            }
             Err(sentence) => Message::Say(sentence),
         });
     });

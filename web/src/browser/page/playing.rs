@@ -37,7 +37,9 @@ impl Page {
 
     /// Stops the movement under way, where it is.
     pub fn stop(&self) {
-        self.0.playing.set(None);
+        if self.0.playing.replace(None).is_some() {
+            self.write_soon();
+        }
         self.change();
     }
 
@@ -62,7 +64,12 @@ impl Page {
         let stroke = self.with(|app| app.document.rack_travel());
         let place = playing.play.position(playing.gone, playing.from, stroke);
         self.0.playing.set(place.map(|_| playing));
+        if place.is_none() {
+            self.write_soon();
+        }
         let [travel, rack] = place.unwrap_or(playing.from);
-        self.send(Message::Pass(travel, rack));
+        // Not sent: what is written once nothing changes any more must not wait for the movement's end.
+        self.0.app.borrow_mut().update(Message::Pass(travel, rack));
+        self.change();
     }
 }

@@ -1,12 +1,13 @@
 //! A story being told: shot after shot, with transitions where the reader's system allows them.
 
 use super::Page;
-use crate::app::Message;
+use crate::app::{App, Message};
 use crate::browser::window::matches;
 use crate::story::{Shot, shipped};
 
 /// A story under way.
 pub(super) struct Telling {
+    shots: Vec<Shot>,
     /// Where the transition to the present shot began.
     from: Shot,
     at: usize,
@@ -25,22 +26,20 @@ impl Page {
     /// Begins to tell the document's story, or the one that comes with the page. The end of it brings back what was there.
     pub fn tell_story(&self) {
         self.stop();
-        self.send(Message::Mark);
-        if self.with(|app| app.document.story.is_empty()) {
-            self.send(Message::Story(shipped()));
-        }
-        let from = self.with(|app| Shot::of(&app.document, None, String::new()));
-        self.0.telling.replace(Some(Telling { from, at: 0, gone: 0.0, clock: 0.0, running: !matches(super::STILL) }));
+        self.settle();
+        let (from, own) = self.with(|app| (Shot::of(&app.document, None, String::new()), app.document.story.clone()));
+        let shots = if own.is_empty() { shipped() } else { own };
+        let running = !matches(super::STILL);
+        self.0.telling.replace(Some(Telling { shots, from, at: 0, gone: 0.0, clock: 0.0, running }));
         self.refit();
         self.change();
     }
 
     /// Goes so many shots on, or back, and stays there.
     pub fn turn_to(&self, by: i32) {
-        let shots = self.with(|app| app.document.story.len());
         let from = self.with(|app| Shot::of(&app.document, None, String::new()));
         if let Some(telling) = &mut *self.0.telling.borrow_mut() {
-            let at = telling.at.saturating_add_signed(by as isize).min(shots.saturating_sub(1));
+            let at = telling.at.saturating_add_signed(by as isize).min(telling.shots.len().saturating_sub(1));
             (telling.from, telling.at, telling.gone, telling.running) = (from, at, 0.0, false);
         }
         self.change();
@@ -58,46 +57,44 @@ impl Page {
     pub fn end_story(&self) {
         if self.0.telling.replace(None).is_some() {
             self.send(Message::Shot(None));
-            self.send(Message::Undo);
             self.refit();
         }
     }
 
-    /// The shot being told and whether the story goes on by itself; `None` when no story is told.
-    pub fn telling(&self) -> Option<(usize, bool)> {
-        self.0.telling.borrow().as_ref().map(|telling| (telling.at, telling.running))
+    /// The shot being told, of how many, and whether the story goes on by itself; `None` when no story is told.
+    pub fn telling(&self) -> Option<(usize, usize, bool)> {
+        self.0.telling.borrow().as_ref().map(|telling| (telling.at, telling.shots.len(), telling.running))
     }
 
     /// The next frame of the story.
     pub(super) fn go_on(&self, clock: f64) {
         let Some(mut telling) = self.0.telling.take() else { return };
-        let shots = self.with(|app| app.document.story.clone());
+        // Another command has ended it.
+        if telling.clock > 0.0 && !self.with(App::tells) {
+            return self.refit();
+        }
         let before = telling.gone;
         telling.gone += if telling.clock == 0.0 { 0.0 } else { (clock - telling.clock).min(100.0) / 1000.0 };
         telling.clock = clock;
-        if telling.running && telling.gone >= SHOT && telling.at + 1 < shots.len() {
+        if telling.running && telling.gone >= SHOT && telling.at + 1 < telling.shots.len() {
             telling.from = self.with(|app| Shot::of(&app.document, None, String::new()));
             (telling.at, telling.gone) = (telling.at + 1, 0.0);
         }
         let part = if matches(super::STILL) { 1.0 } else { (telling.gone / TRANSITION).min(1.0) };
         let moves = before < TRANSITION || telling.gone < TRANSITION;
-        if let Some(shot) = shots.get(telling.at).filter(|_| moves) {
+        if let Some(shot) = telling.shots.get(telling.at).filter(|_| moves) {
             let shot = if part < 1.0 { telling.from.towards(shot, part) } else { shot.clone() };
             let kind = self.with(|app| app.document.layout.points().count());
             let other = shot.layout.points().count() != kind;
-            self.show_shot(telling.at, shot);
+            self.0.app.borrow_mut().update(Message::Shot(Some(Box::new(shot))));
             if other {
                 self.0.fit.set(true);
             }
         }
-        let goes_on = telling.gone < TRANSITION || (telling.running && telling.at + 1 < shots.len());
+        let goes_on = telling.gone < TRANSITION || (telling.running && telling.at + 1 < telling.shots.len());
         self.0.telling.replace(Some(telling));
         if goes_on {
             self.change();
         }
-    }
-
-    fn show_shot(&self, at: usize, shot: Shot) {
-        self.0.app.borrow_mut().update(Message::Shot(Some((at, Box::new(shot)))));
     }
 }
