@@ -540,7 +540,10 @@ test("an exercise hides what is to be predicted until it is checked", async (t) 
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
   await page.click("#check");
   await drawn(page);
-  assert.equal(await page.textContent("#verdict"), "Right.");
+  assert.equal(
+    await page.textContent("#verdict"),
+    "Right.\nKingpin offset at wheel centre has changed by 3.4; predicted was 3.4: the sign is right, so is the size.",
+  );
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "69.4");
   await page.click("#show-hint");
   await drawn(page);

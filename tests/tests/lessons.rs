@@ -2,8 +2,9 @@
 
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
+use web::document::Document;
 use web::exercises::{Exercise, all};
-use web::lesson::{Verdict, mark};
+use web::lesson::{Answer, Lesson, Prediction, Verdict, mark};
 use web::link::{read, write};
 
 fn verdict(app: &App) -> Verdict {
@@ -71,7 +72,7 @@ fn wrong_answers_are_said_to_be_wrong() {
                 app.update(Message::Place(free.point, at));
             }
         } else if lesson.number.is_some() {
-            let answer = web::lesson::Answer { guess: Some(99.0), ..app.document.answer.clone() };
+            let answer = Answer { guess: Some(99.0), ..app.document.answer.clone() };
             app.update(Message::Answer(answer));
         } else {
             continue;
@@ -96,6 +97,36 @@ fn a_lesson_bounds_what_can_be_moved() {
     app.update(Message::Drag(PointId::LowerOuter, at + Vec3::new(0.0, 25.0, 0.0)));
     app.update(Message::Nudge(Vec3::new(9.0, 20.0, 9.0)));
     assert_eq!(app.document.layout.point(PointId::LowerOuter), Some(at + Vec3::y() * 30.0), "by hand, to its end");
+}
+
+/// A prediction is marked by sign and size, in the unit it was typed in; while the lesson is prepared it counts from where the axle is.
+#[test]
+fn a_prediction_is_marked_by_sign_and_size() {
+    let exercise = &all()[0];
+    for (inches, guess, words) in [
+        (false, 3.3, "predicted was 3.3: the sign is right, so is the size"),
+        (false, 9.0, "the sign is right, but the size is off"),
+        (false, -3.4, "the sign is not right, but so is the size"),
+        (false, -9.0, "the sign is not right, the size is off"),
+        (false, 0.0, "the sign is not right, the size is off"),
+        (true, 0.133, "has changed by 0.133; predicted was 0.133: the sign is right, so is the size"),
+    ] {
+        let mut app = solve(exercise);
+        app.update(Message::Show(web::number::Units { inches, ..app.document.units }));
+        app.update(Message::Answer(Answer { guess: Some(guess), shown: true, ..app.document.answer.clone() }));
+        let outcome = |document: &Document| document.lesson.as_ref().and_then(|l| l.outcome(document, &app.study.good));
+        let said = outcome(&app.document).expect("an outcome");
+        assert!(said.contains(words), "{said}");
+        assert_eq!(outcome(&read(&write(&app.document)).expect("a link").0), Some(said));
+        app.update(Message::Answer(Answer { shown: false, ..app.document.answer.clone() }));
+        assert_eq!(app.document.lesson.as_ref().and_then(|l| l.outcome(&app.document, &app.study.good)), None);
+    }
+    let mut app = App::new(Document::of(web::demos::first()), Vec::new());
+    let prediction = Prediction::of("camber_deg", &app.study.good);
+    app.update(Message::Teach(Some(Box::new(Lesson { predict: prediction, ..Lesson::default() }))));
+    app.update(Message::Travel(30.0));
+    let before = app.document.lesson.as_ref().and_then(|lesson| lesson.predict).expect("a prediction").before;
+    assert!((before - app.study.good.now.attitude.camber).abs() < 1e-6, "{before}");
 }
 
 /// The lesson, and the hand-in with name, number and words, travel in a link; the mark of the start stays.

@@ -5,7 +5,7 @@ use crate::demos;
 use crate::document::{Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Fault, Picture};
 use crate::history::History;
-use crate::lesson::{Answer, Lesson};
+use crate::lesson::{Answer, Lesson, Prediction};
 use crate::number::Units;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
@@ -497,6 +497,16 @@ impl App {
             self.step = Step::Part;
         }
         self.study.update(&self.document, moved);
+        self.prepare_lesson();
+    }
+
+    /// While a lesson is prepared, what is to be predicted is counted from where the axle is now.
+    fn prepare_lesson(&mut self) {
+        if let Some(lesson) = self.document.lesson.as_mut().filter(|lesson| !lesson.sealed())
+            && let Some(prediction) = lesson.predict
+        {
+            lesson.predict = Prediction::of(prediction.column, &self.study.good);
+        }
     }
 
     /// What a hand that still holds something does from now on is a step of its own.

@@ -3,7 +3,8 @@
 
 use crate::demos;
 use crate::document::Document;
-use crate::lesson::{Aim, Answer, Free, Lesson, mark};
+use crate::lesson::{Aim, Answer, Free, Lesson, Prediction, mark};
+use crate::study::Study;
 use kernel::{Layout, PointId, Vec3};
 
 /// An exercise: its name, what a student gets, and what solves it.
@@ -81,7 +82,7 @@ fn predict() -> Option<Exercise> {
         hidden: vec![HUB],
         free: vec![free(&layout, PointId::StrutTop, 1, 40.0)?],
         aims: vec![aim(HUB, 69.4, 0.6)],
-        predict: Some(HUB),
+        predict: Prediction::of(HUB, &Study::new(&Document::of(layout.clone())).good),
         ..Lesson::default()
     };
     Some(Exercise {

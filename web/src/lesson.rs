@@ -20,8 +20,8 @@ pub struct Lesson {
     pub aims: Vec<Aim>,
     /// The number asked for, and how far off it may be.
     pub number: Option<[f64; 2]>,
-    /// The reading whose change is to be predicted, as a number, before anything is shown.
-    pub predict: Option<&'static str>,
+    /// What is to be predicted, as a number, before anything is shown.
+    pub predict: Option<Prediction>,
     /// Words are asked for: they are not checked here.
     pub words: bool,
     /// Marks the layout it begins with; 0 while it is being prepared.
@@ -48,6 +48,48 @@ pub struct Aim {
     pub value: f64,
     /// How far off it may be.
     pub tolerance: f64,
+}
+
+/// A reading whose change is to be predicted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Prediction {
+    /// Its column.
+    pub column: &'static str,
+    /// Its value where the student begins, in the reading's own unit.
+    pub before: f64,
+}
+
+/// A prediction off by less than this part of the change has its size right.
+const SIZE: f64 = 0.25;
+
+impl Prediction {
+    /// Of a reading's change from what it is on a solved axle.
+    pub fn of(column: &'static str, solved: &Solved) -> Option<Prediction> {
+        let value = solved.value(Quantity::named(column)?).filter(|value| value.is_finite())?;
+        // To the digits that a link carries.
+        Some(Prediction { column, before: (value * 1e6).round() / 1e6 })
+    }
+
+    /// What has come of a guess, typed in the unit that is shown, in a sentence.
+    fn outcome(&self, guess: f64, document: &Document, solved: &Solved) -> Option<String> {
+        let quantity = Quantity::named(self.column)?;
+        let change = solved.value(quantity)? - self.before;
+        let shown = |value| document.units.quantity(Some(value), quantity);
+        let guess = guess / document.units.shown(quantity).1;
+        let sign = if guess * change > 0.0 { "the sign is right" } else { "the sign is not right" };
+        let size = if (guess.abs() - change.abs()).abs() <= SIZE * change.abs() {
+            "so is the size"
+        } else {
+            "the size is off"
+        };
+        let link = if (guess * change > 0.0) == size.starts_with("so") { ", " } else { ", but " };
+        Some(format!(
+            "{} has changed by {}; predicted was {}: {sign}{link}{size}.",
+            quantity.name(),
+            shown(change),
+            shown(guess)
+        ))
+    }
 }
 
 /// What a student has answered.
@@ -100,6 +142,12 @@ impl Lesson {
     /// What is hidden now.
     pub fn hides(&self, answer: &Answer, column: &str) -> bool {
         self.sealed() && !answer.shown && self.hidden.contains(&column)
+    }
+
+    /// What has come of the prediction, once it has been checked.
+    pub fn outcome(&self, document: &Document, solved: &Solved) -> Option<String> {
+        let guess = document.answer.guess.filter(|_| document.answer.shown)?;
+        self.predict?.outcome(guess, document, solved)
     }
 
     /// Checks an answer on the solved axle.

@@ -21,7 +21,7 @@
 //! | `name`, `note` | text; `_` is a space |
 //! | `b.wheel`, `b.lower`, … | the same of the layout that is laid over, if there is one |
 //! | `task`, `hint`, `by`, `said` | of a lesson: text; name and words of who answers |
-//! | `hide`, `predict` | readings hidden until checked, joined by `.`; the one to be predicted |
+//! | `hide`, `predict` | readings hidden until checked, joined by `.`; the one whose change is to be predicted`~`its value at the start |
 //! | `free` | what may be moved: `tro-z_least_most`, joined by `~` |
 //! | `aims` | what is to be reached: reading`~`value`_`tolerance, joined by `~` |
 //! | `number`, `guess` | the number asked for and its tolerance; the answer |
@@ -142,7 +142,7 @@ fn write_lesson(lesson: &Lesson, document: &Document) -> Vec<(&'static str, Stri
     ];
     let optional = [
         ("number", lesson.number.map(|number| numbers(&number))),
-        ("predict", lesson.predict.map(|column| short(column).into())),
+        ("predict", lesson.predict.map(|p| format!("{}~{}", short(p.column), plain(p.before)))),
         ("words", lesson.words.then(|| "1".into())),
         ("by", (!answer.by.is_empty()).then(|| text(&answer.by))),
         ("guess", answer.guess.map(plain)),

@@ -3,7 +3,7 @@
 use super::reader::{Reader, clip};
 use crate::demos;
 use crate::document::Quantity;
-use crate::lesson::{Aim, Answer, Free, Lesson};
+use crate::lesson::{Aim, Answer, Free, Lesson, Prediction};
 use crate::story::{MOST_SHOTS, Shot};
 use crate::study::MOST_TRAVEL;
 use kernel::{LIMIT, PointId};
@@ -55,7 +55,7 @@ impl Reader {
             free: self.free(),
             aims: self.aims(),
             number: self.take("number").and_then(|text| self.parse_within("number", &text, 1e7)),
-            predict: self.columns("predict").first().copied(),
+            predict: self.prediction(),
             words: self.flag("words"),
             begin: self.begin(),
             task,
@@ -77,6 +77,18 @@ impl Reader {
             self.wrong(key, &text, "0 or 1");
         }
         text == "1"
+    }
+
+    fn prediction(&mut self) -> Option<Prediction> {
+        let text = self.take("predict")?;
+        let prediction = text.split_once('~').and_then(|(name, before)| {
+            let before = before.parse().ok().filter(|before: &f64| before.abs() <= 1e7)?;
+            Some(Prediction { column: Quantity::named(name)?.column(), before })
+        });
+        if prediction.is_none() {
+            self.wrong("predict", &text, "a reading and its value");
+        }
+        prediction
     }
 
     /// The mark of the layout that the lesson begins with; without one every layout counts as changed.

@@ -45,8 +45,8 @@ pub(super) fn clip(text: &str) -> String {
 }
 
 /// Parameters that stand for something an axle, or a lesson, need not have.
-const OPTIONAL: [&str; 12] =
-    ["damper", "rocker", "bar", "shaft", "car", "stops", "number", "guess", "words", "shown", "begin", "at"];
+const OPTIONAL: [&str; 13] =
+    ["predict", "damper", "rocker", "bar", "shaft", "car", "stops", "number", "guess", "words", "shown", "begin", "at"];
 
 /// Numbers other than coordinates may be as large as this; whether a part bears them is said when it is validated.
 const MOST: f64 = 1e6;

@@ -9,7 +9,7 @@ use crate::browser::dom::{Shown, find, make, on};
 use crate::browser::page::{Page, Pane};
 use crate::document::{Document, Quantity};
 use crate::exercises;
-use crate::lesson::{Aim, Answer, Free, Lesson, Verdict};
+use crate::lesson::{Aim, Answer, Free, Lesson, Prediction, Verdict};
 use crate::link;
 use crate::number::plain;
 use crate::study::Study;
@@ -131,6 +131,13 @@ fn teacher(page: &Page) {
             lesson.hidden = if lesson.hidden.is_empty() { app.document.pinned.clone() } else { Vec::new() }
         });
     });
+    click(page, "edit-predict", |page| {
+        teach(page, |lesson, app| {
+            let last = app.document.pinned.last().copied().filter(|_| lesson.predict.is_none());
+            lesson.predict = last.and_then(|column| Prediction::of(column, &app.study.good));
+            lesson.hidden.extend(last.filter(|column| !lesson.hidden.contains(column)));
+        });
+    });
     click(page, "edit-words", |page| teach(page, |lesson, _| lesson.words = !lesson.words));
     click(page, "edit-aims", |page| {
         teach(page, |lesson, app| {
@@ -181,7 +188,7 @@ fn hand_ins() {
 
 fn handed(document: &Document) -> Vec<String> {
     let study = Study::new(document);
-    let verdict = document.lesson.as_ref().map(|lesson| lesson.verdict(document, &study.good));
+    let verdict = document.lesson.as_ref().map(|lesson| judged(lesson, document, &study));
     let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
     let values = pinned.map(|quantity| {
         format!("{} {}", quantity.name(), document.units.quantity(study.good.value(quantity), quantity))
@@ -189,19 +196,22 @@ fn handed(document: &Document) -> Vec<String> {
     vec![
         document.answer.by.clone(),
         document.answer.guess.map_or("–".into(), plain),
-        verdict.map_or("no lesson".into(), |verdict| sentence(&verdict).replace('\n', " ")),
+        verdict.map_or("no lesson".into(), |verdict| verdict.replace('\n', " ")),
         values.collect::<Vec<_>>().join(", "),
         document.answer.words.clone(),
     ]
 }
 
-fn sentence(verdict: &Verdict) -> String {
-    match verdict {
+/// The verdict, and what has come of a prediction, a sentence a line.
+fn judged(lesson: &Lesson, document: &Document, study: &Study) -> String {
+    let verdict = match lesson.verdict(document, &study.good) {
         Verdict::Unanswered => "Not answered yet.".into(),
         Verdict::Right => "Right.".into(),
         Verdict::Words => "Words are there; somebody has to read them.".into(),
         Verdict::Wrong(parts) => parts.join("\n"),
-    }
+    };
+    let outcome = lesson.outcome(document, &study.good);
+    [verdict].into_iter().chain(outcome).collect::<Vec<_>>().join("\n")
 }
 
 impl Pane for LessonPane {
@@ -233,8 +243,8 @@ impl LessonPane {
         self.words.0.set_hidden(!lesson.words);
         self.words.1.show(&answer.words);
         self.by.show(&answer.by);
-        let verdict = lesson.verdict(&app.document, &app.study.good);
-        self.verdict.show(&if answer.shown { sentence(&verdict) } else { String::new() });
+        let verdict = if answer.shown { judged(lesson, &app.document, &app.study) } else { String::new() };
+        self.verdict.show(&verdict);
     }
 
     fn preparation(&self, app: &App, lesson: &Lesson) {
@@ -244,12 +254,8 @@ impl LessonPane {
             number.show(&plain(value));
         }
         let names = |columns: Vec<&str>| {
-            columns
-                .iter()
-                .filter_map(|column| Quantity::named(column))
-                .map(Quantity::name)
-                .collect::<Vec<_>>()
-                .join(", ")
+            let names: Vec<&str> = columns.into_iter().filter_map(Quantity::named).map(Quantity::name).collect();
+            if names.is_empty() { "nothing".into() } else { names.join(", ") }
         };
         let free: Vec<&str> = lesson.free.iter().filter(|free| free.axis == 0).map(|free| free.point.name()).collect();
         let right = lesson.aims.iter().all(|aim| {
@@ -263,8 +269,9 @@ impl LessonPane {
             ""
         };
         self.says.show(&format!(
-            "To be reached: {}. Hidden: {}. May be moved: {}.{}{already}",
+            "To be reached: {}. To be predicted, its change: {}. Hidden: {}. May be moved: {}.{}{already}",
             names(lesson.aims.iter().map(|aim| aim.column).collect()),
+            names(lesson.predict.iter().map(|prediction| prediction.column).collect()),
             names(lesson.hidden.clone()),
             if free.is_empty() { "everything".into() } else { free.join(", ") },
             if lesson.words { " Words are asked for." } else { "" }
