@@ -3,7 +3,7 @@
 use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::story::Shot;
-use kernel::{Amount, Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
+use kernel::{Amount, Group, Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -193,6 +193,14 @@ impl Quantity {
         match self {
             Quantity::Wheel(reading) => reading.name,
             Quantity::Axle(reading) => reading.name,
+        }
+    }
+
+    /// Its name where no heading stands above it.
+    pub fn full_name(self) -> String {
+        match self {
+            Quantity::Wheel(reading) if reading.group == Group::LeverArms => format!("{} lever arm", reading.name),
+            _ => self.name().into(),
         }
     }
 

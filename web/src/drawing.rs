@@ -244,7 +244,14 @@ fn title(paper: &Paper, labels: &mut Labels) {
     let title = Text { bold: true, size: 13.0, ..Text::at([x, y], name) };
     labels.put(Rank::Fixed, Text { ink: Ink::Ink2, ..Text::at([x + title.width() + 8.0, y], from) });
     labels.put(Rank::Fixed, title);
+    if paper.view == View::Front {
+        // There the page says what can be grabbed.
+        labels.keep_out([x, y + 6.0, x + HINT, y + 26.0]);
+    }
 }
+
+/// Width of the page's hint under the front view's title, px.
+const HINT: f64 = 180.0;
 
 /// The joint in hand: filled and ringed, with its coordinates.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {

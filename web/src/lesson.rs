@@ -85,7 +85,7 @@ impl Prediction {
         let link = if (guess * change > 0.0) == size.starts_with("so") { ", " } else { ", but " };
         Some(format!(
             "{} has changed by {}; predicted was {}: {sign}{link}{size}.",
-            quantity.name(),
+            quantity.full_name(),
             shown(change),
             shown(guess)
         ))
@@ -187,7 +187,7 @@ impl Aim {
         let units = document.units;
         Some(format!(
             "{} is {}, not {} ± {}.",
-            quantity.name(),
+            quantity.full_name(),
             units.quantity(value, quantity),
             units.quantity(Some(self.value), quantity),
             units.quantity(Some(self.tolerance), quantity)

@@ -63,7 +63,7 @@ fn readings(app: &App) -> Vec<String> {
             "" if quantity.unit() == kernel::Unit::Millimetre => units.length_name(),
             behind => behind,
         };
-        format!("{} {value} {unit}", quantity.name()).trim_end().to_string()
+        format!("{} {value} {unit}", quantity.full_name()).trim_end().to_string()
     };
     app.document.pinned.iter().filter_map(|column| Quantity::named(column)).map(line).collect()
 }

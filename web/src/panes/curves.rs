@@ -69,7 +69,7 @@ impl Curve {
     fn new(page: &Page, plots: &Element, quantity: Quantity) -> Curve {
         let figure: HtmlElement = make(plots, "figure");
         let caption: Element = make(&figure, "figcaption");
-        make::<Element>(&caption, "span").set_text_content(Some(quantity.name()));
+        make::<Element>(&caption, "span").set_text_content(Some(&quantity.full_name()));
         let now = Shown::text(make::<Element>(&caption, "b"));
         let place: Element = make(&figure, "div");
         set(&place, "class", "plot");

@@ -5,7 +5,7 @@ use super::number_box::NumberBox;
 use super::rows::Rows;
 use super::text_box::TextBox;
 use crate::app::{App, Message};
-use crate::browser::dom::{Shown, find, make, on};
+use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::document::{Document, Quantity};
 use crate::exercises;
@@ -112,7 +112,11 @@ fn exercise_list(page: &Page) {
         let button: Element = make(&make::<Element>(&list, "li"), "button");
         button.set_text_content(Some(exercise.name));
         let (page, document) = (page.clone(), exercise.document);
-        on(&button, "click", move |_: Event| page.send(Message::Open(Box::new(document.clone()), Vec::new())));
+        on(&button, "click", move |_: Event| {
+            page.send(Message::Open(Box::new(document.clone()), Vec::new()));
+            // On a small screen the task then stands first.
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+        });
     }
 }
 
@@ -191,7 +195,7 @@ fn handed(document: &Document) -> Vec<String> {
     let verdict = document.lesson.as_ref().map(|lesson| judged(lesson, document, &study));
     let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
     let values = pinned.map(|quantity| {
-        format!("{} {}", quantity.name(), document.units.quantity(study.good.value(quantity), quantity))
+        format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))
     });
     vec![
         document.answer.by.clone(),
@@ -254,7 +258,7 @@ impl LessonPane {
             number.show(&plain(value));
         }
         let names = |columns: Vec<&str>| {
-            let names: Vec<&str> = columns.into_iter().filter_map(Quantity::named).map(Quantity::name).collect();
+            let names: Vec<String> = columns.into_iter().filter_map(Quantity::named).map(Quantity::full_name).collect();
             if names.is_empty() { "nothing".into() } else { names.join(", ") }
         };
         let free: Vec<&str> = lesson.free.iter().filter(|free| free.axis == 0).map(|free| free.point.name()).collect();

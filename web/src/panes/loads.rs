@@ -405,7 +405,11 @@ impl LoadsPane {
             fixed(rod.stress, 0),
             fixed(document.loads.stress, 0),
             fixed(rod.diameter_for(document.loads.stress), 1),
-            tilt.map_or(String::new(), |tilt| format!(" A spring tilted by {}° about its foot would take the whole side force off.", fixed(tilt, 1)))
+            tilt.map_or(String::new(), |tilt| if tilt > MOST_TILT {
+                format!(" No tilt of the spring that could be built takes it off; it would have to be {}°.", fixed(tilt, 0))
+            } else {
+                format!(" A spring tilted by {}° about its foot would take the whole side force off.", fixed(tilt, 1))
+            })
         ));
         let points = loaded::side_over_travel(good, document);
         let plot = Plot::over_travel(points, good.now.travel);
@@ -476,6 +480,9 @@ fn bent(row: &MemberRow) -> Option<String> {
         }
     }
 }
+
+/// A spring tilted further than this against its strut, degrees, has no room beside the wheel (common practice).
+const MOST_TILT: f64 = 30.0;
 
 /// Boxes for a spring to try: its rate and its free length. Nothing of it is kept in the document.
 fn other_spring(page: &Page) -> (Shown, Shown, [NumberBox; 2], Rc<Cell<Option<Springing>>>) {

@@ -67,8 +67,7 @@ fn side_by_side() {
         let table: Element = make(&place, "table");
         for quantity in FIVE.iter().filter_map(|column| Quantity::named(column)) {
             let row: Element = make(&table, "tr");
-            let lever = if quantity.column().contains("lever_arm") { " lever arm" } else { "" };
-            make::<Element>(&row, "th").set_text_content(Some(&format!("{}{lever}", quantity.name())));
+            make::<Element>(&row, "th").set_text_content(Some(&quantity.full_name()));
             let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
             make::<Element>(&row, "td").set_text_content(Some(&now));
         }
@@ -129,7 +128,7 @@ fn curves(place: &Element, app: &App) {
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
         let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
-        caption.set_text_content(Some(&format!("{} {now}", quantity.name())));
+        caption.set_text_content(Some(&format!("{} {now}", quantity.full_name())));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }
