@@ -1,5 +1,6 @@
 //! The page's furniture. No mathematics: every pane shows what the state says and sends messages.
 
+mod boxes;
 mod compare;
 mod curves;
 mod help;

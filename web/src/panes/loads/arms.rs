@@ -1,0 +1,147 @@
+//! What the members bear over all cases, what is left of what they could, and how far their joints swing.
+
+use super::change;
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find};
+use crate::browser::page::Page;
+use crate::document::Loads;
+use crate::loaded::{self, Bent, MemberRow};
+use crate::number::{fixed, signed};
+use crate::panes::boxes::{Boxes, Field, choice};
+use crate::panes::rows::Rows;
+use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
+use web_sys::{Element, HtmlSelectElement};
+
+const SIZES: [Field<Loads>; 2] = [
+    ("Ø or area", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
+    ("wall or 2nd moment", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
+];
+
+const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x)];
+
+fn section_size(loads: &Loads) -> [f64; 2] {
+    match loads.section {
+        Section::Tube { outer, wall } => [outer, wall],
+        Section::Given { area, inertia } => [area, inertia],
+    }
+}
+
+fn resized(section: Section, which: usize, value: f64) -> Section {
+    match (section, which) {
+        (Section::Tube { wall, .. }, 0) => Section::Tube { outer: value, wall },
+        (Section::Tube { outer, .. }, _) => Section::Tube { outer, wall: value },
+        (Section::Given { inertia, .. }, 0) => Section::Given { area: value, inertia },
+        (Section::Given { area, .. }, _) => Section::Given { area, inertia: value },
+    }
+}
+
+/// Members, section and material, swing.
+pub struct Arms {
+    members: Rows,
+    all: Rows,
+    material: HtmlSelectElement,
+    section: HtmlSelectElement,
+    sizes: Boxes<Loads>,
+    bent: Shown,
+    mass: Shown,
+    swings: (Rows, Boxes<Loads>),
+}
+
+impl Arms {
+    /// Finds them on the page.
+    pub fn new(page: &Page) -> Arms {
+        let boxes = |place, fields| Boxes::new(page, place, fields, |document| document.loads, Message::Loads);
+        Arms {
+            members: Rows::new("member-rows"),
+            all: Rows::new("all-cases"),
+            material: choice(page, "material", &Material::ALL.map(|(_, name)| name), |page, at| {
+                change(page, |loads| loads.material = Material::ALL[at.min(1)].0);
+            }),
+            section: choice(page, "section", &[], |page, at| {
+                let tube = Section::Tube { outer: 30.0, wall: 3.0 };
+                change(page, |loads| {
+                    loads.section = if at == 0 { tube } else { Section::Given { area: 254.0, inertia: 23_475.0 } }
+                });
+            }),
+            sizes: boxes("section-size", &SIZES),
+            bent: Shown::text(find::<Element>("arm-bent")),
+            mass: Shown::text(find::<Element>("arm-mass")),
+            swings: (Rows::new("swings"), boxes("swing-limit", &LIMITS)),
+        }
+    }
+
+    /// Shows them.
+    pub fn show(&self, app: &App) {
+        self.members(app);
+        self.swings(app);
+    }
+
+    fn members(&self, app: &App) {
+        let loads = &app.document.loads;
+        let rows = loaded::members(&app.study.good, &app.document);
+        let kilo = |newton: f64| signed(newton / 1000.0, 2);
+        let shown = rows.iter().map(|row| {
+            let case = |extreme: Option<(f64, usize)>| {
+                extreme.map_or("–".into(), |(force, at)| format!("{} {}", kilo(force), LoadCase::all()[at].key))
+            };
+            let unknown = if row.bent == Bent::No { "–" } else { "bent" };
+            let reserve = row
+                .reserve(loads.section, loads.material)
+                .map_or(unknown.into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
+            vec![
+                row.name.into(),
+                row.now.map_or("–".into(), kilo),
+                case(row.tension()),
+                case(row.compression()),
+                reserve,
+            ]
+        });
+        self.members.show(shown.collect());
+        self.bent.show(&rows.iter().find_map(bent).unwrap_or_default());
+        let heading = ["kN"].into_iter().chain(LoadCase::all().iter().map(|case| case.key)).map(String::from).collect();
+        let cells =
+            |row: &MemberRow| [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| kilo(*f))).collect();
+        self.all.show([heading].into_iter().chain(rows.iter().map(cells)).collect());
+        let mass = |material| {
+            rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
+        };
+        self.mass.show(&format!(
+            "All rods and legs of this section together: {} kg in steel, {} kg in aluminium. Buckling asks for stiffness, which aluminium has a third of: a thicker section, still lighter.",
+            fixed(mass(Material::Steel), 2),
+            fixed(mass(Material::Aluminium), 2)
+        ));
+        self.sizes.show(loads);
+        self.material.set_selected_index(i32::from(loads.material == Material::Aluminium));
+        self.section.set_selected_index(i32::from(matches!(loads.section, Section::Given { .. })));
+    }
+
+    fn swings(&self, app: &App) {
+        let good = &app.study.good;
+        let limit = app.document.loads.swing;
+        let rows = swing(&good.linkage, crate::study::TRAVEL, app.document.rack_travel());
+        let row = |swing: &kernel::Swing| {
+            let over = if swing.most > limit { "!" } else { "" };
+            let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
+            vec![
+                PointId::name(swing.joint).to_string(),
+                format!("{over}{}°", fixed(swing.most, 1)),
+                format!("{travel}, {rack}"),
+            ]
+        };
+        self.swings.0.show(rows.iter().map(row).collect());
+        self.swings.1.show(&app.document.loads);
+    }
+}
+
+/// What the spring bends, in words.
+fn bent(row: &MemberRow) -> Option<String> {
+    match &row.bent {
+        Bent::No => None,
+        Bent::Frame => Some("The spring bends the wishbone it stands on as a frame, which is not looked into.".into()),
+        Bent::By(moments) => {
+            let (at, most) = moments.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+            let (most, case) = (fixed(most / 1000.0, 0), LoadCase::all()[at].name);
+            Some(format!("The spring bends the {} arm, most by {most} N·m ({}).", row.name, case.to_lowercase()))
+        }
+    }
+}

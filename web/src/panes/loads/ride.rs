@@ -1,0 +1,142 @@
+//! The spring and the height it gives, a spring to try, rocker, anti-roll bar and stops.
+
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find};
+use crate::browser::page::Page;
+use crate::loaded;
+use crate::number::{fixed, signed};
+use crate::panes::boxes::{Boxes, Field, part};
+use crate::panes::number_box::NumberBox;
+use kernel::{Amount, AntiRollBar, LIMIT, Load, SpringOn, Springing, Stops, frequency};
+use std::cell::Cell;
+use std::rc::Rc;
+use web_sys::{Element, HtmlElement, HtmlInputElement};
+
+const STOPS: [Field<Option<Stops>>; 2] = [
+    (
+        "bump stop at travel, mm",
+        |stops| stops.map_or(0.0, |s| s.bump),
+        |stops, x| *stops = stops.map(|s| Stops { bump: x, ..s }),
+    ),
+    (
+        "rebound stop at, mm",
+        |stops| stops.map_or(0.0, |s| s.rebound),
+        |stops, x| *stops = stops.map(|s| Stops { rebound: x, ..s }),
+    ),
+];
+
+const BAR: [Field<Option<AntiRollBar>>; 1] = [(
+    "round, of steel, Ø mm",
+    |bar| bar.map_or(0.0, |bar| bar.diameter),
+    |bar, x| *bar = bar.map(|bar| AntiRollBar { diameter: x, stiffness: None, ..bar }),
+)];
+
+/// What carries the car.
+pub struct Ride {
+    words: Shown,
+    settles: Shown,
+    other: Rc<Cell<Option<Springing>>>,
+    boxes: [NumberBox; 2],
+    rocker: HtmlInputElement,
+    bar: (HtmlInputElement, HtmlElement, Boxes<Option<AntiRollBar>>),
+    stops: (HtmlInputElement, HtmlElement, Boxes<Option<Stops>>),
+}
+
+impl Ride {
+    /// Finds it on the page.
+    pub fn new(page: &Page) -> Ride {
+        let other: Rc<Cell<Option<Springing>>> = Rc::default();
+        Ride {
+            words: Shown::text(find::<Element>("ride-words")),
+            settles: Shown::text(find::<Element>("settles")),
+            boxes: other_spring(page, &other),
+            other,
+            rocker: part(page, "has-rocker", |layout, has| {
+                let spring = &layout.spring;
+                let rocked = || spring.rocked().unwrap_or(spring.clone());
+                Message::Spring(Box::new(if has { rocked() } else { spring.unrocked() }))
+            }),
+            bar: (
+                part(page, "has-bar", |layout, has| Message::Bar(has.then(|| AntiRollBar::usual(layout)))),
+                find("bar-size"),
+                Boxes::new(page, "bar-size", &BAR, |document| document.layout.anti_roll_bar, Message::Bar),
+            ),
+            stops: (
+                part(page, "has-stops", |_, has| Message::Stops(has.then(Stops::default))),
+                find("stops"),
+                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Message::Stops),
+            ),
+        }
+    }
+
+    /// Shows it.
+    pub fn show(&self, app: &App) {
+        self.spring(app);
+        let layout = &app.document.layout;
+        self.rocker.set_checked(layout.spring.rocker.is_some());
+        self.rocker.set_disabled(layout.spring.on == SpringOn::Strut);
+        self.bar.0.set_checked(layout.anti_roll_bar.is_some());
+        self.bar.1.set_hidden(layout.anti_roll_bar.is_none());
+        self.bar.2.show(&layout.anti_roll_bar);
+        self.stops.0.set_checked(layout.stops.is_some());
+        self.stops.1.set_hidden(layout.stops.is_none());
+        self.stops.2.show(&layout.stops);
+    }
+
+    fn spring(&self, app: &App) {
+        let good = &app.study.good;
+        let Ride { words, settles, boxes, other, .. } = self;
+        let Some(spring) = good.springing() else {
+            return words.show("The spring does not carry this axle.");
+        };
+        let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
+        let vehicle = good.layout.vehicle();
+        words.show(&format!(
+            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {} Hz.{}",
+            fixed(spring.preload, 0),
+            fixed(spring.free_length, 1),
+            fixed(rate, 1),
+            fixed(frequency(rate, vehicle.sprung_mass()), 2),
+            loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
+                " The load shown, on both wheels, settles it at travel {} mm.",
+                signed(travel, 1)
+            ))
+        ));
+        let changed = other.get().unwrap_or(spring);
+        boxes[0].show(&fixed(changed.rate, 1));
+        boxes[1].show(&fixed(changed.free_length, 1));
+        let stands = changed.settles(&good.linkage, &Load::braking(&vehicle, 0.0), &good.rest);
+        settles.show(&match stands {
+            Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
+            Some(travel) => format!(
+                "With this spring the wheel stands at travel {} mm: the car is {}.",
+                signed(travel, 1),
+                if travel > good.rest.travel { "lower" } else { "higher" }
+            ),
+            None => "With this spring the axle finds no height to stand at.".into(),
+        });
+    }
+}
+
+/// Boxes for a spring to try: its rate and its free length. Nothing of it is kept in the document.
+fn other_spring(page: &Page, other: &Rc<Cell<Option<Springing>>>) -> [NumberBox; 2] {
+    let place: Element = find("other-spring");
+    let number = |name: &'static str, write: fn(&mut Springing, f64)| {
+        let other = other.clone();
+        NumberBox::named(page, &place, name, move |page, value| {
+            if !(0.1..=LIMIT).contains(&value) {
+                let value = Amount(value);
+                return page.send(Message::Say(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
+            }
+            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
+                write(&mut spring, value);
+                other.set(Some(spring));
+                page.change();
+            }
+        })
+    };
+    [
+        number("another spring, N/mm", |spring, rate| spring.rate = rate),
+        number("its free length, mm", |spring, length| spring.free_length = length),
+    ]
+}

@@ -1,0 +1,123 @@
+//! The load, and what it turns about the steering axis.
+
+use super::change;
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find, make, set};
+use crate::browser::page::Page;
+use crate::demos::{self, DEMOS};
+use crate::document::{Case, Loads};
+use crate::loaded::{self, Loaded};
+use crate::number::signed;
+use crate::panes::boxes::{Boxes, Field, choice};
+use kernel::{Layout, LoadCase, Share, SteeringMoment};
+use web_sys::{Element, HtmlElement, HtmlSelectElement};
+
+const OWN: [Field<Loads>; 6] = [
+    ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = x),
+    ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = x),
+    ("road, up, N", |l| l.own[2], |l, x| l.own[2] = x),
+    ("wheel centre, forward, N", |l| l.own[3], |l, x| l.own[3] = x),
+    ("wheel centre, to the left, N", |l| l.own[4], |l, x| l.own[4] = x),
+    ("wheel centre, up, N", |l| l.own[5], |l, x| l.own[5] = x),
+];
+
+/// The choice of a load, its moments by parts, rack and hands, and the same load on the demos.
+pub struct Steering {
+    case: HtmlSelectElement,
+    assumes: Shown,
+    own: (HtmlElement, Boxes<Loads>),
+    shares: Vec<(Shown, Shown)>,
+    felt: Shown,
+    others: (Shown, Vec<(&'static str, Layout)>),
+}
+
+impl Steering {
+    /// Finds it on the page.
+    pub fn new(page: &Page) -> Steering {
+        let cases: Vec<&str> =
+            [&["none"][..], &LoadCase::all().iter().map(|case| case.name).collect::<Vec<_>>(), &["own load"]].concat();
+        let shares: Element = find("shares");
+        let parts = Share::ALL.iter().map(|(_, name)| *name).chain(["together"]);
+        let demos = DEMOS.iter().enumerate().filter_map(|(i, (name, _))| Some((*name, demos::layout(i)?)));
+        Steering {
+            case: choice(page, "case", &cases, |page, at| {
+                let case = Case::all().nth(at).map_or(Case::None, |(case, _)| case);
+                change(page, |loads| loads.case = case);
+            }),
+            assumes: Shown::text(find::<Element>("assumes")),
+            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
+            shares: parts.map(|name| share(&shares, name)).collect(),
+            felt: Shown::text(find::<Element>("felt")),
+            others: (Shown::text(find::<Element>("others")), demos.collect()),
+        }
+    }
+
+    /// Shows the load.
+    pub fn show(&self, app: &App, loaded: Option<&Loaded>) {
+        let loads = &app.document.loads;
+        let at = Case::all().position(|(case, _)| case == loads.case).unwrap_or_default();
+        self.case.set_selected_index(i32::try_from(at).unwrap_or_default());
+        self.assumes.show(match loads.case {
+            Case::None => "Choose a load to see its forces on the drawing.",
+            Case::Of(at) => LoadCase::all().get(at).map_or("", |case| case.assumes),
+            Case::Own => "Along the wheel’s heading, its side and up; the wheel locked to the carrier, its own weight not counted.",
+        });
+        self.own.0.set_hidden(loads.case != Case::Own);
+        self.own.1.show(loads);
+        self.moments(app, loaded);
+    }
+
+    fn moments(&self, app: &App, loaded: Option<&Loaded>) {
+        let document = &app.document;
+        let moment = loaded.and_then(|loaded| loaded.moment);
+        let values =
+            moment.map(|m| m.shares.iter().copied().chain([m.total()]).map(|mm| mm / 1000.0).collect::<Vec<_>>());
+        let most = values.iter().flatten().fold(1.0, |most: f64, v| most.max(v.abs()));
+        for (at, (value, bar)) in self.shares.iter().enumerate() {
+            let now = values.as_ref().map(|values| values[at]);
+            value.show(&now.map_or("–".into(), |now| format!("{} N·m", signed(now, 1))));
+            bar.show(&format!("M0 2H{:.1}V10H0Z", now.unwrap_or_default() / most * 95.0));
+        }
+        let rack = document.layout.rack.as_ref();
+        let good = &app.study.good;
+        let unequal = loaded.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
+        self.felt.show(&match (moment, rack) {
+            (Some(moment), Some(rack)) => format!(
+                "The wheel puts {} N on the rack; holding it takes {} N·m at the steering wheel.{}",
+                signed(moment.rack_force, 0),
+                signed(moment.at_the_wheel(rack, &app.study.good.layout.vehicle()) / 1000.0, 2),
+                unequal.map_or(String::new(), |mm| format!(
+                    " Shafts of unequal length leave {} N·m between left and right.",
+                    signed(mm / 1000.0, 2)
+                ))
+            ),
+            (None, None) => "The axle is not steered: there is no steering axis.".into(),
+            _ => String::new(),
+        });
+        let on = |(name, layout): &(&str, Layout)| {
+            Some(format!(
+                "{}: {} N·m",
+                name.to_lowercase(),
+                signed(loaded::moment_on(layout, &app.study.good, document)? / 1000.0, 1)
+            ))
+        };
+        self.others.0.show(&self.others.1.iter().filter_map(on).collect::<Vec<_>>().join(", "));
+    }
+}
+
+/// One row of the steering moments: its value and its bar.
+fn share(table: &Element, name: &str) -> (Shown, Shown) {
+    let row: Element = make(table, "tr");
+    let heading: Element = make(&row, "th");
+    set(&heading, "scope", "row");
+    heading.set_text_content(Some(name));
+    let value = Shown::text(make::<Element>(&row, "td"));
+    let cell: Element = make(&row, "td");
+    set(&cell, "class", "bar");
+    let picture: Element = make(&cell, "svg");
+    set(&picture, "viewBox", "-100 0 200 12");
+    set(&picture, "aria-hidden", "true");
+    let bar: Element = make(&picture, "path");
+    set(&make::<Element>(&picture, "path"), "d", "M0 0V12");
+    (value, Shown::attribute(bar, "d"))
+}

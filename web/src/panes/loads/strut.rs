@@ -1,0 +1,88 @@
+//! The strut's rod as a beam, its friction, and the spring tilt that spares it.
+
+use crate::app::{App, Message};
+use crate::browser::dom::{Shown, find};
+use crate::browser::page::Page;
+use crate::browser::window::theme;
+use crate::document::Loads;
+use crate::drawing::beam;
+use crate::loaded::{self, Loaded};
+use crate::number::fixed;
+use crate::panes::boxes::{Boxes, Field, Markup};
+use crate::plot::{self, Plot};
+use crate::svg::svg;
+use kernel::Damper;
+use web_sys::Element;
+
+const DAMPER: [Field<Damper>; 4] = [
+    ("mount to guide, mm", |d| d.guide, |d, x| d.guide = x),
+    ("guide to piston, mm", |d| d.piston, |d, x| d.piston = x),
+    ("rod, mm", |d| d.rod, |d, x| d.rod = x),
+    ("friction µ", |d| d.friction, |d, x| d.friction = x),
+];
+
+const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x)];
+
+/// A spring tilted further than this against its strut, degrees, has no room beside the wheel (common practice).
+const MOST_TILT: f64 = 30.0;
+
+/// The rod's drawing and words, its side force over travel, and the numbers of the damper.
+pub struct Strut {
+    drawing: Markup,
+    words: Shown,
+    curve: Markup,
+    damper: Boxes<Damper>,
+    stress: Boxes<Loads>,
+}
+
+impl Strut {
+    /// Finds it on the page.
+    pub fn new(page: &Page) -> Strut {
+        Strut {
+            drawing: Markup::new("rod-drawing"),
+            words: Shown::text(find::<Element>("rod-words")),
+            curve: Markup::new("side-plot"),
+            damper: Boxes::new(page, "damper-boxes", &DAMPER, |document| document.layout.damper(), Message::Damper),
+            stress: Boxes::new(page, "damper-boxes", &STRESS, |document| document.loads, Message::Loads),
+        }
+    }
+
+    /// Shows it.
+    pub fn show(&self, app: &App, loaded: Option<&Loaded>) {
+        let (document, good) = (&app.document, &app.study.good);
+        let Strut { drawing, words, curve, .. } = self;
+        self.damper.show(&document.layout.damper());
+        self.stress.show(&document.loads);
+        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(&good.linkage));
+        let Some(rod) = loaded.and_then(|loaded| loaded.rod) else {
+            drawing.show(String::new());
+            curve.show(String::new());
+            words.show(match (loaded, strut) {
+                (None, _) => "Choose a load.",
+                (_, Some(_)) => "At this travel the guide would be at the mount or past the piston.",
+                _ => "No strut: the damper stands between body and arm on a joint at either end, carries no side force, and its rod need only bear its own push.",
+            });
+            return;
+        };
+        drawing.show(svg(&beam(&rod), theme()));
+        let share = loaded.and_then(|loaded| rod.friction_share(&loaded.corner.members));
+        let tilt = loaded.and_then(|loaded| loaded.sparing_tilt);
+        words.show(&format!(
+            "Side force {} N at the top mount. Friction {} N, {} of the spring’s force. Bending stress {} N/mm²; {} N/mm² would ask for a rod of {} mm.{}",
+            fixed(rod.side, 0),
+            fixed(rod.friction, 0),
+            share.map_or("–".into(), |share| format!("{} %", fixed(share * 100.0, 1))),
+            fixed(rod.stress, 0),
+            fixed(document.loads.stress, 0),
+            fixed(rod.diameter_for(document.loads.stress), 1),
+            tilt.map_or(String::new(), |tilt| if tilt > MOST_TILT {
+                format!(" No tilt of the spring that could be built takes it off; it would have to be {}°.", fixed(tilt, 0))
+            } else {
+                format!(" A spring tilted by {}° about its foot would take the whole side force off.", fixed(tilt, 1))
+            })
+        ));
+        let points = loaded::side_over_travel(good, document);
+        let plot = Plot::over_travel(points, good.now.travel);
+        curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
+    }
+}
