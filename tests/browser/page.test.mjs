@@ -234,6 +234,29 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   assert.equal(await together(), "–");
 });
 
+test("steppers: arrow keys in a number box and buttons beside it move by a mm, on a phone too", async (t) => {
+  const page = await open(t, PHONE);
+  await page.click("#tab-points");
+  const z = box(page, "z of the track rod, outer joint");
+  await z.focus();
+  assert.equal(await z.inputValue(), "297.8");
+  for (const key of ["ArrowUp", "Shift+ArrowUp", "Alt+ArrowDown"]) {
+    await page.keyboard.press(key);
+    await drawn(page);
+  }
+  assert.equal(await z.inputValue(), "308.7");
+  await page.click("#less-z");
+  await page.click("#more-x");
+  await drawn(page);
+  assert.equal(await z.inputValue(), "307.7");
+  assert.equal(await box(page, "x of the track rod, outer joint").inputValue(), "-129.0".replace("-", "−"));
+  for (const height of await page.$$eval("#in-hand button", (all) => all.map((button) => button.getBoundingClientRect().height))) assert.ok(height >= 44, `${height}`);
+  await box(page, "Travel").focus();
+  await page.keyboard.press("ArrowDown");
+  await drawn(page);
+  assert.equal(await box(page, "Travel").inputValue(), "−1.0");
+});
+
 test("a rocker, an anti-roll bar and stops are added by a tick, moved, taken away and passed on", async (t) => {
   const page = await open(t);
   await page.click("#tab-loads");

@@ -68,6 +68,11 @@ impl Units {
         signed(mm * factor, decimals)
     }
 
+    /// What a key steps a number of what is shown by: about a mm.
+    pub fn step(self) -> f64 {
+        if self.inches { 0.05 } else { 1.0 }
+    }
+
     /// The mm of a length typed in the reader's unit.
     pub fn typed_length(self, value: f64) -> f64 {
         value / self.lengths().1

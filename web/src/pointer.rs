@@ -193,6 +193,15 @@ fn pinched(sheet: &Sheet, before: [P; 2], after: [P; 2]) -> Sheet {
     sheet.panned(sub(middle(after), middle(before))).zoomed(middle(after), apart(after) / apart(before))
 }
 
+/// How far a key steps: 1, with Shift 10, with Alt 0.1.
+pub fn step(shift: bool, alt: bool) -> f64 {
+    match (shift, alt) {
+        (true, _) => 10.0,
+        (false, true) => 0.1,
+        _ => 1.0,
+    }
+}
+
 /// The movement an arrow key gives a joint in a view, mm: 1, with Shift 10, with Alt 0.1. Right and up are as on paper.
 pub fn nudge(view: View, key: &str, shift: bool, alt: bool) -> Option<Vec3> {
     let (right, up) = match view {
@@ -207,14 +216,5 @@ pub fn nudge(view: View, key: &str, shift: bool, alt: bool) -> Option<Vec3> {
         "ArrowDown" => -up,
         _ => return None,
     };
-    Some(
-        direction
-            * if shift {
-                10.0
-            } else if alt {
-                0.1
-            } else {
-                1.0
-            },
-    )
+    Some(direction * step(shift, alt))
 }

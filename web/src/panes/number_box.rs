@@ -4,16 +4,21 @@ use crate::app::Message;
 use crate::browser::dom::{clip, document, make, on, set};
 use crate::browser::page::Page;
 use crate::number::parse;
+use crate::pointer::step;
 use std::cell::RefCell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlInputElement};
+use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent};
 
 /// Shows a number and takes a typed one, decimal comma or point. What is no number is said, and the box shows the old one.
 pub struct NumberBox {
     /// The box.
     pub input: HtmlInputElement,
     shown: Rc<RefCell<String>>,
+    take: Rc<Take>,
 }
+
+/// What is done with a typed number.
+type Take = dyn Fn(&Page, f64);
 
 impl NumberBox {
     /// A box at the end of `parent`; `label` tells the screen reader and the sentence what it is.
@@ -25,13 +30,15 @@ impl NumberBox {
             set(&input, name, value);
         }
         let shown = Rc::new(RefCell::new(String::new()));
+        let take: Rc<Take> = Rc::new(take);
         let (page, typed, before, label) = (page.clone(), input.clone(), shown.clone(), label.to_string());
+        let taken = take.clone();
         on(&input, "change", move |_: Event| {
             let text = typed.value();
             // A box left as it was must not round the number behind it to the decimals it shows.
             if text != *before.borrow() {
                 match parse(&text) {
-                    Some(value) => take(&page, value),
+                    Some(value) => taken(&page, value),
                     None => page.send(Message::Say(format!("“{}” is not a number for {label}.", clip(&text)))),
                 }
             }
@@ -39,7 +46,25 @@ impl NumberBox {
             typed.set_value(&before.borrow());
             before.borrow_mut().clear();
         });
-        NumberBox { input, shown }
+        NumberBox { input, shown, take }
+    }
+
+    /// The same box, in which the arrow keys step up and down by 1 mm (0.05 inch, 1°), with Shift 10, with Alt 0.1.
+    pub fn stepped(self, page: &Page) -> NumberBox {
+        let (page, typed, take) = (page.clone(), self.input.clone(), self.take.clone());
+        on(&self.input, "keydown", move |event: KeyboardEvent| {
+            let sign = match event.key().as_str() {
+                "ArrowUp" => 1.0,
+                "ArrowDown" => -1.0,
+                _ => return,
+            };
+            if let Some(value) = parse(&typed.value()).filter(|_| !typed.read_only()) {
+                event.prevent_default();
+                let by = page.with(|app| app.document.units.step()) * step(event.shift_key(), event.alt_key());
+                take(&page, value + sign * by);
+            }
+        });
+        self
     }
 
     /// A box behind its name, in a label of its own.

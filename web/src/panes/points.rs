@@ -5,7 +5,7 @@ use crate::app::{App, Message};
 use crate::block;
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
-use kernel::PointId;
+use kernel::{PointId, Vec3};
 use std::cell::RefCell;
 use web_sys::{ClipboardEvent, Element, Event, HtmlElement};
 
@@ -75,6 +75,14 @@ impl InHand {
             });
             Shown::attribute(button, "aria-pressed")
         });
+        for (axis, name) in ["x", "y", "z"].into_iter().enumerate() {
+            for (sign, way) in [(-1.0, "less"), (1.0, "more")] {
+                let page = page.clone();
+                on(&find::<Element>(&format!("{way}-{name}")), "click", move |_: Event| {
+                    page.send(Message::Nudge(Vec3::ith(axis, sign)));
+                });
+            }
+        }
         let error = NumberBox::new(page, &find("error"), "the measuring error", |page, value| {
             if let Some(id) = page.with(|app| app.selected) {
                 page.send(Message::Error(id, page.with(|app| app.document.units.typed_length(value))));
@@ -114,7 +122,8 @@ impl Row {
                     at[index] = page.with(|app| app.document.units.typed_length(value));
                     page.send(Message::Place(id, at));
                 }
-            });
+            })
+            .stepped(page);
             select(&number.input, "focus");
             number
         });

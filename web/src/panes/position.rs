@@ -149,7 +149,7 @@ impl Axis {
         set(&scale, "class", "ticks");
         set(&scale, "aria-hidden", "true");
         let ticks = (0..5).map(|_| make(&scale, "span")).collect();
-        let number = NumberBox::new(page, &whole, freedom.name, |page, value| take(page, freedom, value));
+        let number = NumberBox::new(page, &whole, freedom.name, |page, value| take(page, freedom, value)).stepped(page);
         let unit: Element = make(&whole, "span");
         let spoken = Shown::attribute(handle.clone(), "aria-valuetext");
         Axis { freedom, whole, handle, spoken, number, unit: Shown::text(unit), ticks, reach: Cell::new(0.0) }
