@@ -839,8 +839,20 @@ test("it prints as one sheet from vectors, A4 or A3, light even in the dark, wit
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
   assert.match(await page.textContent("#print"), /not a design approval/);
   assert.equal((await page.$$("#print .print-curves svg")).length, 6);
+  await page.emulateMedia({ media: "print" });
+  const [end, title, foot, sheet] = await page.evaluate(() => {
+    const of = (part) => [...document.querySelectorAll(`#print ${part}`)].map((at) => at.getBoundingClientRect()).filter((box) => box.height > 0);
+    const block = of(".title-block")[0];
+    return [Math.max(...of(".readings tr").map((row) => row.bottom)), block.top, block.bottom, of(".print-sheet")[0].bottom];
+  });
+  assert.ok(end <= title && foot <= sheet, `readings end at ${end}, title block from ${title} to ${foot} on a sheet to ${sheet}`);
+  await page.emulateMedia({ media: null });
   await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
   assert.equal(await page.textContent("#print"), "");
+  await page.click("#whole-axle");
+  await drawn(page);
+  const both = (await page.pdf({ format: "A4", landscape: true, printBackground: true })).toString("latin1");
+  assert.equal(both.match(/\/Type \/Page\b/g).length, 2, "the whole axle has a sheet of its own");
 });
 
 test("help opens by key, draws its own pictures, and closes", async (t) => {

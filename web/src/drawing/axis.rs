@@ -85,7 +85,8 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
     labels.put_with(Rank::Axis, vec![name, above], leader);
     if !picture.quiet {
         let higher = Text { at: [angle.at[0], angle.at[1] - 20.0], ..angle.clone() };
-        labels.put_first(Rank::Axis, vec![angle, over, higher]);
+        let aside = Text { at: [angle.at[0] - 34.0, angle.at[1]], ..angle.clone() };
+        labels.put_first(Rank::Axis, vec![angle, over, higher, aside]);
     }
 }
 

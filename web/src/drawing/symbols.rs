@@ -100,7 +100,7 @@ pub fn scale_bar(sheet: &Sheet) -> Scene {
     let mut pen = Pen::default();
     let room = 104.0 / sheet.scale();
     let ten = 10.0_f64.powf(room.log10().floor());
-    let length = [5.0, 2.0, 1.0].map(|k| k * ten).into_iter().find(|length| *length <= room).unwrap_or(ten);
+    let length = [5.0, 4.0, 2.0, 1.0].map(|k| k * ten).into_iter().find(|length| *length <= room).unwrap_or(ten);
     let (left, width) = (4.0, length * sheet.scale());
     pen.line(&[[left, 6.0], [left + width / 2.0, 6.0]], Stroke::line(Ink::Ink, 3.0));
     pen.line(&[[left + width / 2.0, 6.0], [left + width, 6.0]], Stroke::line(Ink::Ink, 1.0));

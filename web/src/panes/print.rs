@@ -1,4 +1,5 @@
-//! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints.
+//! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
+//! what is read of the whole axle.
 
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
@@ -10,6 +11,7 @@ use crate::lesson::{Answer, Lesson};
 use crate::number::plain;
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
+use kernel::{AXLE_READINGS, Whole};
 use std::cell::Cell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlDialogElement, HtmlElement};
@@ -54,9 +56,16 @@ const FIVE: [&str; 5] = [
 /// Size of each drawing, px.
 const VIEW: [f64; 2] = [345.0, 400.0];
 
+/// A new sheet.
+fn sheet() -> Element {
+    let sheet: Element = make(&find::<Element>("print"), "div");
+    set(&sheet, "class", "print-sheet");
+    sheet
+}
+
 /// The same wheel on three axles, each with its front view and five numbers.
 fn side_by_side() {
-    let sheet: HtmlElement = find("print");
+    let sheet = sheet();
     for layout in THREE.into_iter().filter_map(demos::layout) {
         let app = App::new(Document::of(layout), Vec::new());
         let place: Element = make(&sheet, "div");
@@ -73,15 +82,22 @@ fn side_by_side() {
         }
         make::<Element>(&place, "p").set_text_content(Some(&app.document.layout.note));
     }
-    let foot: Element = make(&sheet, "p");
+    foot(
+        &sheet,
+        "mm and degrees, left wheel, ISO 8855 signs. The same wheel on three axles. A geometry study for learning; not a design approval.",
+    );
+}
+
+fn foot(sheet: &Element, says: &str) {
+    let foot: Element = make(sheet, "p");
     set(&foot, "class", "print-foot");
-    foot.set_text_content(Some("mm and degrees, left wheel, ISO 8855 signs. The same wheel on three axles. A geometry study for learning; not a design approval."));
+    foot.set_text_content(Some(says));
 }
 
 fn fill(app: &App) {
-    let sheet: HtmlElement = find("print");
+    let first = sheet();
     let part = |class: &str| {
-        let part: Element = make(&sheet, "div");
+        let part: Element = make(&first, "div");
         set(&part, "class", class);
         part
     };
@@ -104,6 +120,29 @@ fn fill(app: &App) {
             place.set_inner_html(&svg(&symbol, Theme::LIGHT));
         }
     }
+    if let (Some(whole), Ok(Some(rows))) = (&app.study.good.whole, column.query_selector("#Axle")) {
+        rows.remove();
+        whole_axle(app, whole);
+    }
+}
+
+/// The whole axle's readings, which would not find room beside those of one wheel, with what they mean.
+fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
+    let sheet = sheet();
+    make::<Element>(&sheet, "h2").set_text_content(Some(&app.document.layout.name));
+    let table: Element = make(&sheet, "table");
+    let row = |cells: [&str; 5]| {
+        let row: Element = make(&table, "tr");
+        cells.iter().for_each(|cell| make::<Element>(&row, "td").set_text_content(Some(cell)));
+    };
+    row(["Axle", "now", "at rest", "positive", "meaning"]);
+    for reading in &AXLE_READINGS {
+        let (units, quantity) = (app.document.units, Quantity::Axle(reading));
+        let [now, rest] = [now, rest].map(|whole| units.quantity((reading.value)(whole), quantity));
+        let name = format!("{} {}", reading.name, units.behind(quantity));
+        row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
+    }
+    foot(&sheet, "Both wheels; ISO 8855 signs. A geometry study for learning; not a design approval.");
 }
 
 /// In place of the curves, a lesson's task and lines to answer on.
