@@ -30,8 +30,9 @@ pub struct Whole {
     pub rate: Option<[f64; 2]>,
     /// Of the axle at these travels, N·m per degree.
     pub roll_stiffness: Option<RollStiffness>,
-    /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts.
-    pub supports: [f64; 2],
+    /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts, against the dive of braking
+    /// through half-shafts.
+    pub supports: [f64; 3],
     /// Braking, in g, whose dive brings the axle to this travel; only without roll.
     pub braking: Option<f64>,
 }
@@ -68,6 +69,7 @@ impl Whole {
             supports: [
                 support(vehicle.brake_share, left.bump.support_brake, &vehicle),
                 support(vehicle.drive_share(), left.bump.support_wheel, &vehicle),
+                support(vehicle.brake_share, left.bump.support_wheel, &vehicle),
             ],
             braking: springing.filter(|_| roll == 0.0).and_then(|springing| springing.braking_at(left, &vehicle)),
             toe_out: toe_out_on_turns(linkage, &vehicle, 20.0).ok().filter(|_| linkage.steered),
@@ -98,7 +100,7 @@ const fn entry(
 }
 
 /// Every reading of the whole axle, in the order of the page.
-pub static AXLE_READINGS: [Reading<Whole>; 27] = [
+pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     entry(
         "roll_deg",
         "Roll",
@@ -425,6 +427,19 @@ pub static AXLE_READINGS: [Reading<Whole>; 27] = [
             "statics",
         ],
         |w| w.braking,
+    ),
+    entry(
+        "anti_dive_inboard_percent",
+        "Anti-dive, inboard brakes",
+        Unit::Percent,
+        [
+            "against the dive",
+            "The anti-dive there would be with the brakes on the body, braking through the half-shafts.",
+            "Bremsnickausgleich, innenliegende Bremse",
+            "brake share·tan(angle of the wheel centre)·wheelbase/height",
+            PRACTICE,
+        ],
+        |w| Some(w.supports[2]),
     ),
 ];
 

@@ -290,11 +290,17 @@ fn braking_dives_as_far_as_the_guides_let_it() {
         }
         // Small enough that the springs stay linear: transfer·(1 − support)/wheel rate.
         let little = 1e-4;
-        let dive = spring.settles(&linkage, &Load::braking(&vehicle, little), &rest).expect("it settles");
         let transfer = vehicle.mass * 9.80665 * little * vehicle.cg_height / vehicle.wheelbase / 2.0;
-        let support = support(vehicle.brake_share, rest.bump.support_brake, &vehicle) / 100.0;
         let (_, rate) = spring.at_wheel(&linkage, &rest).expect("a rate");
-        near(dive, transfer * (1.0 - support) / rate, BY_HAND * dive, &format!("{name}: dive by hand"));
+        let outboard = Load::braking(&vehicle, little);
+        // Brakes on the body: the same force at the wheel centre.
+        let (lengthwise, up) = (Vec3::x() * outboard.road.x, Vec3::z() * outboard.road.z);
+        let inboard = Load { road: up, centre: lengthwise, ..outboard };
+        for (load, angle) in [(outboard, rest.bump.support_brake), (inboard, rest.bump.support_wheel)] {
+            let dive = spring.settles(&linkage, &load, &rest).expect("it settles");
+            let support = support(vehicle.brake_share, angle, &vehicle) / 100.0;
+            near(dive, transfer * (1.0 - support) / rate, BY_HAND * dive, &format!("{name}: dive by hand"));
+        }
         assert_eq!(
             spring.braking_at(&state(&linkage, Demand::new(-30.0, 0.0)), &vehicle),
             None,

@@ -39,6 +39,10 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
                 pen.line(&[[x + 7.0, y(x + 7.0)], [x, y(x) + 8.0]], Stroke::narrow(Ink::Hatch));
                 x += 7.0;
             }
+            // Tilted, the road would keep too much of the paper.
+            if now.axle.roll == 0.0 {
+                labels.keep_out([ends[0][0], ends[0][1] - 1.0, ends[1][0], ends[0][1] + 8.0]);
+            }
         }
     }
     let text =

@@ -105,6 +105,7 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         x += 7.0;
     }
     pen.line(&[[left, now], [right, now]], Stroke::line(Ink::Ink, 1.8));
+    labels.keep_out([left, now - 1.0, right, now + 8.0]);
     if paper.view == View::Front {
         let beyond = axle.layout.stops.and_then(|stops| stops.beyond(axle.now.travel));
         let beyond = beyond.map_or(String::new(), |by| {
