@@ -189,6 +189,7 @@ fn unknown_double_and_endless_parameters_are_said() {
     }
     let (_, faults) = read(&"x".repeat(3_000_000)).expect("a link");
     assert!(faults[0].contains("3000000 characters"), "{faults:?}");
+    assert_eq!(read("#v=2&embed=1"), Some((Document::of(layout(4).expect("the first demo")), Vec::new())));
     assert_eq!(read("#"), None);
     assert_eq!(read(""), None);
 }

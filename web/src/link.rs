@@ -281,6 +281,11 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
             format!("The link has {length} characters; more than {LONGEST} are not read. The first demo is shown.");
         return Some((Document::of(demos::first()), vec![fault]));
     }
+    // An embedding page that has no axle of its own to show.
+    let bare = |part: &str| part.starts_with("v=") || part.starts_with("embed=");
+    if parameters.contains("embed=") && parameters.split('&').all(bare) {
+        return Some((Document::of(demos::first()), Vec::new()));
+    }
     let mut reader = Reader::new(parameters);
     let document = reader.document();
     reader.finish();
