@@ -613,7 +613,15 @@ test("a story is told by key, recorded, prepared and passed on", async (t) => {
   const link = await page.evaluate(() => navigator.clipboard.readText());
   const other = await open(t, PHONE, `#${link.split("#")[1]}`);
   await other.click("#story");
-  assert.deepEqual(await other.$$eval("#story-shots li", (all) => all.map((li) => li.textContent)), ["First <i>this</i>", "then that"]);
+  const listed = () => other.$$eval("#story-shots li span", (all) => all.map((li) => li.textContent));
+  assert.deepEqual(await listed(), ["First <i>this</i>", "then that"]);
+  await other.click("#story-shots li:nth-child(2) button:has-text('Up')");
+  await drawn(other);
+  assert.deepEqual(await listed(), ["then that", "First <i>this</i>"]);
+  await other.click("#story-shots li:nth-child(1) button:has-text('Take anew')");
+  await other.click("#story-shots li:nth-child(2) button:has-text('Drop')");
+  await drawn(other);
+  assert.deepEqual(await listed(), ["then that"]);
 });
 
 test("a story passes from shot to shot by itself, and stands still at the end of a transition", async (t) => {

@@ -93,6 +93,33 @@ fn keys(page: &Page) {
     });
 }
 
+/// A shot in the list, with what can be done to it.
+fn list_shot(page: &Page, list: &Element, at: usize, caption: &str) {
+    let row: Element = make(list, "li");
+    make::<Element>(&row, "span").set_text_content(Some(caption));
+    for (name, change) in SHOT_CHANGES {
+        let button: Element = make(&row, "button");
+        button.set_text_content(Some(name));
+        let page = page.clone();
+        on(&button, "click", move |_: Event| {
+            let mut shots = page.with(|app| app.document.story.clone());
+            page.with(|app| change(&mut shots, at, app));
+            page.send(Message::Story(shots));
+        });
+    }
+}
+
+/// A button of a shot, and what it does to the row of shots.
+type ShotChange = (&'static str, fn(&mut Vec<Shot>, usize, &App));
+
+const SHOT_CHANGES: [ShotChange; 3] = [
+    ("Up", |shots, at, _| shots.swap(at, at.saturating_sub(1))),
+    ("Take anew", |shots, at, app| {
+        shots[at] = Shot::of(&app.document, app.selected, shots[at].caption.clone());
+    }),
+    ("Drop", |shots, at, _| drop(shots.remove(at))),
+];
+
 /// Records the drawing from now on, or ends the recording and offers the film.
 fn record(page: &Page, recorder: &Recorder) {
     if stop(recorder) {
@@ -136,9 +163,7 @@ impl Pane for Teller {
         let captions: Vec<String> = shots.iter().map(|shot| shot.caption.clone()).collect();
         if *self.listed.borrow() != captions {
             self.list.set_text_content(None);
-            for caption in &captions {
-                make::<Element>(&self.list, "li").set_text_content(Some(caption));
-            }
+            captions.iter().enumerate().for_each(|(at, caption)| list_shot(page, &self.list, at, caption));
             self.length.show(&match (captions.len(), page.link().len()) {
                 (0, _) => String::new(),
                 (_, length) if length > 2_000 => {
