@@ -73,7 +73,7 @@ fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsError> {
     if given.is_undefined() || given.is_null() {
         return Ok(vec![0.0]);
     }
-    if let Some(value) = given.as_f64() {
+    if let Some(value) = given.as_f64().filter(|value| value.is_finite()) {
         return Ok(vec![value]);
     }
     let [from, to, step] = ["from", "to", "step"].map(|key| Reflect::get(&given, &key.into()).ok()?.as_f64());
