@@ -3,6 +3,7 @@
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
 mod file;
+mod json;
 mod parts;
 mod point;
 mod usual;

@@ -170,6 +170,22 @@ fn huge_and_deep_files_are_refused() {
     assert!(Layout::from_json(&"{\"a\":".repeat(30_000)).is_err());
 }
 
+/// A file that does not parse says how and where; a key that stands twice is named.
+#[test]
+fn a_file_that_is_no_json_says_how_and_where() {
+    let text =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../demo-layouts/strut.json")).expect("a demo");
+    let said = |text: &str| Layout::from_json(text).expect_err("no layout");
+    assert_eq!(said("{\n  \"layout\": 1,"), "This is not a layout file: it ends in the middle, line 2, column 14.");
+    assert_eq!(said("{\n  layout: 1\n}"), "This is not a layout file: it is no JSON, line 2, column 3.");
+    let twice = text.replacen("\"camber\": -0.5", "\"camber\": -0.5, \"camber\": 30", 1);
+    assert!(
+        said(&twice).starts_with("This is not a layout file: “camber” stands twice in one place, line 5, column"),
+        "{}",
+        said(&twice)
+    );
+}
+
 fn problem(change: impl FnOnce(&mut Layout)) -> Vec<String> {
     let mut layout = demo("double-wishbone");
     change(&mut layout);

@@ -1,10 +1,12 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
+use super::json::Json;
 use super::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, Spring, SpringOn, Stops, Vehicle,
     Wheel,
 };
 use crate::frame::Vec3;
+use serde_json::error::Category;
 use serde_json::{Map, Value};
 
 /// Reads a layout from JSON text of a bearable size.
@@ -12,8 +14,13 @@ pub fn read(text: &str) -> Result<Layout, String> {
     if text.len() > Layout::MAX_FILE {
         return Err(Layout::too_big(text.len()));
     }
-    let value = serde_json::from_str(text).map_err(|e| {
-        let how = if e.is_eof() { "it ends in the middle" } else { "it is no JSON" };
+    let Json(value) = serde_json::from_str(text).map_err(|e| {
+        let how = match e.classify() {
+            Category::Eof => "it ends in the middle".to_string(),
+            // The reader's own words, without where it found them.
+            Category::Data => e.to_string().split(" at line").next().unwrap_or_default().to_string(),
+            _ => "it is no JSON".to_string(),
+        };
         format!("This is not a layout file: {how}, line {}, column {}.", e.line(), e.column())
     })?;
     from_value(&value)

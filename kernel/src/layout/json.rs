@@ -1,0 +1,68 @@
+//! JSON in which no object says a key twice: of two, the last would win without a word.
+
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde_json::{Map, Number, Value};
+use std::fmt;
+
+/// A value of such JSON.
+pub struct Json(pub Value);
+
+impl<'de> Deserialize<'de> for Json {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Json, D::Error> {
+        deserializer.deserialize_any(Any).map(Json)
+    }
+}
+
+struct Any;
+
+impl<'de> Visitor<'de> for Any {
+    type Value = Value;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("JSON")
+    }
+
+    fn visit_unit<E>(self) -> Result<Value, E> {
+        Ok(Value::Null)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Value, E> {
+        Ok(Value::Bool(value))
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Value, E> {
+        Ok(Number::from_f64(value).map_or(Value::Null, Value::Number))
+    }
+
+    fn visit_str<E>(self, value: &str) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        let mut all = Vec::new();
+        while let Some(Json(item)) = items.next_element()? {
+            all.push(item);
+        }
+        Ok(Value::Array(all))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        let mut all = Map::new();
+        while let Some((key, Json(item))) = items.next_entry::<String, Json>()? {
+            if all.contains_key(&key) {
+                let key: String = key.chars().filter(|c| !c.is_control()).take(40).collect();
+                return Err(A::Error::custom(format!("“{key}” stands twice in one place")));
+            }
+            all.insert(key, item);
+        }
+        Ok(Value::Object(all))
+    }
+}
