@@ -323,6 +323,9 @@ test("two axles are compared: one link, one drawing, readings with their differe
   const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
   assert.equal(await other.isVisible("#notice"), false);
   assert.equal((await other.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent)))[1], "66.0");
+  await page.click("#tab-loads");
+  await drawn(page);
+  assert.match(await page.textContent("#others"), /^the axle compared: [+−][0-9.]+ N·m, strut: /);
   await page.click("#compare");
   await page.click("#compare-swap");
   await drawn(page);

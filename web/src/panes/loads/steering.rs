@@ -94,14 +94,13 @@ impl Steering {
             (None, None) => "The axle is not steered: there is no steering axis.".into(),
             _ => String::new(),
         });
-        let on = |(name, layout): &(&str, Layout)| {
-            Some(format!(
-                "{}: {} N·m",
-                name.to_lowercase(),
-                signed(loaded::moment_on(layout, &app.study.good, document)? / 1000.0, 1)
-            ))
+        let on = |name: &str, layout: &Layout| {
+            let moment = loaded::moment_on(layout, good, document)?;
+            Some(format!("{}: {} N·m", name.to_lowercase(), signed(moment / 1000.0, 1)))
         };
-        self.others.0.show(&self.others.1.iter().filter_map(on).collect::<Vec<_>>().join(", "));
+        let compared = document.compared.iter().filter_map(|layout| on("the axle compared", layout));
+        let demos = self.others.1.iter().filter_map(|(name, layout)| on(name, layout));
+        self.others.0.show(&compared.chain(demos).collect::<Vec<_>>().join(", "));
     }
 }
 
