@@ -37,12 +37,12 @@ fn benches(criterion: &mut Criterion) {
         });
     });
     criterion.bench_function("linkage of a layout", |bench| bench.iter(|| Linkage::new(black_box(&layout))));
-    let setting = Setting::new(&layout, &at(0.0, 0.0));
+    let setting = Setting::at_rest(&layout, &linkage, &at(0.0, 0.0));
     criterion.bench_function("all load cases at one position", |bench| {
         bench.iter(|| {
             let statics = Statics::at(black_box(&near));
             for case in LoadCase::all() {
-                let load = (case.load)(&setting);
+                let load = case.load(&setting).expect("a sound vehicle");
                 black_box(Corner::under(&linkage, &near, &statics, &load.wrench(&near)));
                 black_box(SteeringMoment::of(&load, &near));
             }

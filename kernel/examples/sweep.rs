@@ -77,7 +77,7 @@ fn load(call: &Call, layout: &Layout, linkage: &Linkage) -> Result<Option<Load>,
     if let Some(case) = call.case {
         let rest = sweep(linkage, [Demand::new(0.0, 0.0)]).next().ok_or("There is no rest position.")?;
         let rest = State::read(linkage, &rest.map_err(|why| why.to_string())?);
-        return Ok(Some((case.load)(&Setting::new(layout, &rest))));
+        return Ok(Some(case.load(&Setting::at_rest(layout, linkage, &rest)).map_err(|why| why.to_string())?));
     }
     Ok(call.force.map(|road| Load { road, ..Load::default() }))
 }

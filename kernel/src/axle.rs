@@ -24,6 +24,10 @@ pub struct Side {
     pub contact: Vec3,
     /// Velocity of the carrier's point there per mm of this wheel's travel.
     pub velocity: Vec3,
+    /// Velocity of the wheel centre per mm of this wheel's travel.
+    pub centre_velocity: Vec3,
+    /// The wheel's heading along the road.
+    pub heading: Vec3,
     /// Lean of the wheel plane against the road's normal, degrees, positive when the top leans out.
     pub camber_to_road: f64,
     /// Steer angle, degrees, positive to the left for both wheels.
@@ -43,6 +47,15 @@ pub struct AxleState {
     pub rack: f64,
     /// Half the track at rest, mm.
     pub rest_half_track: f64,
+}
+
+/// Where a longitudinal force acts on the carrier.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// At the contact point: brakes at the wheels.
+    Road,
+    /// At the wheel centre: through half-shafts.
+    Centre,
 }
 
 /// The roll centre of an axle, seen from ahead.
@@ -135,6 +148,8 @@ impl AxleState {
                 spin: to_car(n),
                 contact: to_car(state.position.pose.w + contact),
                 velocity: to_car(state.bump.twist.velocity(contact)),
+                centre_velocity: to_car(state.bump.twist.v),
+                heading: to_car(n.cross(&seen).try_normalize(0.0).unwrap_or_else(Vec3::x)),
                 camber_to_road: -n.dot(&seen).clamp(-1.0, 1.0).asin().to_degrees(),
                 steer: side * state.attitude.steer,
                 state,
@@ -167,6 +182,19 @@ impl AxleState {
     /// What the axle steers, degrees, to the left: the mean of both wheels.
     pub fn axle_steer(&self) -> f64 {
         f64::midpoint(self.sides[0].steer, self.sides[1].steer)
+    }
+
+    /// Vertical force that the guides of both wheels carry past the springs per longitudinal force of the axle, each wheel's force along its own
+    /// heading: the tangent of the support angle, for both wheels. By virtual work in bump a wheel with a force F carries F·(v·h)/(v_C·N), v the
+    /// velocity of the place where F acts, h the heading; the car feels F·h_x of it lengthwise. `None` where a contact point does not rise.
+    pub fn carried(&self, at: Place) -> Option<f64> {
+        let carried = |side: &Side| {
+            let rises = side.velocity.dot(&self.normal);
+            let acts = if at == Place::Road { side.velocity } else { side.centre_velocity };
+            (rises.abs() > 1e-6).then(|| acts.dot(&side.heading) / rises)
+        };
+        let [left, right] = &self.sides;
+        Some((carried(left)? + carried(right)?) / (left.heading.x + right.heading.x))
     }
 
     /// Where the normals of both contact points' paths meet, seen from ahead: exact for the unsymmetric axle too. `None` where they

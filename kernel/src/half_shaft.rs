@@ -1,18 +1,26 @@
-//! The half-shaft: how far its joints bend, how far it slides, and the couple a bent joint puts on the carrier.
+//! The half-shaft: how far its joints bend, how far it slides, and what its bent joints put on the carrier.
 //!
-//! A constant-velocity joint passes its moment through the plane that halves the angle β between its two axes, square to that
-//! plane: the moment across it lies along the bisector b of shaft direction s and wheel axis n, and its part along n is the torque T:
+//! A constant-velocity joint passes its moment through the plane that halves the angle between its two axes, square to that plane: the
+//! moment across it lies along the bisector of the two axes, and its part along either of them is the torque T. With the shaft's direction
+//! s, the wheel's axis n and the car's lateral axis a at the inner joint:
 //! ```text
-//! b = (s+n)/‖s+n‖,   M = b·T/(b·n) = b·T/cos(β/2)
+//! outer joint   M_o = T (s+n)/(1+s·n)      inner joint   M_i = T (s+a)/(1+s·a)
 //! ```
-//! The wheel's bearings hand to the carrier what is not along n: a couple of size T·tan(β/2) square to n. (H. C. Seherr-Thoss,
-//! F. Schmelz, E. Aucktor, *Universal Joints and Driveshafts*, Springer: from memory; it also follows from the equilibrium of the
-//! joint alone.) Friction and the force of sliding are left out.
+//! The wheel's bearings hand to the carrier what of M_o is not along n: a couple of size T·tan(β/2) square to n. The shaft itself, of length
+//! L, gets M_i at one end and −M_o at the other; they differ across s as soon as n and a are not parallel, and a pair of radial forces at its
+//! joints holds the rest. The outer one acts on the carrier:
+//! ```text
+//! M_i − M_o = L s×Q   ⇒   Q = −s×(M_i − M_o)/L
+//! ```
+//! about T·tan(δ/2)/L, vertical, at a steer angle δ: it lifts one side and presses the other. (H. C. Seherr-Thoss, F. Schmelz, E. Aucktor,
+//! *Universal Joints and Driveshafts*, Springer: from memory; it also follows from the equilibrium of joints and shaft alone.) Friction
+//! and the force of sliding are left out.
 
 use crate::frame::Vec3;
 use crate::layout::HalfShaft;
 use crate::linkage::Linkage;
 use crate::pose::Position;
+use crate::screw::Wrench;
 
 /// A half-shaft at a position. Angles degrees.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,6 +34,10 @@ pub struct ShaftState {
     /// Unit direction outward along the shaft.
     direction: Vec3,
     spin: Vec3,
+    /// The outer joint from the wheel centre, mm.
+    outer: Vec3,
+    /// Between the joints now, mm.
+    length: f64,
 }
 
 impl ShaftState {
@@ -54,15 +66,22 @@ impl ShaftState {
             plunge: length - (shaft.outer - shaft.inner).norm(),
             direction,
             spin,
+            outer: pose.r * (shaft.outer - linkage.centre),
+            length,
         })
     }
 
-    /// The couple on the carrier, N·mm, for a driving torque, N·mm, on the wheel (positive driving forward). `None` for a joint
-    /// folded back on itself.
-    pub fn couple(&self, torque: f64) -> Option<Vec3> {
-        let bisector = (self.direction + self.spin).try_normalize(1e-6)?;
-        // Driving forward turns the left wheel about +y, its outward axis, by the right hand: +n.
-        let moment = bisector * (torque / bisector.dot(&self.spin));
-        Some(moment - self.spin * torque)
+    /// What a driving torque on the wheel (N·mm, positive driving forward) puts on the carrier, about the wheel centre: the couple of the
+    /// bent outer joint and the radial force Q there. `None` for a joint folded back on itself.
+    pub fn wrench(&self, torque: f64) -> Option<Wrench> {
+        let moment = |axis: Vec3| {
+            let bisector = (self.direction + axis).try_normalize(1e-6)?;
+            // Driving forward turns the left wheel about +y, its outward axis, by the right hand: +n.
+            Some(bisector * (torque / bisector.dot(&axis)))
+        };
+        let (inner, outer) = (moment(Vec3::y())?, moment(self.spin)?);
+        let radial = -self.direction.cross(&(inner - outer)) / self.length;
+        let couple = Wrench { force: Vec3::zeros(), moment: outer - self.spin * torque };
+        Some(couple.plus(&Wrench::at(self.outer, radial)))
     }
 }

@@ -9,7 +9,7 @@ mod point;
 mod usual;
 mod validate;
 
-pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, Stops, Vehicle};
+pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
 pub use validate::{Amount, LIMIT, Problem, validate};
 

@@ -40,22 +40,23 @@ mod turning;
 mod whole;
 
 pub use attitude::Attitude;
-pub use axle::{AxleState, RollCentre, Side, SwingCentre, at_rest};
+pub use axle::{AxleState, Place, RollCentre, Side, SwingCentre, at_rest};
 pub use bump::Bump;
 pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
     Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod,
-    Spring, SpringOn, Stops, Vehicle, Wheel, validate,
+    RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
-    Corner, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, RodForces, Section, Setting, Share,
-    Statics, SteeringMoment, Strength, Swing, side_free_spring, swing,
+    Bending, Corner, Hands, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, NoLoad, RodForces, SEAT,
+    Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, column_reduction, swing,
+    turning_friction,
 };
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Unit};
-pub use ride::{BarState, MOST_BRAKING, RollStiffness, Springing, frequency, ratio_slope, support};
+pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use screw::{Line, Screw, Twist, Wrench};
 pub use state::State;
 pub use steering_axis::{NoAxis, SteeringAxis};

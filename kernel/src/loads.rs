@@ -5,25 +5,29 @@
 //! ```text
 //! w − Σ T_i·row_i + F·s = 0          ⇒   [rows; −s]ᵀ·(T, F) = w
 //! ```
-//! and virtual work says the same: T_i·δL_i = w·δξ where L_i alone grows by δL_i. (The contract's `w + Σ λ_i·row_i = 0` gives
-//! λ_i = −T_i, compression positive; the textbook's rod forces in `tests/` settle which sign is tension.)
+//! and virtual work says the same: T_i·δL_i = w·δξ where L_i alone grows by δL_i. (A textbook's
+//! rod forces in `tests/` settle which sign is tension.)
 //!
-//! A spring that stands on a member loads the carrier through that member's outer joint, across the member. What is called the
-//! member's force here is what it carries along its line at that joint; between the spring's foot and the inner joint it differs.
+//! A spring on a member loads the carrier through that member's outer joint. What is called the member's force here is the row's tension;
+//! what the member carries along its line differs on both sides of the spring's foot (see [`Bending`]).
 
 mod arms;
 mod case;
 mod corner;
 mod damper;
+mod load;
 mod steering;
 mod transfer;
+mod vehicle;
 
-pub use arms::{Material, Section, Strength, Swing, swing};
-pub use case::{Load, LoadCase, Setting};
-pub use corner::{Corner, Joint};
-pub use damper::{RodForces, side_free_spring};
-pub use steering::{Share, SteeringMoment};
+pub use arms::{Material, Section, Strength, Swing, column_reduction, swing};
+pub use case::LoadCase;
+pub use corner::{Bending, Corner, Joint};
+pub use damper::{RodForces, SEAT, SideFreeSpring};
+pub use load::{Load, NoLoad, turning_friction};
+pub use steering::{Hands, Share, SteeringMoment};
 pub use transfer::LateralTransfer;
+pub use vehicle::Setting;
 
 use crate::attitude::Attitude;
 use crate::frame::Vec3;

@@ -6,12 +6,13 @@
 //! k_wheel = d(F i)/ds = k i² + F di/ds
 //! ```
 //! di/ds is the one second derivative the kernel needs; it is taken from solved states at ±h, ±2h, extrapolated (Richardson), good to
-//! about 1e-9 of its size: the only differences in the kernel.
+//! about 1e-9 of its size: the only differences in the kernel. It is the rate at the wheel centre; the contact force's own rate differs from
+//! it by the little that the contact point rises more or less than the wheel centre (under 1 % at rest on usual front axles).
 
 use crate::frame::Vec3;
-use crate::layout::{AntiRollBar, Layout, Vehicle};
+use crate::layout::{AntiRollBar, Layout, RollFrom, Vehicle};
 use crate::linkage::Linkage;
-use crate::loads::{Load, Statics};
+use crate::loads::{Load, Setting, Statics};
 use crate::pose::Demand;
 use crate::state::State;
 use std::f64::consts::PI;
@@ -19,13 +20,14 @@ use std::f64::consts::PI;
 /// Step of travel for di/ds, mm.
 const STEP: f64 = 0.5;
 
-/// An axle has settled when it would move by less than this, mm; so many steps are tried, none longer than that, mm.
+/// An axle has settled when it would move by less than this, mm.
 const SETTLED: f64 = 1e-9;
-const SETTLING: usize = 60;
-const MOST_STEP: f64 = 40.0;
 
-/// More braking than this, in g, is beyond any tyre: a guide that carries nearly all of the dive past the spring would ask for it.
-pub const MOST_BRAKING: f64 = 3.0;
+/// Steps towards it that are tried.
+const SETTLING: usize = 60;
+
+/// The longest of them, mm.
+const MOST_STEP: f64 = 40.0;
 
 /// The springing of one corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,9 +41,13 @@ pub struct Springing {
 }
 
 impl Springing {
-    /// The spring of a layout that carries the vehicle's standing load at rest; `None` where it can't.
+    /// The spring of a layout that carries the vehicle's standing load at rest; `None` where it can't, or has nothing to carry.
     pub fn of(layout: &Layout, rest: &State) -> Option<Springing> {
-        let preload = asked(rest, &Load::braking(&layout.vehicle(), 0.0))?;
+        let vehicle = layout.vehicle();
+        if vehicle.trouble().is_some() {
+            return None;
+        }
+        let preload = asked(rest, &Load::braking(&vehicle, 0.0))?;
         let rate = layout.spring.rate;
         Some(Springing { rate, preload, free_length: rest.spring_length + preload / rate })
     }
@@ -76,14 +82,14 @@ impl Springing {
         None
     }
 
-    /// The braking, in g, under which a state is where the axle settles; `None` where no braking makes it.
+    /// The braking, in g, under which a state is where the axle settles; `None` where no braking that a car reaches makes it.
     ///
     /// What a load asks of the spring is linear in the load: with F_0 and F_1 what standing and one g ask, a = (F − F_0)/(F_1 − F_0).
     pub fn braking_at(&self, state: &State, vehicle: &Vehicle) -> Option<f64> {
         let standing = asked(state, &Load::braking(vehicle, 0.0))?;
         let per_g = asked(state, &Load::braking(vehicle, 1.0))? - standing;
         let braking = (self.force(state.spring_length) - standing) / per_g;
-        (-SETTLED..MOST_BRAKING).contains(&braking).then(|| braking.max(0.0))
+        (-SETTLED..vehicle.most_braking()).contains(&braking).then(|| braking.max(0.0))
     }
 }
 
@@ -103,9 +109,9 @@ pub fn ratio_slope(linkage: &Linkage, state: &State) -> Option<f64> {
     Some(fine + (fine - coarse) / 3.0)
 }
 
-/// Undamped frequency of a mass on a wheel rate, Hz; kg and N/mm.
-pub fn frequency(rate: f64, mass: f64) -> f64 {
-    (rate * 1000.0 / mass).max(0.0).sqrt() / (2.0 * PI)
+/// Undamped frequency of a mass on a wheel rate, Hz; kg and N/mm. `None` for a rate or a mass that is not positive.
+pub fn frequency(rate: f64, mass: f64) -> Option<f64> {
+    (rate > 0.0 && mass > 0.0).then(|| (rate * 1000.0 / mass).sqrt() / (2.0 * PI))
 }
 
 /// Shear modulus of steel, N/mm² (EN 1993-1-1, 3.2.6: 81 000, from memory).
@@ -114,7 +120,7 @@ const SHEAR: f64 = 81_000.0;
 /// Half an anti-roll bar at a position of its wheel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BarState {
-    /// Turn of this half from rest, degrees, positive in bump where the drop link stands as usual.
+    /// Turn of this half from rest, degrees, positive in bump for the usual drop-link arrangement.
     pub turn: f64,
     /// Turn per travel, rad/mm.
     pub per_travel: f64,
@@ -126,7 +132,7 @@ pub struct BarState {
 
 impl AntiRollBar {
     /// Stiffness of the whole bar against a turn of one end, N·mm/rad: given, or that of a round steel bar between its bearings
-    /// (G π d⁴/32 per length; levers taken as rigid).
+    /// (G π d⁴/32 per length). Levers, and what of the bar lies between bearing and lever, are taken as rigid.
     pub fn twist_rate(&self) -> f64 {
         self.stiffness.map_or_else(
             || SHEAR * PI * self.diameter.powi(4) / 32.0 / (2.0 * self.pivot.y.abs()).max(1.0),
@@ -189,12 +195,33 @@ pub struct RollStiffness {
 }
 
 impl RollStiffness {
-    /// At a state, both wheels alike; `track` in mm.
-    pub fn of(wheel_rate: f64, track: f64, bar: Option<(&AntiRollBar, &BarState)>) -> RollStiffness {
+    /// With the mean wheel rate of both wheels and the mean turn of both halves of the bar per travel, rad/mm; `track` in mm.
+    pub fn of(wheel_rate: f64, track: f64, bar: Option<(&AntiRollBar, f64)>) -> RollStiffness {
         // N·mm per radian → N·m per degree.
         let scale = 1.0_f64.to_radians() / 1000.0;
-        let twist = bar.map_or(0.0, |(bar, state)| bar.twist_rate() * (state.per_travel * track).powi(2));
+        let twist = bar.map_or(0.0, |(bar, per_travel)| bar.twist_rate() * (per_travel * track).powi(2));
         RollStiffness { springs: wheel_rate * track * track / 2.0 * scale, bar: twist * scale }
+    }
+
+    /// Of an axle, from both wheels' states as left ones, in a track of so many mm; `None` where a spring carries nothing.
+    pub fn at(
+        layout: &Layout,
+        linkage: &Linkage,
+        springing: &Springing,
+        sides: [&State; 2],
+        track: f64,
+    ) -> Option<RollStiffness> {
+        let rate = |state| springing.at_wheel(linkage, state).map(|(_, rate)| rate);
+        let turn = |state| BarState::at(layout, linkage, state).map(|bar| bar.per_travel);
+        let bar = layout.anti_roll_bar.as_ref().zip(both(sides.map(turn)));
+        Some(RollStiffness::of(both(sides.map(rate))?, track, bar))
+    }
+
+    /// Of an axle at rest, both wheels alike.
+    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Option<RollStiffness> {
+        let springing = Springing::of(layout, rest)?;
+        let half_track = rest.position.pose.w.y + rest.attitude.contact.y;
+        RollStiffness::at(layout, linkage, &springing, [rest; 2], 2.0 * half_track)
     }
 
     /// The bar's share.
@@ -203,8 +230,26 @@ impl RollStiffness {
     }
 }
 
-/// Anti-dive, or what a drive force lifts, in percent of what would hold the body level: share · tan(angle) · wheelbase/height · 100.
+impl Setting {
+    /// What the load cases of an axle depend on, from its state at rest, with the roll stiffness of its own springs and anti-roll bar where
+    /// the vehicle asks for it and the springs carry.
+    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Setting {
+        let setting = Setting::new(layout, rest);
+        let own = Some(setting.vehicle.roll_stiffness_from).filter(|from| *from == RollFrom::Axle);
+        match own.and_then(|_| RollStiffness::at_rest(layout, linkage, rest)) {
+            Some(own) => Setting { front_stiffness: own.springs + own.bar, ..setting },
+            None => setting,
+        }
+    }
+}
+
+/// The mean of two wheels' numbers, where both have one.
+pub fn both([left, right]: [Option<f64>; 2]) -> Option<f64> {
+    Some(f64::midpoint(left?, right?))
+}
+
+/// Anti-dive, or what a drive force lifts, in percent of what would hold the body level: share · tangent · wheelbase/height · 100.
 /// `share` is the front axle's share of the force. Positive: against the dive or the lift.
-pub fn support(share: f64, angle: f64, vehicle: &Vehicle) -> f64 {
-    share * angle.to_radians().tan() * vehicle.wheelbase / vehicle.cg_height.max(f64::MIN_POSITIVE) * 100.0
+pub fn support(share: f64, tangent: f64, vehicle: &Vehicle) -> f64 {
+    share * tangent * vehicle.wheelbase / vehicle.cg_height.max(f64::MIN_POSITIVE) * 100.0
 }

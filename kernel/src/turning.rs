@@ -11,7 +11,7 @@ use crate::linkage::Linkage;
 use crate::pose::{Demand, Height, Steering, Unsolved};
 use crate::state::State;
 
-/// The axle steered, both wheels at travel 0.
+/// The axle steered, both wheels at one travel.
 #[derive(Clone, Debug)]
 pub struct Turn {
     /// Both wheels.
@@ -20,7 +20,7 @@ pub struct Turn {
     pub inner: f64,
     /// Angle of the outer wheel.
     pub outer: f64,
-    /// Share of Ackermann's difference; `None` below a degree, where the differences are too small to be parts of each other.
+    /// Share of Ackermann's difference; `None` below a degree, where both differences are too small for a meaningful ratio.
     pub ackermann: Option<f64>,
     /// Where the two wheels' axes meet in plan, (x, y); `None` where they are parallel, or meet far away.
     pub meet: Option<[f64; 2]>,
@@ -46,11 +46,11 @@ pub fn single_track_radius(steer: f64, wheelbase: f64) -> f64 {
 }
 
 impl Turn {
-    /// The axle at a rack displacement, mm.
-    pub fn at(linkage: &Linkage, vehicle: &Vehicle, rack: f64) -> Result<Turn, Unsolved> {
+    /// The axle at the travel at which the car stands and a rack displacement, mm.
+    pub fn at(linkage: &Linkage, vehicle: &Vehicle, travel: f64, rack: f64) -> Result<Turn, Unsolved> {
         let guess = at_rest(linkage);
-        let ahead = AxleState::at(linkage, [0.0; 2], 0.0, &guess)?;
-        let axle = AxleState::at(linkage, [0.0; 2], rack, &guess)?;
+        let ahead = AxleState::at(linkage, [travel; 2], 0.0, &guess)?;
+        let axle = AxleState::at(linkage, [travel; 2], rack, &guess)?;
         let angles = [0, 1].map(|i| axle.sides[i].steer - ahead.sides[i].steer);
         let left_turn = angles[0] + angles[1] >= 0.0;
         let [inner, outer] = if left_turn { angles } else { [-angles[1], -angles[0]] };
@@ -74,7 +74,7 @@ impl Turn {
         Some(f64::midpoint(left, right))
     }
 
-    /// Radius of the outermost tyre's path, kerb to kerb, mm.
+    /// Radius of the outermost tyre's path, mm: to the edge of a tyre of this width, kerb to kerb; to its middle for a width of 0.
     pub fn kerb_radius(&self, vehicle: &Vehicle, tyre: f64) -> Option<f64> {
         let centre = Vec3::new(-vehicle.wheelbase, self.centre()?, 0.0);
         let reach = |side: &crate::axle::Side| {
@@ -110,13 +110,13 @@ fn meeting([(a, u), (b, v)]: [(Vec3, Vec3); 2]) -> Option<[f64; 2]> {
 }
 
 /// Toe-out on turns: how much less the outer wheel turns, degrees, when the inner one has turned by `inner` degrees from straight ahead,
-/// to the left. The inner wheel's angle is met exactly.
-pub fn toe_out_on_turns(linkage: &Linkage, vehicle: &Vehicle, inner: f64) -> Result<f64, Unsolved> {
+/// to the left, at the travel at which the car stands. The inner wheel's angle is met exactly.
+pub fn toe_out_on_turns(linkage: &Linkage, vehicle: &Vehicle, travel: f64, inner: f64) -> Result<f64, Unsolved> {
     let [guess, _] = at_rest(linkage);
-    let ahead = State::solve(linkage, Demand::new(0.0, 0.0), &guess)?.attitude.steer;
-    let demand = Demand { height: Height::Travel(0.0), steering: Steering::Steer(ahead + inner) };
+    let ahead = State::solve(linkage, Demand::new(travel, 0.0), &guess)?.attitude.steer;
+    let demand = Demand { height: Height::Travel(travel), steering: Steering::Steer(ahead + inner) };
     let rack = State::solve(linkage, demand, &guess)?.position.rack;
-    let turn = Turn::at(linkage, vehicle, rack)?;
+    let turn = Turn::at(linkage, vehicle, travel, rack)?;
     Ok(turn.inner - turn.outer)
 }
 
@@ -124,7 +124,7 @@ pub fn toe_out_on_turns(linkage: &Linkage, vehicle: &Vehicle, inner: f64) -> Res
 pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
     let per_mm = |side: &crate::axle::Side| {
         let axis = side.state.axis.ok()?;
-        // Rack moves, travel held: the rate of the steer angle, as in the curves.
+        // The rate of the steer angle while the rack moves and the spring keeps its length.
         Some(side.state.attitude.steer_rate(&axis.twist.scaled(axis.turn_per_rack)).to_degrees())
     };
     let mean = f64::midpoint(per_mm(&axle.sides[0])?, per_mm(&axle.sides[1])?);
@@ -132,11 +132,11 @@ pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
     (mean.abs() > 1e-9).then(|| wheel / mean.abs())
 }
 
-/// How far steering lifts the car at each wheel, mm, with both springs at their length at rest: the contact point's fall against the
-/// body. Left and right.
-pub fn lift(linkage: &Linkage, rack: f64) -> Result<[f64; 2], Unsolved> {
+/// How far steering lifts the car at each wheel, mm, with both springs at the length that they have at the travel at which the car stands: the
+/// contact point's fall against the body. Left and right.
+pub fn lift(linkage: &Linkage, travel: f64, rack: f64) -> Result<[f64; 2], Unsolved> {
     let [guess, _] = at_rest(linkage);
-    let rest = State::solve(linkage, Demand::new(0.0, 0.0), &guess)?;
+    let rest = State::solve(linkage, Demand::new(travel, 0.0), &guess)?;
     let height = Height::SpringLength(rest.spring_length);
     let fall = |rack: f64| {
         let state = State::solve(linkage, Demand { height, steering: Steering::Rack(rack) }, &guess)?;

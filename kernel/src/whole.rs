@@ -1,11 +1,12 @@
 //! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
 
-use crate::axle::{AxleState, at_rest};
+use crate::axle::{AxleState, Place, at_rest};
 use crate::layout::Layout;
 use crate::linkage::Linkage;
+use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
 use crate::reading::{Group, Reading, Unit};
-use crate::ride::{BarState, RollStiffness, Springing, frequency, support};
+use crate::ride::{RollStiffness, Springing, both, frequency, support};
 use crate::state::State;
 use crate::turning::{Turn, lift, steering_ratio, toe_out_on_turns};
 
@@ -14,25 +15,27 @@ use crate::turning::{Turn, lift, steering_ratio, toe_out_on_turns};
 pub struct Whole {
     /// Both wheels.
     pub axle: AxleState,
-    /// How it turns at this rack displacement, at travel 0.
+    /// How it turns at this rack displacement, where the car stands.
     pub turn: Option<Turn>,
     /// Toe-out on turns with the inner wheel at 20°, degrees.
     pub toe_out: Option<f64>,
-    /// Twice the kerb and the wall radius, mm.
-    pub circles: [Option<f64>; 2],
+    /// Twice the radius of the outermost tyre's edge, of the body's foremost corner, and of the outermost tyre's middle, mm.
+    pub circles: [Option<f64>; 3],
     /// Degrees of the steering wheel per degree of the mean road wheel.
     pub ratio: Option<f64>,
-    /// What steering lifts left and right, mm.
+    /// What steering lifts left and right, mm, from where the car stands.
     pub lift: Option<[f64; 2]>,
-    /// Moment of both standing wheel loads about the steering axes that turns the wheels to the left, N·mm.
+    /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
     pub righting: Option<f64>,
-    /// Wheel rate of the left wheel, N/mm, and its frequency under the sprung mass, Hz.
-    pub rate: Option<[f64; 2]>,
+    /// Wheel rate of the left wheel, N/mm.
+    pub rate: Option<f64>,
+    /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
+    pub frequency: Option<f64>,
     /// Of the axle at these travels, N·m per degree.
     pub roll_stiffness: Option<RollStiffness>,
     /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts, against the dive of braking
-    /// through half-shafts.
-    pub supports: [f64; 3],
+    /// through half-shafts. Of both wheels together, each with its force along its own heading.
+    pub supports: [Option<f64>; 3],
     /// Braking, in g, whose dive brings the axle to this travel; only without roll.
     pub braking: Option<f64>,
 }
@@ -48,31 +51,36 @@ impl Whole {
     ) -> Result<Whole, Unsolved> {
         let axle = AxleState::rolled(linkage, roll, travel, rack, guess)?;
         let vehicle = layout.vehicle();
-        let turn = Turn::at(linkage, &vehicle, rack).ok().filter(|_| linkage.steered);
+        let stands = rest.travel;
+        let turn = Turn::at(linkage, &vehicle, stands, rack).ok().filter(|_| linkage.steered);
         let circles = [
             turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, layout.wheel.width)),
             turn.as_ref().and_then(|turn| turn.wall_radius(&vehicle)),
+            turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, 0.0)),
         ];
         let springing = Springing::of(layout, rest);
-        let left = &axle.sides[0].state;
-        let rate = springing.and_then(|springing| springing.at_wheel(linkage, left)).map(|(_, rate)| rate);
-        let bar = BarState::at(layout, linkage, left);
-        let bar = layout.anti_roll_bar.as_ref().zip(bar.as_ref());
-        let righting = |side: usize| axle.sides[side].state.axis.ok().map(|axis| vehicle.standing() * axis.load_lever);
+        let [left, right] = &axle.sides;
+        let sides = [&left.state, &right.state];
+        let rates = sides.map(|state| Some(springing?.at_wheel(linkage, state)?.1));
+        let standing = Load::braking(&vehicle, 0.0);
+        let righting = |state| SteeringMoment::of(&standing, state).map(|moment| moment.total());
+        let support = |share, at| axle.carried(at).map(|tangent| support(share, tangent, &vehicle));
         Ok(Whole {
             ratio: layout.rack.as_ref().and_then(|rack| steering_ratio(&axle, rack)),
-            lift: lift(linkage, rack).ok().filter(|_| linkage.steered),
-            righting: righting(0).zip(righting(1)).map(|(left, right)| left - right),
-            rate: rate.map(|rate| [rate, frequency(rate, vehicle.sprung_mass())]),
-            roll_stiffness: rate.map(|rate| RollStiffness::of(rate, axle.track(), bar)),
-            // Braking pulls rearward and moves load forward, driving the other way: one angle serves each.
+            lift: lift(linkage, stands, rack).ok().filter(|_| linkage.steered),
+            righting: righting(sides[0]).zip(righting(sides[1])).map(|(left, right)| left - right),
+            rate: rates[0],
+            frequency: both(rates).and_then(|rate| frequency(rate, vehicle.sprung_mass())),
+            roll_stiffness: springing
+                .and_then(|spring| RollStiffness::at(layout, linkage, &spring, sides, axle.track())),
+            // Braking pulls rearward and moves load forward, driving the other way: one tangent serves each.
             supports: [
-                support(vehicle.brake_share, left.bump.support_brake, &vehicle),
-                support(vehicle.drive_share(), left.bump.support_wheel, &vehicle),
-                support(vehicle.brake_share, left.bump.support_wheel, &vehicle),
+                support(vehicle.brake_share, Place::Road),
+                support(vehicle.drive_share(), Place::Centre),
+                support(vehicle.brake_share, Place::Centre),
             ],
-            braking: springing.filter(|_| roll == 0.0).and_then(|springing| springing.braking_at(left, &vehicle)),
-            toe_out: toe_out_on_turns(linkage, &vehicle, 20.0).ok().filter(|_| linkage.steered),
+            braking: springing.filter(|_| roll == 0.0).and_then(|springing| springing.braking_at(sides[0], &vehicle)),
+            toe_out: toe_out_on_turns(linkage, &vehicle, stands, 20.0).ok().filter(|_| linkage.steered),
             circles: circles.map(|radius| radius.map(|radius| 2.0 * radius)),
             turn,
             axle,
@@ -100,7 +108,7 @@ const fn entry(
 }
 
 /// Every reading of the whole axle, in the order of the page.
-pub static AXLE_READINGS: [Reading<Whole>; 28] = [
+pub static AXLE_READINGS: [Reading<Whole>; 29] = [
     entry(
         "roll_deg",
         "Roll",
@@ -241,7 +249,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "front_swing_arm_mm",
-        "Swing arm, from ahead",
+        "Swing arm, front view",
         Unit::Millimetre,
         [
             "the centre is inboard",
@@ -254,7 +262,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "side_swing_arm_mm",
-        "Swing arm, from the side",
+        "Swing arm, side view",
         Unit::Millimetre,
         [
             "the centre is behind",
@@ -267,11 +275,11 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "ackermann_percent",
-        "Ackermann share",
+        "Ackermann percentage",
         Unit::Percent,
         [
             "the inner wheel turns more than the outer",
-            "Difference of the two steer angles in parts of what wheels without slip would need.",
+            "Difference of the two steer angles as a part of what wheels without slip would need, where the car stands.",
             "Ackermann-Anteil",
             "(i − o)/(i − o_A), cot o_A − cot i = pins/wheelbase",
             "ISO 8855:2011, 7.1.9 for the condition",
@@ -280,12 +288,12 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "kerb_circle_m",
-        "Circle, kerb to kerb",
+        "Turning circle, kerb to kerb",
         Unit::Metre,
         [
             "always",
-            "Diameter of the outermost tyre’s circle at this rack displacement.",
-            "turning diameter; Spurkreis",
+            "Diameter of the circle of the outermost tyre’s outer edge at this rack displacement, where the car stands.",
+            "turning circle between kerbs",
             "about the middle of where both axes cross the rear axle’s line",
             PRACTICE,
         ],
@@ -293,11 +301,11 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "wall_circle_m",
-        "Circle, wall to wall",
+        "Turning circle, wall to wall",
         Unit::Metre,
         [
             "always",
-            "Diameter of the foremost outer corner’s circle.",
+            "Diameter of the circle of the body’s foremost outer corner, where the car stands.",
             "Wendekreis",
             "the same with width and front overhang",
             PRACTICE,
@@ -309,7 +317,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
         "Steering ratio",
         Unit::One,
         [
-            "always: which way the pinion turns the rack is not said",
+            "no sign: which way the pinion turns the rack is not modelled",
             "Degrees of the steering wheel per degree of the mean road wheel, here.",
             "Lenkübersetzung",
             "(360°/per_turn)/(d steer/d rack)",
@@ -319,11 +327,11 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "lift_left_mm",
-        "Lift by steering, left",
+        "Steering jacking, left",
         Unit::Millimetre,
         [
             "the car rises there",
-            "How far steering lifts the car at the left wheel, its spring at its length at rest.",
+            "How far steering lifts the car at the left wheel; its spring keeps the length it has where the car stands.",
             "jacking",
             "fall of the contact point",
             PRACTICE,
@@ -332,13 +340,13 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "righting_moment_nm",
-        "Righting moment",
+        "Self-centring moment",
         Unit::NewtonMetre,
         [
             "it turns the wheels to the left",
-            "What both standing wheel loads turn about the steering axes together.",
-            "self-centring by weight; Gewichtsrückstellung",
-            "F_z·(lever left − lever right)",
+            "Moment of both standing wheel loads, less the wheels’ own weight, about the steering axes together.",
+            "weight aligning torque; Gewichtsrückstellung",
+            "F_z·v_C,z − weight·v_W,z, left less right",
             PRACTICE,
         ],
         |w| w.righting.map(|moment| moment / 1000.0),
@@ -354,7 +362,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
             "k i² + F di/ds",
             "virtual work",
         ],
-        |w| w.rate.map(|rate| rate[0]),
+        |w| w.rate,
     ),
     entry(
         "ride_frequency_hz",
@@ -362,18 +370,24 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
         Unit::Hertz,
         [
             "always",
-            "Undamped frequency of the sprung mass on this wheel rate; tyre stiff.",
+            "Undamped frequency of the sprung mass on the mean rate of both wheels; tyre taken as rigid.",
             "Aufbaueigenfrequenz",
-            "√(k/m)/2π",
+            "√(k/m)/2π, k the mean",
             PRACTICE,
         ],
-        |w| w.rate.map(|rate| rate[1]),
+        |w| w.frequency,
     ),
     entry(
         "roll_stiffness_nm_per_deg",
         "Roll stiffness",
         Unit::NewtonMetrePerDegree,
-        ["always", "Of both springs and the anti-roll bar.", "Wankfederrate", "k t²/2 + c (θ′ t)²", PRACTICE],
+        [
+            "always",
+            "Of both springs and the anti-roll bar, from the mean of both wheels.",
+            "Wankfederrate",
+            "k t²/2 + c (θ′ t)², k and θ′ means",
+            PRACTICE,
+        ],
         |w| w.roll_stiffness.map(|stiffness| stiffness.springs + stiffness.bar),
     ),
     entry(
@@ -382,12 +396,12 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
         Unit::Percent,
         [
             "against the dive",
-            "Part of braking’s load transfer that the guides carry past the spring; brakes at the wheels.",
+            "Part of braking’s load transfer that the guides of both wheels carry past the springs; brakes at the wheels.",
             "Bremsnickausgleich",
-            "brake share·tan(angle)·wheelbase/height",
+            "brake share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| Some(w.supports[0]),
+        |w| w.supports[0],
     ),
     entry(
         "anti_lift_percent",
@@ -395,12 +409,12 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
         Unit::Percent,
         [
             "against the lift",
-            "Part of driving’s load transfer that the guides carry past the spring; drive through half-shafts.",
+            "Part of driving’s load transfer that the guides of both wheels carry past the springs; drive through half-shafts.",
             "Anfahrnickausgleich",
-            "drive share·tan(angle)·wheelbase/height",
+            "drive share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| Some(w.supports[1]),
+        |w| w.supports[1],
     ),
     entry(
         "toe_out_on_turns_deg",
@@ -408,7 +422,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
         Unit::Degree,
         [
             "the outer wheel turns less",
-            "How much less the outer wheel turns when the inner one has turned by 20° from straight ahead.",
+            "How much less the outer wheel turns when the inner one has turned by 20° from straight ahead, where the car stands.",
             "toe-out on turns; Spurdifferenzwinkel",
             "i − o at i = 20°",
             PRACTICE,
@@ -417,11 +431,11 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
     ),
     entry(
         "dive_braking_g",
-        "Braking that dives here",
+        "Braking that causes this dive",
         Unit::Gravity,
         [
             "always; a dash where no braking brings it here",
-            "How hard the car brakes when the front axle has settled at this travel; springs and guides hold it, brakes at the wheels.",
+            "How hard the car brakes when the front axle has settled at this travel; held by springs and guides, brakes at the wheels.",
             "brake dive; Bremsnicken",
             "(F − F_standing)/F per g, of the spring",
             "statics",
@@ -436,10 +450,23 @@ pub static AXLE_READINGS: [Reading<Whole>; 28] = [
             "against the dive",
             "The anti-dive there would be with the brakes on the body, braking through the half-shafts.",
             "Bremsnickausgleich, innenliegende Bremse",
-            "brake share·tan(angle of the wheel centre)·wheelbase/height",
+            "brake share·tan(angle of the wheel centre along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| Some(w.supports[2]),
+        |w| w.supports[2],
+    ),
+    entry(
+        "wheel_circle_m",
+        "Turning circle of the wheel",
+        Unit::Metre,
+        [
+            "always",
+            "Diameter of the circle of the outermost wheel’s middle, where the car stands.",
+            "track circle; Spurkreis",
+            "as kerb to kerb, to the tyre’s middle",
+            PRACTICE,
+        ],
+        |w| w.circles[2].map(|mm| mm / 1000.0),
     ),
 ];
 

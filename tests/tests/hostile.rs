@@ -3,7 +3,7 @@
 
 use kernel::{
     Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, PointId, READINGS, Reason, Rod,
-    RodForces, Setting, State, Steering, Unsolved, Vec3, Vehicle, validate,
+    RodForces, RollFrom, Setting, State, Steering, Unsolved, Vec3, Vehicle, validate,
 };
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, rest, state};
@@ -119,19 +119,21 @@ proptest! {
 
     /// A vehicle and a damper of any size: never a panic, and no load of a vehicle that passed is anything but a number.
     #[test]
-    fn any_vehicle(v in prop::collection::vec(hostile_number(), 16)) {
+    fn any_vehicle(v in prop::collection::vec(hostile_number(), 17)) {
         let mut layout = demo("strut");
         layout.vehicle = Some(Vehicle {
             wheelbase: v[0], mass: v[1], front_share: v[2], cg_height: v[3], brake_share: v[4], unsprung_mass: v[5],
             rear_roll_centre: v[6], roll_stiffness: v[7], roll_stiffness_share: v[8], drive: Drive::All, steering_efficiency: v[9],
             width: v[14],
             front_overhang: v[15],
+            roll_stiffness_from: RollFrom::Axle,
+            pneumatic_trail: v[16],
         });
         layout.damper = Some(Damper { guide: v[10], piston: v[11], rod: v[12], friction: v[13] });
         let sound = validate(&layout).is_empty();
         let (good, state) = { let linkage = linkage(&demo("strut")); let state = state(&linkage, Demand::new(0.0, 0.0)); (linkage, state) };
         for case in LoadCase::all() {
-            let load = (case.load)(&Setting::new(&layout, &state));
+            let Ok(load) = case.load(&Setting::at_rest(&layout, &good, &state)) else { continue };
             let forces = MemberForces::balancing(&load.wrench(&state), &state.guides, &state.spring);
             let rod = forces.and_then(|forces| RodForces::of(&good, &state, &forces, &layout.damper()));
             prop_assert!(!sound || load.road.iter().all(|n| n.is_finite()));

@@ -3,8 +3,8 @@
 
 use kernel::{
     Corner, Damper, Demand, Guide, HalfShaft, LateralTransfer, Layout, Linkage, Load, LoadCase, Material, Member,
-    MemberForces, PointId, RodForces, Section, Setting, Share, State, Statics, SteeringMoment, Strength, Vec3, Wrench,
-    side_free_spring, swing,
+    MemberForces, PointId, RodForces, Section, Setting, Share, SideFreeSpring, State, Statics, SteeringMoment,
+    Strength, Vec3, Wrench, column_reduction, swing,
 };
 use tests::{DEMOS, demo, linkage, near, rest, state};
 
@@ -96,6 +96,7 @@ fn the_rack_feels_the_track_rod() {
                 road: Vec3::new(-3000.0, 700.0, 4000.0),
                 centre: Vec3::new(500.0, -100.0, 50.0),
                 weight: 390.0,
+                aligning: -45_000.0,
                 drive_torque: 0.0,
             };
             let corner = Corner::under(&linkage, &state, &Statics::at(&state), &load.wrench(&state)).expect("held");
@@ -107,7 +108,7 @@ fn the_rack_feels_the_track_rod() {
     }
 }
 
-/// Force × lever arm is the moment of each part (geometry.md), with its sign: what people.md works out by hand, 3 kN at 60 mm.
+/// Force × lever arm is the moment of each part , with its sign.
 #[test]
 fn shares_are_forces_times_lever_arms() {
     let linkage = linkage(&demo("strut"));
@@ -120,7 +121,9 @@ fn shares_are_forces_times_lever_arms() {
     near(of(road(0.0, 0.0, 4000.0), 4), 4000.0 * axis.load_lever, 1e-6, "wheel load");
     let drive = Load { centre: Vec3::x() * 3000.0, ..Load::default() };
     near(of(drive, 0), -3000.0 * axis.drive_lever, 1e-6, "drive");
-    assert_eq!(Share::ALL.len(), 5);
+    let aligning = Load { aligning: 1e5, ..Load::default() };
+    near(of(aligning, 5), 1e5 * axis.screw.k.z, 1e-6, "the tyre’s own moment");
+    assert_eq!(Share::ALL.len(), 6);
 }
 
 /// The two demos' figures: the same braking and drag turn the strut's wheel six times as hard as the four arms'.
@@ -153,8 +156,8 @@ fn lateral_load_transfer_is_the_books() {
         stiffness: 28_650.0 * 1000.0,
         front_share: 0.7,
     };
-    near(book.roll(1.0).to_degrees(), 10.9, 0.109, "degrees per g");
-    let [front, rear] = book.axles(0.6);
+    near(book.roll(1.0).expect("it holds").to_degrees(), 10.9, 0.109, "degrees per g");
+    let [front, rear] = book.axles(0.6).expect("it holds");
     near(front + rear, 1919.0 + 1649.0, 0.01 * 3568.0, "both axles");
     near(front, 1919.0, 19.2, "front");
     near(rear, 1649.0, 16.5, "rear");
@@ -165,8 +168,8 @@ fn lateral_load_transfer_is_the_books() {
 fn cases_keep_the_weight() {
     let layout = demo("four-arm");
     let linkage = linkage(&layout);
-    let setting = Setting::new(&layout, &state(&linkage, Demand::new(0.0, 0.0)));
-    let load = |key: &str| (LoadCase::named(key).expect("a case").load)(&setting).road;
+    let setting = Setting::at_rest(&layout, &linkage, &state(&linkage, Demand::new(0.0, 0.0)));
+    let load = |key: &str| LoadCase::named(key).expect("a case").load(&setting).expect("a sound vehicle").road;
     let vehicle = layout.vehicle();
     let axle = vehicle.mass * 9.80665 * vehicle.front_share;
     near(2.0 * load("standing").z, axle, 1e-9, "standing");
@@ -175,7 +178,9 @@ fn cases_keep_the_weight() {
     let dive = vehicle.mass * 0.8 * 9.80665 * vehicle.cg_height / vehicle.wheelbase;
     near(2.0 * load("braking").z, axle + dive, 1e-9, "braking");
     let all: Vec<&str> = LoadCase::all().iter().map(|case| case.key).collect();
-    assert_eq!(all.len(), 9);
+    assert_eq!(all.len(), 12);
+    near(2.0 * load("reverse").z, axle - dive * 0.5 / 0.8, 1e-9, "braking in reverse");
+    assert!(load("reverse").x > 0.0 && load("outer-hard").z > load("outer").z);
 }
 
 /// A strut in a plane: the spring spares the rod when its line passes through the meeting point of wheel-load line and arm line
@@ -188,20 +193,21 @@ fn the_sparing_spring_passes_the_meeting_point() {
     let linkage = linkage(&layout);
     let state = state(&linkage, Demand::new(0.0, 0.0));
     let wrench = Wrench::at(state.attitude.contact, Vec3::z() * 4000.0);
-    let (direction, force) = side_free_spring(&linkage, &state, &wrench).expect("a line");
+    let spring = SideFreeSpring::of(&linkage, &state, &wrench).expect("a line");
+    let SideFreeSpring { direction, force, .. } = spring;
     // The arm's line and the wheel-load line, in the yz plane; the track rod lies on the arm's line too.
-    let (Guide::Wishbone { front, outer, .. }, foot) = (&layout.lower, linkage.spring.foot(&linkage.rest())) else {
-        panic!("an arm")
+    let (Guide::Wishbone { front, outer, .. }, Guide::Strut { top, .. }) = (&layout.lower, &layout.upper) else {
+        panic!("a strut")
     };
     let contact = state.position.pose.w + state.attitude.contact;
     let slope = (outer.z - front.z) / (outer.y - front.y);
     let meeting = Vec3::new(0.0, contact.y, front.z + slope * (contact.y - front.y));
-    let miss = (meeting - foot).yz().perp(&direction.yz());
+    let miss = (meeting - top).yz().perp(&direction.yz());
     near(miss, 0.0, 1e-6, "the line misses the meeting point by");
     assert!(force > 3000.0 && direction.z < 0.0);
     // With the spring on that line the strut's side force is nothing.
     let mut tilted = layout.clone();
-    (tilted.spring.top, tilted.spring.foot) = (Some(foot - direction * 300.0), Some(foot));
+    (tilted.spring.top, tilted.spring.foot) = (Some(*top), Some(top + direction * 300.0));
     let (before, after) = (MemberForces::under_road_force(&state, Vec3::z() * 4000.0), {
         let linkage = Linkage::new(&tilted).expect("a linkage");
         let state = State::solve(&linkage, Demand::new(0.0, 0.0), &rest(&linkage)).expect("a pose");
@@ -221,16 +227,15 @@ fn the_sparing_spring_spares_in_space() {
         let at = state(&linkage, Demand::new(travel, rack));
         let load = Vec3::new(-1000.0, 500.0, 4000.0);
         let wrench = Wrench::at(at.attitude.contact, at.attitude.along(load));
-        let (direction, force) = side_free_spring(&linkage, &at, &wrench).expect("a line");
-        let foot = linkage.spring.foot(&at.position.pose) - at.position.pose.w;
-        let line = kernel::Line::through(foot, direction);
+        let SideFreeSpring { top, direction, force, .. } = SideFreeSpring::of(&linkage, &at, &wrench).expect("a line");
+        let line = kernel::Line::through(top, direction);
         let forces = MemberForces::balancing(&wrench, &at.guides, &line).expect("held");
         near(forces.strut_side(&linkage).expect("a strut"), 0.0, 1e-6, name);
         near(forces.spring, force, 1e-6, name);
     }
 }
 
-/// Rod as a beam (geometry.md, statics of a beam on two supports), and its friction and diameter.
+/// Rod as a beam (statics of a beam on two supports), and its friction and diameter.
 #[test]
 fn the_rod_is_a_beam_on_two_supports() {
     let linkage = linkage(&demo("strut"));
@@ -272,43 +277,92 @@ fn a_spring_on_an_arm_bends_it_like_a_beam() {
         let line = (outer - front.inner).normalize();
         let across = (spring - line * line.dot(&spring)).norm() * corner.members.spring;
         let length = (outer - front.inner).norm();
-        let (member, moment) = corner.bent.expect("it stands on an arm");
-        assert_eq!(member, Member::LowerFront);
+        let bent = corner.bent.expect("it is on an arm");
+        assert_eq!(bent.member, Member::LowerFront);
+        // The arm as a free body: what its ends pull along it differs by the spring's part along it.
+        let along = line.dot(&spring) * corner.members.spring;
+        let [inner, outer] = bent.axial;
+        near(inner - outer, along, 1e-6, "axial force on both sides of the foot");
+        let at = |joints: &[kernel::Joint], id| joints.iter().find(|joint| joint.id == id).expect("a joint").force;
+        near(inner, at(&corner.body, PointId::LowerFrontInner).dot(&line), 1e-6, "inner end");
+        near(outer, -at(&corner.carrier, PointId::LowerFrontOuter).dot(&line), 1e-6, "outer end");
+        let moment = bent.moment;
         near(moment, across * 0.6 * 0.4 * length, 1e-6 * moment, "F a b/l");
     }
-    let straight = bent(&layout, 0.0).0.bent.expect("an arm").1;
+    let straight = bent(&layout, 0.0).0.bent.expect("an arm").moment;
     layout.spring.foot = Some(foot + Vec3::new(0.0, 0.0, 25.0));
     let (corner, ..) = bent(&layout, 0.0);
-    assert!(corner.bent.expect("an arm").1 > straight, "a bracket adds its own");
+    assert!(corner.bent.expect("an arm").moment > straight, "a bracket adds its own");
     assert_eq!(bent(&demo("double-wishbone"), 0.0).0.bent, None);
 }
 
 /// Euler's column and a tube's section against numbers worked by hand: 30 × 3 tube of 400 mm, steel.
 /// A = π/4·(30² − 24²) = 254.469 mm², I = π/64·(30⁴ − 24⁴) = 23 474.766 mm⁴, F = π²·210 000·I/400² = 304.0887 kN.
 #[test]
-fn arms_buckle_and_yield_as_textbooks_have_it() {
+fn arms_yield_as_textbooks_have_it() {
     let tube = Section::Tube { outer: 30.0, wall: 3.0 };
     let steel = Strength::of(400.0, tube, Material::Steel);
-    near(steel.buckling, 304_088.7, 0.1, "buckling");
+    near(steel.euler, 304_088.7, 0.1, "Euler");
     near(steel.yielding, 355.0 * 254.469, 1.0, "yield");
     near(steel.mass, 7.85e-6 * 254.469 * 400.0, 1e-5, "mass");
     let aluminium = Strength::of(400.0, tube, Material::Aluminium);
     near(aluminium.mass / steel.mass, 2.7 / 7.85, 1e-12, "a third of the mass");
     let given = Section::Given { area: 254.469, inertia: 23_474.766 };
-    near(Strength::of(400.0, given, Material::Steel).buckling, steel.buckling, 1.0, "the same section given");
-    let used = |force, moment| steel.used(force, moment).expect("a tube knows");
-    near(used(-1000.0, 0.0), 1000.0 / (355.0 * 254.469), 1e-9, "compression: what comes first");
-    near(
-        Strength::of(2000.0, tube, Material::Steel).used(-1000.0, 0.0).expect("long"),
-        25.0 / 304.088_7,
-        1e-6,
-        "it buckles",
-    );
+    near(Strength::of(400.0, given, Material::Steel).euler, steel.euler, 1.0, "the same section given");
+    let reserve = |force, moment| steel.reserve(force, moment).expect("a tube knows");
+    near(reserve(1000.0, 0.0), 355.0 * 254.469 / 1000.0, 1e-3, "tension");
     // W = I/15 mm = 1 564.985 mm³.
-    near(used(0.0, 1e5), 1e5 / (355.0 * 1_564.985), 1e-6, "bending");
-    near(used(1000.0, 1e5), used(1000.0, 0.0) + used(0.0, 1e5), 1e-12, "both");
-    near(used(0.0, 0.0), 0.0, 0.0, "no load");
-    assert_eq!(Strength::of(400.0, given, Material::Steel).used(1.0, 1.0), None, "no outermost fibre is given");
+    near(reserve(0.0, 1e5), 355.0 * 1_564.985 / 1e5, 1e-5, "bending");
+    near(1.0 / reserve(1000.0, 1e5), 1.0 / reserve(1000.0, 0.0) + 1.0 / reserve(0.0, 1e5), 1e-12, "both");
+    assert_eq!(reserve(0.0, 0.0), f64::INFINITY, "no load");
+    assert_eq!(Strength::of(400.0, given, Material::Steel).reserve(1.0, 1.0), None, "no outermost fibre is given");
+}
+
+/// Column curves of EN 1993-1-1, 6.3.1.2 (published formula, its values at λ̄ = 1 computed: 0.666, 0.597, 0.540 for curves a, b, c), and an arm
+/// on curve c: λ̄ = √(355·254.469/304 088.7) = 0.5450, χ = 0.8170.
+#[test]
+fn arms_buckle_on_the_column_curves() {
+    for (imperfection, kept) in [(0.21, 0.666), (0.34, 0.597), (0.49, 0.540)] {
+        near(column_reduction(1.0, [imperfection, 0.2]), kept, 0.0005, "at λ̄ = 1");
+        near(column_reduction(0.2, [imperfection, 0.2]), 1.0, 1e-12, "a stocky column keeps all");
+    }
+    let tube = Section::Tube { outer: 30.0, wall: 3.0 };
+    let steel = Strength::of(400.0, tube, Material::Steel);
+    near(steel.buckling / steel.yielding, 0.817, 0.0005, "curve c");
+    near(1.0 / steel.reserve(-1000.0, 0.0).expect("known"), 1000.0 / steel.buckling, 1e-12, "no bending");
+    // Far on the slender side Euler's load is what is left.
+    let slender = Strength::of(6000.0, tube, Material::Steel);
+    near(slender.buckling / slender.euler, 1.0, 0.08, "slender");
+    // With bending: the amplified moment and the thrust together use all of it, by bisection and not by the formula.
+    let (force, moment) = (-20_000.0, 2e5);
+    let used = |k: f64| {
+        let (thrust, bend) = (-force * k, moment * k / (1.0 + force * k / steel.euler));
+        thrust / steel.buckling + bend / steel.bending.expect("a tube")
+    };
+    let (mut low, mut high) = (0.0, 1.0);
+    while used(high) < 1.0 {
+        high *= 2.0;
+    }
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        if used(middle) < 1.0 { low = middle } else { high = middle }
+    }
+    near(steel.reserve(force, moment).expect("known"), low, 1e-9, "thrust and bending");
+}
+
+/// A spring that leans along its arm: the thrust between its foot and the body decides, not that at the outer joint.
+#[test]
+fn the_worse_side_of_a_springs_foot_decides() {
+    let mut layout = demo("four-arm");
+    (layout.spring.top, layout.spring.foot) =
+        (Some(Vec3::new(10.0, 360.0, 500.0)), Some(Vec3::new(12.5, 690.0, 180.0)));
+    let linkage = linkage(&layout);
+    let at = state(&linkage, Demand::new(0.0, 0.0));
+    let setting = Setting::at_rest(&layout, &linkage, &at);
+    let load = LoadCase::named("pothole").expect("a case").load(&setting).expect("a sound vehicle");
+    let corner = Corner::under(&linkage, &at, &Statics::at(&at), &load.wrench(&at)).expect("held");
+    let [inner, outer] = corner.bent.expect("an arm").axial.map(f64::abs);
+    assert!(inner > 4.0 * outer, "{inner} N against {outer} N");
 }
 
 /// The couple of a bent drive joint is square to the wheel's axis and T·tan(β/2) large; a straight joint has none.
@@ -324,7 +378,9 @@ fn a_bent_drive_joint_turns_the_carrier() {
     for (travel, rack) in [(0.0, 0.0), (40.0, 50.0)] {
         let at = state(&linkage, Demand::new(travel, rack));
         let shaft = at.half_shaft.expect("a shaft");
-        let couple = shaft.couple(500_000.0).expect("not folded");
+        let wrench = shaft.wrench(500_000.0).expect("not folded");
+        let outer = at.position.pose.r * (linkage.half_shaft.expect("a shaft").outer - linkage.centre);
+        let couple = wrench.moment - outer.cross(&wrench.force);
         near(couple.dot(&at.attitude.spin), 0.0, 1e-6, "square to the axis");
         let beta = shaft.outer_angle.to_radians();
         near(couple.norm(), 500_000.0 * (beta / 2.0).tan(), 1e-6, "T·tan(β/2)");
@@ -354,7 +410,9 @@ fn a_bent_drive_joint_turns_the_carrier() {
     let outer = straight.wheel.centre - spin * 60.0;
     straight.half_shaft = Some(HalfShaft { inner: outer - spin * 400.0, outer, right_inner_y: None });
     let straight = tests::linkage(&straight);
-    let couple = state(&straight, Demand::new(0.0, 0.0)).half_shaft.expect("a shaft").couple(1e6).expect("straight");
+    let at = state(&straight, Demand::new(0.0, 0.0));
+    let wrench = at.half_shaft.expect("a shaft").wrench(1e6).expect("straight");
+    let couple = wrench.moment - (outer - straight.centre).cross(&wrench.force);
     near(couple.norm(), 0.0, 1e-6, "straight");
 }
 

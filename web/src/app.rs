@@ -12,7 +12,7 @@ use crate::history::History;
 use crate::lesson::{Lesson, Prediction};
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{Amount, LIMIT, Layout, MOST_BRAKING, PointId, Vec3};
+use kernel::{Amount, LIMIT, Layout, PointId, Vec3};
 
 /// The page's state.
 pub struct App {
@@ -225,15 +225,16 @@ impl App {
                 }
             }
             Message::Braking(braking) => {
-                let dive = self.study.good.dive(braking).filter(|_| (0.0..=MOST_BRAKING).contains(&braking));
+                let most = self.document.layout.vehicle().most_braking();
+                let dive = self.study.good.dive(braking).filter(|_| (0.0..=most).contains(&braking));
                 match dive {
                     Some(travel) if travel.abs() <= MOST_TRAVEL => self.change(|document| {
                         (document.travel, document.roll) = (within(travel, MOST_TRAVEL), 0.0);
                     }),
                     _ => {
-                        let (braking, most) = (Amount(braking), MOST_BRAKING);
+                        let braking = Amount(braking);
                         self.notices = vec![format!(
-                            "Braking with {braking} g brings the springs to no height that can be shown; 0 to {most} g can be asked for."
+                            "At {braking} g the springs reach no position that can be shown; this car brakes with 0 to {most:.2} g."
                         )];
                     }
                 }

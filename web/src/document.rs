@@ -49,6 +49,8 @@ pub struct Loads {
     pub case: Case,
     /// The reader's own load, N: at the road along heading, side and up, then the same at the wheel centre.
     pub own: [f64; 6],
+    /// Driving torque of that load on the wheel, N·m, through the half-shaft.
+    pub own_torque: f64,
     /// Material of the arms.
     pub material: Material,
     /// Cross-section of the arms.
@@ -64,6 +66,7 @@ impl Default for Loads {
         Loads {
             case: Case::None,
             own: [0.0, 0.0, 4000.0, 0.0, 0.0, 0.0],
+            own_torque: 0.0,
             material: Material::Steel,
             section: Section::Tube { outer: 30.0, wall: 3.0 },
             stress: 250.0,
@@ -76,6 +79,7 @@ impl Loads {
     /// What is wrong with typed ones: the first number out of its range.
     pub fn problem(&self) -> Option<String> {
         let forces = self.own.map(|force| ("own force", force, [-MOST_FORCE, MOST_FORCE], "N"));
+        let torque = ("own torque", self.own_torque, [-MOST_FORCE, MOST_FORCE], "N·m");
         let section = match self.section {
             Section::Tube { outer, wall } => {
                 [("tube’s diameter", outer, [1.0, 500.0], "mm"), ("tube’s wall", wall, [0.1, outer / 2.0], "mm")]
@@ -88,12 +92,14 @@ impl Loads {
             ("allowed stress", self.stress, [1.0, 10_000.0], "N/mm²"),
             ("limit of swing", self.swing, [0.0, 180.0], "°"),
         ];
-        forces.into_iter().chain(section).chain(limits).find_map(|(name, value, [least, most], unit)| {
-            let beyond = !(least..=most).contains(&value);
-            beyond.then(|| {
-                format!("The {name} can’t be {} {unit}: it goes from {least} to {most} {unit}.", Amount(value))
-            })
-        })
+        forces.into_iter().chain([torque]).chain(section).chain(limits).find_map(
+            |(name, value, [least, most], unit)| {
+                let beyond = !(least..=most).contains(&value);
+                beyond.then(|| {
+                    format!("The {name} can’t be {} {unit}: it goes from {least} to {most} {unit}.", Amount(value))
+                })
+            },
+        )
     }
 }
 

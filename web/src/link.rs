@@ -1,4 +1,5 @@
 //! Document ↔ the parameters of a link. Versioned, total, never panics; every fault gets a sentence and the rest opens.
+//! Long because the table of its parameters is.
 //!
 //! `v=2&name=…&note=…&wheel=x_y_z_camber_toe_loaded_free_width&lower=arms&lf=…&lr=…&upper=wishbone&uf=…&ur=…&uo=…&tr=…&gear=…&spring=…&rocker=…&damper=…&bar=…&shaft=…&car=…&ride=…&locks=…&errors=…&pins=…&over=…&units=…&axle=…&load=…&travel=…&rack=…&end=1`
 //!
@@ -17,7 +18,7 @@
 //! | `bar` | the part the drop link rides on, bearing x y z, lever end x y z, lower link joint x y z, stiffness (N·m/°; 0: that of the diameter), diameter, if there is one |
 //! | `shaft` | half-shaft: inner joint x y z, outer joint x y z, y of an unequal right shaft’s inner joint, if there is one |
 //! | `stops` | travel at the bump and at the rebound stop, if there are any |
-//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them |
+//! | `car` | `front`, `rear` or `all` driven, wheelbase, mass, front share, height of the centre of gravity, brake share, unsprung mass, rear roll centre height, roll stiffness, its front share, steering efficiency, body width, front overhang, if the layout gives them; then, unless they are 0 and `numbers`, pneumatic trail and `numbers` or `axle`, where the front roll stiffness is from |
 //! | `name`, `note` | text; `_` is a space |
 //! | `b.wheel`, `b.lower`, … | the same of the layout that is laid over, if there is one |
 //! | `task`, `hint`, `by`, `said` | of a lesson: text; name and words of who answers |
@@ -34,7 +35,7 @@
 //! | `over` | `travel`, `upright`, `steering`, `roll` |
 //! | `units` | `mm` or `in`, `deg` or `min`, `wheel` or `total` (toe), joined by `.`: what is shown, not what the link is in |
 //! | `axle` | `one` wheel or `both`, and roll (°) |
-//! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°) |
+//! | `load` | case (`none`, `standing`, …, `own`), `steel` or `aluminium`, with `-given` for a given section in place of a tube, own load at the road x y z and at the wheel centre x y z (N), outer diameter and wall (mm) or area and second moment (mm², mm⁴), allowed stress of the rod (N/mm²), greatest swing (°), and, unless it is 0, own driving torque (N·m) |
 //! | `travel`, `rack` | mm |
 //! | `end` | 1: nothing has been cut off |
 //!
@@ -50,7 +51,8 @@ use crate::lesson::{Aim, Free, Lesson, mark};
 use crate::number::{Units, plain};
 use crate::story::Shot;
 use kernel::{
-    AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, Section, Spring, Vec3, Vehicle, Wheel,
+    AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, RollFrom, Section, Spring, Vec3,
+    Vehicle, Wheel,
 };
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
@@ -241,7 +243,13 @@ fn write_vehicle(vehicle: &Vehicle) -> String {
         v.front_overhang,
     ];
     let values = [&weights[..], &roll[..]].concat();
-    format!("{drive}_{}", numbers(&values))
+    let from = RollFrom::ALL.iter().find(|(other, _)| *other == v.roll_stiffness_from).map_or("", |(_, name)| name);
+    let more = if (v.roll_stiffness_from, v.pneumatic_trail) == (RollFrom::Numbers, 0.0) {
+        String::new()
+    } else {
+        format!("_{}_{from}", plain(v.pneumatic_trail))
+    };
+    format!("{drive}_{}{more}", numbers(&values))
 }
 
 fn write_loads(loads: &Loads) -> String {
@@ -251,8 +259,9 @@ fn write_loads(loads: &Loads) -> String {
         Section::Tube { outer, wall } => ("", outer, wall),
         Section::Given { area, inertia } => ("-given", area, inertia),
     };
-    let values = numbers(&[&loads.own[..], &[a, b, loads.stress, loads.swing]].concat());
-    format!("{case}_{material}{kind}_{values}")
+    let torque = Some(loads.own_torque).filter(|torque| *torque != 0.0);
+    let values = [&loads.own[..], &[a, b, loads.stress, loads.swing], torque.as_slice()].concat();
+    format!("{case}_{material}{kind}_{}", numbers(&values))
 }
 
 fn write_rack(rack: &Rack) -> String {

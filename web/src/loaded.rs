@@ -1,10 +1,12 @@
 //! What is solved for the load shown: forces in everything, what the steering feels, and what the strut's rod bears.
 
 use crate::document::{Case, Document, Loads};
+use crate::number::fixed;
 use crate::study::Solved;
 use kernel::{
-    Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, Position, RodForces, Section,
-    Setting, SpringOn, Springing, State, Statics, SteeringMoment, Strength, Vec3, side_free_spring,
+    Bending, Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, NoLoad, Position,
+    RodForces, RollFrom, Section, Setting, SideFreeSpring, SpringOn, Springing, State, Statics, SteeringMoment,
+    Strength, Vec3,
 };
 
 /// An axle under a load.
@@ -17,24 +19,64 @@ pub struct Loaded {
     pub moment: Option<SteeringMoment>,
     /// The strut's rod, if there is one.
     pub rod: Option<RodForces>,
-    /// How far the spring's line would have to be tilted, degrees, for the strut to carry no side force.
-    pub sparing_tilt: Option<f64>,
+    /// The spring whose line would take the side force off the strut, if there is one.
+    pub side_free: Option<SideFreeSpring>,
 }
 
-/// The load that a document shows on a solved axle.
+/// A spring tilted further than this against its strut, degrees, has no room beside the wheel (common practice, no source).
+pub const MOST_TILT: f64 = 30.0;
+
+/// The load that a document shows on a solved axle; `None` for none, or where the vehicle can't have it.
 pub fn load(solved: &Solved, document: &Document) -> Option<Load> {
-    chosen(&document.loads, &Setting::new(&solved.layout, &solved.rest))
+    chosen(&document.loads, &setting(solved)).ok().flatten()
 }
 
-fn chosen(loads: &Loads, setting: &Setting) -> Option<Load> {
+/// What the solved axle's load cases depend on.
+fn setting(solved: &Solved) -> Setting {
+    Setting::at_rest(&solved.layout, &solved.linkage, &solved.rest)
+}
+
+fn chosen(loads: &Loads, setting: &Setting) -> Result<Option<Load>, NoLoad> {
     match loads.case {
-        Case::None => None,
-        Case::Of(at) => Some((LoadCase::all().get(at)?.load)(setting)),
+        Case::None => Ok(None),
+        Case::Of(at) => LoadCase::all().get(at).map(|case| case.load(setting)).transpose(),
         Case::Own => {
             let [a, b, c, d, e, f] = loads.own;
-            Some(Load { road: Vec3::new(a, b, c), centre: Vec3::new(d, e, f), ..Load::default() })
+            let (road, centre) = (Vec3::new(a, b, c), Vec3::new(d, e, f));
+            Ok(Some(Load { road, centre, drive_torque: loads.own_torque * 1000.0, ..Load::default() }))
         }
     }
+}
+
+/// What has to be said of the load chosen: why the vehicle has none, where its roll stiffness is from, which friction it needs.
+pub fn remarks(solved: &Solved, document: &Document) -> String {
+    let setting = setting(solved);
+    let load = match chosen(&document.loads, &setting) {
+        Err(why) => return why.to_string(),
+        Ok(load) => load,
+    };
+    let Case::Of(at) = document.loads.case else { return String::new() };
+    let (Some(case), Some(load)) = (LoadCase::all().get(at), load) else { return String::new() };
+    let mut said = Vec::new();
+    if case.rear[1] > 0.0 {
+        let from = match setting.vehicle.roll_stiffness_from {
+            RollFrom::Numbers => "typed under Vehicle",
+            RollFrom::Axle => "of this axle’s springs and anti-roll bar",
+        };
+        said.push(format!("Front roll stiffness {} N·m/°, {from}.", fixed(setting.front_stiffness, 0)));
+        said.push(match setting.vehicle.pneumatic_trail {
+            0.0 => "No pneumatic trail: the side force acts at the contact point.".into(),
+            trail => format!("The side force acts {} mm behind the contact point.", fixed(trail, 1)),
+        });
+    }
+    let [front, rear] = case.friction_missing(&setting, &load);
+    for (friction, what) in [(front, "This wheel"), (rear, "The rear axle")] {
+        if let Some(friction) = friction {
+            let friction = fixed(friction, 2);
+            said.push(format!("{what} would need a friction of {friction}; a dry road gives about 1."));
+        }
+    }
+    said.join(" ")
 }
 
 /// The travel, mm, at which a spring holds the load shown, where both wheels can be taken to bear it.
@@ -55,18 +97,9 @@ impl Loaded {
         let (linkage, state) = (&solved.linkage, &solved.now);
         let wrench = load.wrench(state);
         let corner = Corner::under(linkage, state, &Statics::at(state), &wrench)?;
-        let damper = solved.layout.damper();
-        let rod = RodForces::of(linkage, state, &corner.members, &damper);
-        let sparing = corner.members.strut_side(linkage).and_then(|_| side_free_spring(linkage, state, &wrench));
-        let along = linkage.spring.foot(&state.position.pose) - linkage.spring.top;
-        let tilt = |line: Vec3| line.cross(&along).norm().atan2(line.dot(&along)).to_degrees();
-        Some(Loaded {
-            moment: SteeringMoment::of(&load, state),
-            sparing_tilt: sparing.map(|(line, _)| tilt(line)),
-            load,
-            corner,
-            rod,
-        })
+        let rod = RodForces::of(linkage, state, &corner.members, &solved.layout.damper());
+        let (moment, side_free) = (SteeringMoment::of(&load, state), SideFreeSpring::of(linkage, state, &wrench));
+        Some(Loaded { moment, side_free, load, corner, rod })
     }
 }
 
@@ -76,8 +109,8 @@ pub struct MemberRow {
     pub name: &'static str,
     /// Under the load shown.
     pub now: Option<f64>,
-    /// Under each of [`LoadCase::all`].
-    pub cases: Vec<f64>,
+    /// Under each of [`LoadCase::all`]; `None` where the vehicle can't have the case.
+    pub cases: Vec<Option<f64>>,
     /// Its length where it is a rod or a wishbone's leg, mm.
     pub length: Option<f64>,
     /// How the spring bends it.
@@ -89,8 +122,8 @@ pub struct MemberRow {
 pub enum Bent {
     /// Not at all.
     No,
-    /// An arm, with so many N·mm under each of [`LoadCase::all`].
-    By(Vec<f64>),
+    /// An arm, under each of [`LoadCase::all`].
+    By(Vec<Option<Bending>>),
     /// A wishbone's leg: as a frame, which is not looked into.
     Frame,
 }
@@ -109,17 +142,29 @@ impl MemberRow {
     /// How many times the worst case could grow before the member yields or buckles; `None` where it is not known.
     pub fn reserve(&self, section: Section, material: Material) -> Option<f64> {
         let strength = Strength::of(self.length?, section, material);
-        let used = |(at, force): (usize, &f64)| match &self.bent {
-            Bent::No => strength.used(*force, 0.0),
-            Bent::By(moments) => strength.used(*force, *moments.get(at)?),
-            Bent::Frame => None,
-        };
-        let used: Option<Vec<f64>> = self.cases.iter().enumerate().map(used).collect();
-        Some(1.0 / used?.into_iter().fold(0.0, f64::max)).filter(|reserve| reserve.is_finite())
+        if self.bent == Bent::Frame {
+            return None;
+        }
+        let mut least = f64::INFINITY;
+        for at in 0..self.cases.len() {
+            for (force, moment) in self.along(at) {
+                least = least.min(strength.reserve(force, moment)?);
+            }
+        }
+        Some(least).filter(|reserve| reserve.is_finite())
+    }
+
+    /// The forces along it under a case with the moment that bends it: one, or those on both sides of a spring's foot.
+    fn along(&self, at: usize) -> Vec<(f64, f64)> {
+        match &self.bent {
+            Bent::By(bent) => bent[at].iter().flat_map(|bent| bent.axial.map(|force| (force, bent.moment))).collect(),
+            Bent::No | Bent::Frame => self.cases[at].iter().map(|force| (*force, 0.0)).collect(),
+        }
     }
 
     fn extreme(&self, sign: f64) -> Option<(f64, usize)> {
-        let forces = self.cases.iter().enumerate().map(|(at, force)| (sign * force, at));
+        let forces =
+            (0..self.cases.len()).flat_map(|at| self.along(at).into_iter().map(move |(force, _)| (sign * force, at)));
         forces.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(force, _)| *force > 0.0)
     }
 }
@@ -135,11 +180,15 @@ const NAMES: [(Member, &str); 5] = [
 /// Every member over all cases at the present position; empty where the members do not hold the wheel.
 pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
     let (linkage, state) = (&solved.linkage, &solved.now);
-    let (setting, statics) = (Setting::new(&solved.layout, &solved.rest), Statics::at(state));
+    let (setting, statics) = (setting(solved), Statics::at(state));
     let under = |load: &Load| Corner::under(linkage, state, &statics, &load.wrench(state));
-    let corners: Option<Vec<_>> = LoadCase::all().iter().map(|case| under(&(case.load)(&setting))).collect();
-    let Some(corners) = corners else { return Vec::new() };
-    let cases: Vec<_> = corners.iter().map(|corner| corner.members).collect();
+    if under(&Load::default()).is_none() {
+        return Vec::new();
+    }
+    let corners: Vec<Option<Corner>> = LoadCase::all().iter().map(|case| under(&case.load(&setting).ok()?)).collect();
+    let over = |force: &dyn Fn(&Corner) -> Option<f64>| -> Vec<Option<f64>> {
+        corners.iter().map(|corner| force(corner.as_ref()?)).collect()
+    };
     let now = load(solved, document).and_then(|load| under(&load)).map(|corner| corner.members);
     let mut rows = Vec::new();
     for (member, name) in NAMES {
@@ -148,34 +197,34 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
             Constraint::Slide { .. } => None,
         });
         if length.is_some() {
-            let moments = corners.iter().filter_map(|corner| corner.bent).filter(|(bent, _)| *bent == member);
-            let moments: Vec<f64> = moments.map(|(_, moment)| moment).collect();
+            let bent = |corner: &Corner| corner.bent.filter(|bent| bent.member == member);
+            let bends: Vec<_> = corners.iter().map(|corner| bent(corner.as_ref()?)).collect();
             rows.push(MemberRow {
                 name,
                 now: now.as_ref().and_then(|now| now.tension(linkage, member)),
-                cases: cases.iter().filter_map(|forces| forces.tension(linkage, member)).collect(),
+                cases: over(&|corner| corner.members.tension(linkage, member)),
                 length,
                 bent: match (linkage.spring_on, member) {
                     (SpringOn::Lower, Member::LowerFront | Member::LowerRear)
                     | (SpringOn::Upper, Member::UpperFront | Member::UpperRear) => Bent::Frame,
-                    _ if moments.is_empty() => Bent::No,
-                    _ => Bent::By(moments),
+                    _ if bends.iter().all(Option::is_none) => Bent::No,
+                    _ => Bent::By(bends),
                 },
             });
         }
     }
-    let spring = cases.iter().map(|forces| -forces.spring).collect();
-    rows.push(MemberRow {
-        name: "spring",
-        now: now.map(|now| -now.spring),
-        cases: spring,
-        length: None,
-        bent: Bent::No,
-    });
-    let sides: Option<Vec<f64>> = cases.iter().map(|forces| forces.strut_side(linkage)).collect();
-    if let Some(cases) = sides {
-        let now = now.and_then(|now| now.strut_side(linkage));
-        rows.push(MemberRow { name: "strut, size of side force", now, cases, length: None, bent: Bent::No });
+    let others = [
+        ("spring", now.map(|now| -now.spring), over(&|corner| Some(-corner.members.spring))),
+        (
+            "strut, size of side force",
+            now.and_then(|now| now.strut_side(linkage)),
+            over(&|corner| corner.members.strut_side(linkage)),
+        ),
+    ];
+    for (name, now, cases) in others {
+        if cases.iter().any(Option::is_some) {
+            rows.push(MemberRow { name, now, cases, length: None, bent: Bent::No });
+        }
     }
     rows
 }
@@ -196,6 +245,6 @@ pub fn moment_on(other: &Layout, solved: &Solved, document: &Document) -> Option
         State::solve(&linkage, Demand::new(travel, rack), &rest).ok()
     };
     let (rest, now) = (at(document.ride, 0.0)?, at(document.travel, document.rack)?);
-    let setting = Setting { vehicle: solved.layout.vehicle(), ..Setting::new(other, &rest) };
-    SteeringMoment::of(&chosen(&document.loads, &setting)?, &now).map(|moment| moment.total())
+    let setting = Setting { vehicle: solved.layout.vehicle(), ..Setting::at_rest(other, &linkage, &rest) };
+    SteeringMoment::of(&chosen(&document.loads, &setting).ok()??, &now).map(|moment| moment.total())
 }

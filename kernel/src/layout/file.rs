@@ -2,8 +2,8 @@
 
 use super::json::Json;
 use super::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, Spring, SpringOn, Stops, Vehicle,
-    Wheel,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops,
+    Vehicle, Wheel,
 };
 use crate::frame::Vec3;
 use serde_json::error::Category;
@@ -82,6 +82,11 @@ impl<'a> Part<'a> {
             let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
             format!("“{}” is none of {}", self.path(key), words.join(", "))
         })
+    }
+
+    /// One of a few words, or the default.
+    fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+        if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
     }
 
     fn point(&self, key: &str) -> Read<Vec3> {
@@ -243,7 +248,7 @@ fn anti_roll_bar(part: &Part) -> Read<AntiRollBar> {
     })
 }
 
-const VEHICLE: [&str; 13] = [
+const VEHICLE: [&str; 15] = [
     "wheelbase",
     "mass",
     "front_share",
@@ -257,6 +262,8 @@ const VEHICLE: [&str; 13] = [
     "front_overhang",
     "drive",
     "steering_efficiency",
+    "roll_stiffness_from",
+    "pneumatic_trail",
 ];
 
 fn vehicle(part: &Part) -> Read<Vehicle> {
@@ -273,7 +280,9 @@ fn vehicle(part: &Part) -> Read<Vehicle> {
         roll_stiffness_share: part.number_or("roll_stiffness_share", default.roll_stiffness_share)?,
         width: part.number_or("width", default.width)?,
         front_overhang: part.number_or("front_overhang", default.front_overhang)?,
-        drive: if part.find("drive").is_some() { part.word("drive", &Drive::ALL)? } else { default.drive },
+        drive: part.word_or("drive", &Drive::ALL)?,
         steering_efficiency: part.number_or("steering_efficiency", default.steering_efficiency)?,
+        roll_stiffness_from: part.word_or("roll_stiffness_from", &RollFrom::ALL)?,
+        pneumatic_trail: part.number_or("pneumatic_trail", default.pneumatic_trail)?,
     })
 }

@@ -1,4 +1,4 @@
-//! Optional parts of a layout, each with its defaults. The defaults are invented: a usual town car's order of size.
+//! Optional parts of a layout, each with its defaults. The defaults are invented: typical of a small passenger car.
 
 use super::SpringOn;
 use crate::frame::Vec3;
@@ -15,7 +15,7 @@ pub struct Vehicle {
     pub front_share: f64,
     /// Height of the centre of gravity over the road, mm; default 550.
     pub cg_height: f64,
-    /// The front axle's share of the braking force; default 0.7.
+    /// The front axle's share of the braking force; default 0.77: at 0.8 g both axles then need about the same friction.
     pub brake_share: f64,
     /// Mass that moves with one front wheel, kg; default 40.
     pub unsprung_mass: f64,
@@ -25,6 +25,13 @@ pub struct Vehicle {
     pub roll_stiffness: f64,
     /// The front axle's share of it; default 0.6.
     pub roll_stiffness_share: f64,
+    /// Where load cases take the front axle's roll stiffness from; default the two numbers above.
+    #[serde(skip_serializing_if = "RollFrom::is_default")]
+    pub roll_stiffness_from: RollFrom,
+    /// How far behind the contact point a side force acts, mm; default 0. Tyres have some 10 to 30 in mild bends, less near their limit
+    /// (common practice, no source).
+    #[serde(skip_serializing_if = "is_zero")]
+    pub pneumatic_trail: f64,
     /// Width of the body, mm; default 1800.
     pub width: f64,
     /// From the front wheel centres to the body's foremost corner, mm; default 850.
@@ -42,16 +49,42 @@ impl Default for Vehicle {
             mass: 1500.0,
             front_share: 0.6,
             cg_height: 550.0,
-            brake_share: 0.7,
+            brake_share: 0.77,
             unsprung_mass: 40.0,
             rear_roll_centre: 120.0,
             roll_stiffness: 1000.0,
             roll_stiffness_share: 0.6,
+            roll_stiffness_from: RollFrom::Numbers,
+            pneumatic_trail: 0.0,
             width: 1800.0,
             front_overhang: 850.0,
             drive: Drive::Front,
             steering_efficiency: 0.85,
         }
+    }
+}
+
+fn is_zero(number: &f64) -> bool {
+    *number == 0.0
+}
+
+/// Where load cases take the front axle's roll stiffness from.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RollFrom {
+    /// The vehicle's numbers.
+    #[default]
+    Numbers,
+    /// This axle's springs and anti-roll bar, where the car stands; the rear axle's stays the vehicle's.
+    Axle,
+}
+
+impl RollFrom {
+    /// Every choice with its name in files and links.
+    pub const ALL: [(RollFrom, &'static str); 2] = [(RollFrom::Numbers, "numbers"), (RollFrom::Axle, "axle")];
+
+    fn is_default(&self) -> bool {
+        *self == RollFrom::default()
     }
 }
 
@@ -137,7 +170,7 @@ pub struct Stops {
 }
 
 impl Default for Stops {
-    /// A usual town car's order of size (invented).
+    /// Invented; typical of a small passenger car.
     fn default() -> Stops {
         Stops { bump: 70.0, rebound: 75.0 }
     }

@@ -175,6 +175,7 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     check("height of the rear roll centre", vehicle.rear_roll_centre, -LIMIT, LIMIT, "mm");
     check("roll stiffness", vehicle.roll_stiffness, 0.0, 1e6, "N·m/°");
     check("front axle’s share of the roll stiffness", vehicle.roll_stiffness_share, 0.0, 1.0, "");
+    check("pneumatic trail", vehicle.pneumatic_trail, -200.0, 200.0, "mm");
     check("width of the body", vehicle.width, 0.0, LIMIT, "mm");
     check("front overhang", vehicle.front_overhang, 0.0, LIMIT, "mm");
     check("steering gear’s efficiency", vehicle.steering_efficiency, 0.05, 1.0, "");

@@ -1,8 +1,14 @@
 //! What an arm can carry, what it weighs, and how far its joints swing.
 //!
-//! A straight arm hinged at both ends buckles at Euler's load F = π² E I/L²; its outermost fibre yields where |N|/A + M/W reaches σ, W the
-//! section modulus I/(d/2) (strength of materials, any textbook). What bending adds to buckling, notches, welds, fatigue and joints are not
-//! looked at: a study, not a proof of strength.
+//! A straight arm of area A hinged at both ends buckles at Euler's load N_cr = π² E I/L² only if it is perfectly straight. A real one is
+//! bent and strained from its making; the column curves of EN 1993-1-1, 6.3.1 (EN 1999-1-1, 6.3.1 for aluminium) say what is left of its
+//! strength N_y = A σ:
+//! ```text
+//! λ̄ = √(N_y/N_cr),   Φ = (1 + α(λ̄ − λ̄₀) + λ̄²)/2,   χ = 1/(Φ + √(Φ² − λ̄²)) ≤ 1,   N_b = χ N_y
+//! ```
+//! A bending moment M in the same place adds M/M_y, M_y = W σ with the section modulus W = I/(d/2); thrust N makes it 1/(1 − N/N_cr) times as
+//! large. An arm bears k times its load where k N/N_b + k M/(M_y (1 − k N/N_cr)) = 1. The torsion of a foot off the arm's line, notches,
+//! welds, fatigue and joints are not looked at: a study, not a proof of strength.
 
 use crate::frame::{Rotation, Vec3};
 use crate::layout::PointId;
@@ -32,6 +38,12 @@ impl Material {
     /// Yield strength or 0.2 % proof stress, N/mm².
     pub fn yield_stress(self) -> f64 {
         if self == Material::Steel { 355.0 } else { 250.0 }
+    }
+
+    /// Imperfection α and the slenderness λ̄₀ up to which nothing is lost: column curve c, which takes in cold-formed tubes and solid bars
+    /// (EN 1993-1-1, tables 6.1 and 6.2); buckling class A (EN 1999-1-1, table 6.6: from memory).
+    pub fn column_curve(self) -> [f64; 2] {
+        if self == Material::Steel { [0.49, 0.2] } else { [0.20, 0.1] }
     }
 
     /// kg/mm³.
@@ -72,12 +84,21 @@ impl Section {
     }
 }
 
+/// The part χ of its strength that a column of slenderness λ̄ keeps, on the curve of an imperfection α from λ̄₀ on.
+pub fn column_reduction(slenderness: f64, [imperfection, from]: [f64; 2]) -> f64 {
+    let phi = 0.5 * (1.0 + imperfection * (slenderness - from) + slenderness.powi(2));
+    let root = (phi * phi - slenderness * slenderness).max(0.0).sqrt();
+    (1.0 / (phi + root)).min(1.0)
+}
+
 /// What an arm can carry along its line, and its mass.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
-    /// Compression at which it buckles, both ends hinged, N.
+    /// Compression at which a perfectly straight one buckles, both ends hinged, N: Euler's load N_cr.
+    pub euler: f64,
+    /// Compression at which a real one buckles, N_b, N.
     pub buckling: f64,
-    /// Force at which the section yields, N.
+    /// Force at which the section yields, N_y, N.
     pub yielding: f64,
     /// Bending moment at which its outermost fibre yields, N·mm; `None` for a section that does not say how far out that is.
     pub bending: Option<f64>,
@@ -89,9 +110,12 @@ impl Strength {
     /// Of an arm of a length, mm.
     pub fn of(length: f64, section: Section, material: Material) -> Strength {
         let (area, inertia) = section.area_and_inertia();
+        let euler = PI.powi(2) * material.modulus() * inertia / length.powi(2);
+        let yielding = material.yield_stress() * area;
         Strength {
-            buckling: PI.powi(2) * material.modulus() * inertia / length.powi(2),
-            yielding: material.yield_stress() * area,
+            euler,
+            buckling: column_reduction((yielding / euler).sqrt(), material.column_curve()) * yielding,
+            yielding,
             bending: match section {
                 Section::Tube { outer, .. } => Some(material.yield_stress() * inertia / (outer / 2.0)),
                 Section::Given { .. } => None,
@@ -100,12 +124,15 @@ impl Strength {
         }
     }
 
-    /// The part of what the arm can carry that a force (tension positive, N) with its bending moment (N·mm) uses: 1 where it yields or, in
-    /// compression, buckles. `None` for a moment on a section whose resistance to it is not known.
-    pub fn used(&self, force: f64, moment: f64) -> Option<f64> {
-        let bent = if moment == 0.0 { 0.0 } else { moment / self.bending? };
-        let buckling = if force < 0.0 { -force / self.buckling } else { 0.0 };
-        Some(f64::max(force.abs() / self.yielding + bent, buckling))
+    /// How many times a force (N, tension positive) with its bending moment (N·mm) could grow before the arm yields or, in compression,
+    /// buckles: the smaller root of (1 − k n)(1 − k e) = k m with n = N/N_b, e = N/N_cr, m = M/M_y. Infinite without load; `None` for a moment
+    /// on a section whose resistance to it is not known.
+    pub fn reserve(&self, force: f64, moment: f64) -> Option<f64> {
+        let m = if moment == 0.0 { 0.0 } else { moment / self.bending? };
+        let (n, e) =
+            if force < 0.0 { (-force / self.buckling, -force / self.euler) } else { (force / self.yielding, 0.0) };
+        let sum = n + e + m;
+        Some(2.0 / (sum + (sum * sum - 4.0 * n * e).max(0.0).sqrt()))
     }
 }
 

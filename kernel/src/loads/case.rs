@@ -1,56 +1,11 @@
-//! Load cases: what road, drive and weight put on the left front wheel, from the vehicle's data.
+//! Load cases: the usual questions put to an axle, each a load on the left front wheel from the vehicle's data.
 //!
-//! Quasi-static transfer of load (textbook statics), with m the mass, h the height of the centre of gravity, l the wheelbase, t the track, a the acceleration:
-//! ```text
-//! standing      F_z = m g·share/2
-//! lengthwise    ΔF_z per axle = m a h/l                       braking loads the front, driving unloads it
-//! sideways      see `transfer`
-//! braking       F_x = −m a·brake_share/2 per front wheel, at the road (the brake is on the carrier)
-//! cornering     F_y = a/g·F_z of each wheel                   assumption: every tyre takes its part of its own load
-//! ```
-//! A wheel's load never falls below 0. The weight of what moves with the wheel hangs on the carrier at the wheel centre.
+//! A member's forces belong to the load, not to the travel they are shown at: what of a load the spring can't give there, the wheel's
+//! inertia or a stop does.
 
-use super::LateralTransfer;
+use super::load::{Load, NoLoad, turning_friction};
+use super::vehicle::{G, Setting};
 use crate::frame::Vec3;
-use crate::layout::{Drive, Layout, Vehicle};
-use crate::screw::Wrench;
-use crate::state::State;
-
-/// Standard gravity, m/s² (ISO 80000-3), so that a force in N comes of a mass in kg.
-pub(super) const G: f64 = 9.80665;
-
-/// What acts on one carrier. Forces N, torque N·mm.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Load {
-    /// At the contact point, along (e_x', e_y', e_z), wheel locked to the carrier.
-    pub road: Vec3,
-    /// At the wheel centre, along (e_x', e_y', e_z).
-    pub centre: Vec3,
-    /// Torque that the half-shaft brings to the wheel about its spin axis, driving forward; its force on the road is in `centre`.
-    pub drive_torque: f64,
-    /// Weight of what moves with the wheel, at the wheel centre, downward.
-    pub weight: f64,
-}
-
-impl Load {
-    /// What a vehicle braking with `a` g, brakes at the wheels, puts on each front wheel; standing at 0.
-    pub fn braking(vehicle: &Vehicle, a: f64) -> Load {
-        vehicle.on_road(-vehicle.braking(a), 0.0, vehicle.standing() + vehicle.dive(a))
-    }
-
-    /// The wrench on the carrier about the wheel centre, with the couple of a bent drive joint.
-    pub fn wrench(&self, state: &State) -> Wrench {
-        let attitude = &state.attitude;
-        let force = attitude.along(self.centre - Vec3::z() * self.weight);
-        let moment = self.shaft_couple(state);
-        Wrench::at(attitude.contact, attitude.along(self.road)).plus(&Wrench { force, moment })
-    }
-
-    /// What the bent drive joint adds, N·mm; nothing without a half-shaft.
-    pub fn shaft_couple(&self, state: &State) -> Vec3 {
-        state.half_shaft.and_then(|shaft| shaft.couple(self.drive_torque)).unwrap_or_default()
-    }
-}
 
 /// One of the usual questions put to an axle.
 #[derive(Clone, Copy)]
@@ -63,184 +18,142 @@ pub struct LoadCase {
     pub assumes: &'static str,
     /// Both front wheels bear it alike.
     pub even: bool,
+    /// Its forces along the road come from friction between tyre and road.
+    pub by_friction: bool,
+    /// How hard the car slows and corners, g, for the friction that its rear axle needs; 0 where that is not asked.
+    pub rear: [f64; 2],
     /// The load on the left wheel.
-    pub load: fn(&Setting) -> Load,
+    on_left: fn(&Setting) -> Result<Load, NoLoad>,
 }
 
 /// Accelerations of the cases, in g.
 const BRAKING: f64 = 0.8;
 const CORNERING: f64 = 0.8;
+const HARD_CORNERING: f64 = 1.0;
 const DRIVING: f64 = 0.4;
 const BOTH: f64 = 0.5;
+const REVERSE: f64 = 0.5;
 
-/// What the load of a case depends on.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Setting {
-    /// The vehicle.
-    pub vehicle: Vehicle,
-    /// From the centre plane to the contact point at rest, mm.
-    pub half_track: f64,
-    /// From the wheel centre to the road, mm.
-    pub radius: f64,
-    /// Height of the front roll centre at rest over the road, mm.
-    pub roll_centre: f64,
-}
+/// More friction than this a tyre finds on no ordinary road: about 1 on dry asphalt (common practice, no source).
+pub const MOST_FRICTION: f64 = 1.0;
 
-impl Setting {
-    /// Of a linkage with its state at rest.
-    pub fn new(layout: &Layout, rest: &State) -> Setting {
-        Setting {
-            vehicle: layout.vehicle(),
-            half_track: rest.position.pose.w.y + rest.attitude.contact.y,
-            radius: layout.wheel.loaded_radius,
-            roll_centre: rest.bump.roll_centre.unwrap_or_default(),
-        }
-    }
+/// A case; the load is filled in by each.
+const CASE: LoadCase = LoadCase {
+    key: "",
+    name: "",
+    assumes: "",
+    even: false,
+    by_friction: true,
+    rear: [0.0; 2],
+    on_left: |at| Ok(Load::braking(&at.vehicle, 0.0)),
+};
 
-    /// What cornering moves from wheel to wheel. Assumed: rear track and rear unsprung mass as in front, unsprung masses at
-    /// hub height.
-    fn lateral(&self) -> LateralTransfer {
-        let v = &self.vehicle;
-        let unsprung = 2.0 * v.unsprung_mass;
-        let sprung = [v.mass * v.front_share - unsprung, v.mass * (1.0 - v.front_share) - unsprung];
-        let all = sprung[0] + sprung[1];
-        LateralTransfer {
-            sprung,
-            height: (v.mass * v.cg_height - 2.0 * unsprung * self.radius) / all,
-            roll_centres: [self.roll_centre, v.rear_roll_centre],
-            unsprung: [unsprung; 2],
-            unsprung_heights: [self.radius; 2],
-            track: 2.0 * self.half_track,
-            // N·m per degree → N·mm per radian.
-            stiffness: v.roll_stiffness * 1000.0 * 1.0_f64.to_degrees(),
-            front_share: v.roll_stiffness_share,
-        }
-    }
-
-    /// What `a` g of cornering add to the outer front wheel, N: at most all that the inner one carries.
-    fn lean(&self, a: f64) -> f64 {
-        self.lateral().axles(a)[0].min(self.vehicle.standing()).max(0.0)
-    }
-}
-
-impl Vehicle {
-    /// The front axle's share of the driving force.
-    pub fn drive_share(&self) -> f64 {
-        match self.drive {
-            Drive::Front => 1.0,
-            Drive::All => self.front_share,
-            Drive::Rear => 0.0,
-        }
-    }
-
-    /// Mass that one front spring carries, kg.
-    pub fn sprung_mass(&self) -> f64 {
-        self.mass * self.front_share / 2.0 - self.unsprung_mass
-    }
-
-    /// Load of one front wheel standing, N.
-    pub fn standing(&self) -> f64 {
-        self.mass * G * self.front_share / 2.0
-    }
-
-    /// What `a` g of braking add to one front wheel, N.
-    fn dive(&self, a: f64) -> f64 {
-        self.mass * a * G * self.cg_height / self.wheelbase / 2.0
-    }
-
-    /// Braking force of one front wheel at `a` g, N.
-    fn braking(&self, a: f64) -> f64 {
-        self.mass * a * G * self.brake_share / 2.0
-    }
-
-    /// A front wheel on the road with a load and forces lengthwise and sideways.
-    fn on_road(&self, lengthwise: f64, sideways: f64, load: f64) -> Load {
-        let road = Vec3::new(lengthwise, sideways, load.max(0.0));
-        Load { road, weight: self.unsprung_mass * G, ..Load::default() }
-    }
-}
-
-/// The cases, in the order of the page. Sideways forces point to the left (+) where the left wheel is the inner one.
-pub static CASES: [LoadCase; 9] = [
+/// The cases, in the order of the page; new ones are added at the end. Lateral forces point to the left (+) where the left wheel is the
+/// inner one.
+pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "standing",
         name: "Standing",
         assumes: "The front axle’s share of the weight, half on each wheel.",
         even: true,
-        load: |at| Load::braking(&at.vehicle, 0.0),
+        ..CASE
     },
     LoadCase {
         key: "braking",
         name: "Braking 0.8 g",
-        assumes: "Brakes at the wheels in the given front share; load goes forward by the height of the centre of gravity.",
+        assumes: "Brakes at the wheels, with the given front share; load transfers to the front by the height of the centre of gravity.",
         even: true,
-        load: |at| Load::braking(&at.vehicle, BRAKING),
+        rear: [BRAKING, 0.0],
+        on_left: |at| Ok(Load::braking(&at.vehicle, BRAKING)),
+        ..CASE
     },
     LoadCase {
         key: "outer",
         name: "Cornering 0.8 g, outer wheel",
-        assumes: "A right-hand bend. Load moves outward by roll centres, springs’ roll stiffness and heights of the masses; each tyre takes a side force in step with its load.",
-        even: false,
-        load: |at| {
-            let load = at.vehicle.standing() + at.lean(CORNERING);
-            at.vehicle.on_road(0.0, -CORNERING * load, load)
-        },
+        assumes: "A right-hand bend. Load transfers to the outer wheel by roll centres, roll stiffness and heights of the masses; each tyre’s lateral force is in proportion to its load. The spring alone holds the wheel: what an anti-roll bar would take of it is not taken off.",
+        on_left: |at| at.in_bend(CORNERING, 0.0, 1.0),
+        ..CASE
     },
     LoadCase {
         key: "inner",
         name: "Cornering 0.8 g, inner wheel",
-        assumes: "A left-hand bend; else as the outer wheel. A wheel that lifts carries nothing.",
-        even: false,
-        load: |at| {
-            let load = at.vehicle.standing() - at.lean(CORNERING);
-            at.vehicle.on_road(0.0, CORNERING * load, load)
-        },
+        assumes: "A left-hand bend; otherwise as for the outer wheel. A wheel that lifts carries nothing.",
+        on_left: |at| at.in_bend(CORNERING, 0.0, -1.0),
+        ..CASE
     },
     LoadCase {
         key: "driving",
         name: "Driving 0.4 g",
-        assumes: "Through the half-shafts, so the force acts at the wheel centre: all of it with front drive, the front’s share of the weight with all wheels, none with rear drive; load goes rearward.",
+        assumes: "Through the half-shafts, so the force acts at the wheel centre: all of it with front drive, the front’s share of the weight with all wheels, none with rear drive; load transfers to the rear.",
         even: true,
-        load: |Setting { vehicle: v, radius, .. }| {
+        on_left: |Setting { vehicle: v, radius, .. }| {
             let force = v.mass * DRIVING * G * v.drive_share() / 2.0;
             let load = v.on_road(0.0, 0.0, v.standing() - v.dive(DRIVING));
-            Load { centre: Vec3::x() * force, drive_torque: force * radius, ..load }
+            Ok(Load { centre: Vec3::x() * force, drive_torque: force * radius, ..load })
         },
+        ..CASE
     },
     LoadCase {
         key: "bend",
         name: "Braking in a bend, outer wheel",
         assumes: "0.5 g of braking and 0.5 g of cornering together, a right-hand bend; forces and loads as in the two cases alone.",
-        even: false,
-        load: |at| {
-            let v = &at.vehicle;
-            let load = v.standing() + v.dive(BOTH) + at.lean(BOTH);
-            v.on_road(-v.braking(BOTH), -BOTH * load, load)
-        },
+        rear: [BOTH, BOTH],
+        on_left: |at| at.in_bend(BOTH, BOTH, 1.0),
+        ..CASE
     },
     LoadCase {
         key: "one-sided",
         name: "One-sided braking",
         assumes: "This wheel brakes as at 0.8 g, the other one stands on ice; the car slows by half of it.",
-        even: false,
-        load: |Setting { vehicle: v, .. }| v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING / 2.0)),
+        on_left: |Setting { vehicle: v, .. }| {
+            Ok(v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING / 2.0)))
+        },
+        ..CASE
     },
     LoadCase {
         key: "kerb",
         name: "Kerb, side blow",
         assumes: "Twice the standing load from outside at the road, with the standing load (invented, an order of size).",
-        even: false,
-        load: |Setting { vehicle: v, .. }| v.on_road(0.0, -2.0 * v.standing(), v.standing()),
+        by_friction: false,
+        on_left: |Setting { vehicle: v, .. }| Ok(v.on_road(0.0, -2.0 * v.standing(), v.standing())),
+        ..CASE
     },
     LoadCase {
         key: "pothole",
         name: "Pothole 3 g",
-        assumes: "Three times the standing load upward and one rearward at the wheel centre (invented, an order of size).",
-        even: false,
-        load: |Setting { vehicle: v, .. }| Load {
-            centre: Vec3::new(-v.standing(), 0.0, 0.0),
-            ..v.on_road(0.0, 0.0, 3.0 * v.standing())
+        assumes: "Three times the standing load upward at the road, and once the standing load rearward at the wheel centre (invented, an order of size).",
+        by_friction: false,
+        on_left: |Setting { vehicle: v, .. }| {
+            let load = v.on_road(0.0, 0.0, 3.0 * v.standing());
+            Ok(Load { centre: Vec3::new(-v.standing(), 0.0, 0.0), ..load })
         },
+        ..CASE
+    },
+    LoadCase {
+        key: "reverse",
+        name: "Braking in reverse 0.5 g",
+        assumes: "Rolling backward, brakes at the wheels with the given front share: the force at the road points forward and load transfers to the rear.",
+        even: true,
+        on_left: |at| Ok(Load::braking(&at.vehicle, -REVERSE)),
+        ..CASE
+    },
+    LoadCase {
+        key: "outer-hard",
+        name: "Cornering 1 g, outer wheel",
+        assumes: "As cornering with 0.8 g, at the limit of a dry road.",
+        on_left: |at| at.in_bend(HARD_CORNERING, 0.0, 1.0),
+        ..CASE
+    },
+    LoadCase {
+        key: "standstill",
+        name: "Steering at a standstill",
+        assumes: "To the left, brakes off. The tyre turns on a round patch that carries the standing load with 0.25 N/mm² and grips with 0.8: a moment of ⅔ µ F R, R its radius.",
+        by_friction: false,
+        on_left: |at| {
+            let load = Load::braking(&at.vehicle, 0.0);
+            Ok(Load { aligning: -turning_friction(load.road.z), ..load })
+        },
+        ..CASE
     },
 ];
 
@@ -248,6 +161,19 @@ impl LoadCase {
     /// Every case, in the order of the page.
     pub fn all() -> &'static [LoadCase] {
         &CASES
+    }
+
+    /// The load on the left wheel, or why the vehicle has none.
+    pub fn load(&self, setting: &Setting) -> Result<Load, NoLoad> {
+        setting.vehicle.trouble().map_or_else(|| (self.on_left)(setting), Err)
+    }
+
+    /// Friction that the case needs at the front wheel and at the rear axle where it is more than a road has; none where it is not
+    /// friction that acts.
+    pub fn friction_missing(&self, setting: &Setting, load: &Load) -> [Option<f64>; 2] {
+        let front = load.friction().filter(|_| self.by_friction);
+        let rear = setting.vehicle.rear_friction(self.rear).filter(|_| self.by_friction);
+        [front, rear].map(|friction| friction.filter(|friction| *friction > MOST_FRICTION))
     }
 
     /// The case of a key.

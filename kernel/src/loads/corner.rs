@@ -12,7 +12,7 @@
 //! ```
 //! A rocker passes k F along its rod to the foot, k the spring's change per rod's, and hands F s − k F u and the couple to its bearing.
 //!
-//! How the two body joints of a wishbone share a force along e no statics of rigid bodies can tell. Assumed: of R, half each.
+//! Rigid-body statics cannot determine how the two body joints of a wishbone share a force along e. Assumed: of R, half each.
 
 use super::{MemberForces, Statics};
 use crate::frame::Vec3;
@@ -43,8 +43,20 @@ pub struct Corner {
     pub body: Vec<Joint>,
     /// On the body, in the bush of an arm that carries the spring and in a rocker's bearing, N·mm.
     pub bush: Vec3,
-    /// The arm that carries the spring, and the greatest moment that bends it, N·mm: where the spring's foot stands on its line.
-    pub bent: Option<(Member, f64)>,
+    /// What the spring does to the arm that it is mounted on.
+    pub bent: Option<Bending>,
+}
+
+/// An arm that carries the spring, as a beam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bending {
+    /// The arm.
+    pub member: Member,
+    /// The greatest moment that bends it, N·mm: where the spring's foot is on its line.
+    pub moment: f64,
+    /// Force along it, N, tension positive: from the foot to the inner joint, and from the foot to the outer one. The spring's part along the
+    /// arm is between them.
+    pub axial: [f64; 2],
 }
 
 /// A member that carries the spring, in the car's axes from the wheel centre.
@@ -119,7 +131,11 @@ impl Corner {
             let below = inner + line * line.dot(&(foot - inner));
             // From either end; a foot off the line makes them differ. What runs along the line bends nothing.
             let moments = [(outer - below).cross(&passed), (inner - below).cross(&(push - passed))];
-            self.bent = Some((linkage.rows[row].member, moments[0].norm().max(moments[1].norm())));
+            self.bent = Some(Bending {
+                member: linkage.rows[row].member,
+                moment: moments[0].norm().max(moments[1].norm()),
+                axial: [(pull - passed + push).dot(&line), (pull - passed).dot(&line)],
+            });
         }
     }
 

@@ -1,7 +1,7 @@
 //! The strut's rod as a beam, and the spring's line that spares it.
 //!
 //! The strut's two guiding rows are the side force H that the top mount puts on the rod. The rod is held by its guide, a below the
-//! mount, and its piston, b further down (statics of a beam on two supports; geometry.md):
+//! mount, and its piston, b further down (statics of a beam on two supports):
 //! ```text
 //! guide H(a+b)/b,   piston H a/b,   moment in the rod at the guide H a,   friction µ(guide + piston)
 //! stress 32 M/(π d³)   ⇒   d = (32 M/(π σ))^(1/3)
@@ -12,7 +12,7 @@
 use super::MemberForces;
 use crate::frame::Vec3;
 use crate::layout::Damper;
-use crate::linkage::{Constraint, Linkage, Member};
+use crate::linkage::{Constraint, Linkage, Member, Pose};
 use crate::screw::{Line, Wrench, matrix};
 use crate::state::State;
 use std::f64::consts::PI;
@@ -40,7 +40,8 @@ impl RodForces {
     /// The rod of a strut under member forces; `None` for an axle without one, or where the piston would be at the guide.
     pub fn of(linkage: &Linkage, state: &State, forces: &MemberForces, damper: &Damper) -> Option<RodForces> {
         let side = forces.strut_side(linkage)?;
-        let shortened = strut_length(linkage, None)? - strut_length(linkage, Some(state))?;
+        let length = |pose: &Pose| strut_ends(linkage, pose).map(|[top, foot]| (foot - top).norm());
+        let shortened = length(&linkage.rest())? - length(&state.position.pose)?;
         let (a, b) = (damper.guide - shortened, damper.piston + shortened);
         if a <= 0.0 || b <= 0.0 {
             return None;
@@ -68,33 +69,62 @@ impl RodForces {
     }
 }
 
-/// Top mount to foot at rest or at a state, mm.
-fn strut_length(linkage: &Linkage, state: Option<&State>) -> Option<f64> {
+/// Top mount and foot of the strut at a pose, mm; `None` without a strut.
+fn strut_ends(linkage: &Linkage, pose: &Pose) -> Option<[Vec3; 2]> {
     linkage.rows.iter().find_map(|row| match row.constraint {
-        Constraint::Slide { top, foot, .. } => {
-            let pose = state.map_or_else(|| linkage.rest(), |state| state.position.pose);
-            Some((pose.place(foot) - top).norm())
-        }
+        Constraint::Slide { top, foot, .. } => Some([top, pose.place(foot)]),
         Constraint::Rod { .. } => None,
     })
 }
 
-/// The line along which a spring on the strut would have to push at its foot for the strut to carry no side force under a load:
-/// unit direction from top to foot, and the spring force, N. With the two guiding rows of the strut out, the three rods and the
-/// three components of the force at the foot balance the load: six equations for six unknowns.
-/// `None` without a strut, or where no line does it.
-pub fn side_free_spring(linkage: &Linkage, state: &State, wrench: &Wrench) -> Option<(Vec3, f64)> {
-    let pose = &state.position.pose;
-    let foot = linkage.spring.foot(pose) - pose.w;
-    let rods: Vec<Line> =
-        (0..5).filter(|i| linkage.rows[*i].member != Member::Strut).map(|i| state.guides[i]).collect();
-    let [a, b, c] = rods[..] else { return None };
-    let at_foot = |axis: usize| Line::through(foot, -Vec3::ith(axis, 1.0));
-    let rows = matrix(&[a, b, c, at_foot(0), at_foot(1), at_foot(2)]).transpose();
-    let solved = rows.lu().solve(&wrench.vector())?;
-    let push = Vec3::new(solved[3], solved[4], solved[5]);
-    let force = push.norm();
-    // A spring pushes its foot down.
-    let direction = push.try_normalize(1e-9)? * -push.z.signum();
-    force.is_finite().then(|| if push.z <= 0.0 { (direction, force) } else { (direction, -force) })
+/// Where a strut's lower spring seat usually is: this far below the top mount along the strut, mm (invented, of the usual size).
+pub const SEAT: f64 = 300.0;
+
+/// A spring between the top mount and a seat on the strut whose line takes the whole side force off the strut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SideFreeSpring {
+    /// The top mount, about which the spring is tilted, from the wheel centre, mm.
+    pub top: Vec3,
+    /// Unit direction of its line, downward from the top mount.
+    pub direction: Vec3,
+    /// Its force, N, positive pushing.
+    pub force: f64,
+    /// Unit direction of the strut, from the top mount to its foot.
+    pub strut: Vec3,
+}
+
+impl SideFreeSpring {
+    /// The spring for a load on the carrier. With the two guiding rows of the strut out, three rods and the three components of the force
+    /// at the top mount balance the load: six equations for six unknowns, and that force is the spring's own. The upper end stays where it
+    /// is, because a built spring sits at the mount and is offset at its lower seat (common practice, no source).
+    /// `None` without a strut, or where no line does it.
+    pub fn of(linkage: &Linkage, state: &State, wrench: &Wrench) -> Option<SideFreeSpring> {
+        let pose = &state.position.pose;
+        let [top, foot] = strut_ends(linkage, pose)?.map(|end| end - pose.w);
+        let rods: Vec<Line> =
+            (0..5).filter(|i| linkage.rows[*i].member != Member::Strut).map(|i| state.guides[i]).collect();
+        let [a, b, c] = rods[..] else { return None };
+        let at_top = |axis: usize| Line::through(top, -Vec3::ith(axis, 1.0));
+        let rows = matrix(&[a, b, c, at_top(0), at_top(1), at_top(2)]).transpose();
+        let solved = rows.lu().solve(&wrench.vector())?;
+        let push = Vec3::new(solved[3], solved[4], solved[5]);
+        // A spring pushes the strut down.
+        let down = -push.z.signum();
+        let direction = push.try_normalize(1e-9)? * down;
+        let spring =
+            SideFreeSpring { top, direction, force: push.norm() * down, strut: (foot - top).try_normalize(0.0)? };
+        spring.force.is_finite().then_some(spring)
+    }
+
+    /// Its angle to the strut, degrees.
+    pub fn tilt(&self) -> f64 {
+        self.direction.cross(&self.strut).norm().atan2(self.direction.dot(&self.strut)).to_degrees()
+    }
+
+    /// How far the seat is off the strut's line, square to it, so many mm below the top mount along the strut. `None` for a line square to
+    /// the strut, or rising.
+    pub fn seat_offset(&self, below: f64) -> Option<Vec3> {
+        let along = self.direction.dot(&self.strut);
+        (along > 1e-6).then(|| self.direction * (below / along) - self.strut * below)
+    }
 }

@@ -17,26 +17,29 @@ use std::f64::consts::TAU;
 /// A part of a load.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Share {
-    /// Lengthwise force at the wheel centre: drive, drag, a bump's blow.
+    /// Longitudinal force at the wheel centre: drive, drag, a bump's blow.
     Drive,
-    /// The couple of the bent drive joint.
+    /// What the half-shaft's bent joints put on the carrier.
     Shaft,
-    /// Lengthwise force at the road: braking.
+    /// Longitudinal force at the road: braking.
     Brake,
     /// Side force.
     Side,
     /// The load of the wheel, less its own weight.
     WheelLoad,
+    /// The tyre's own moment about the vertical.
+    Aligning,
 }
 
 impl Share {
     /// Every share with its name.
-    pub const ALL: [(Share, &'static str); 5] = [
+    pub const ALL: [(Share, &'static str); 6] = [
         (Share::Drive, "drive, at the wheel centre"),
-        (Share::Shaft, "bent drive joint"),
+        (Share::Shaft, "bent drive joints"),
         (Share::Brake, "braking, at the road"),
         (Share::Side, "side force"),
-        (Share::WheelLoad, "wheel load"),
+        (Share::WheelLoad, "wheel load, less the wheel’s own weight"),
+        (Share::Aligning, "tyre’s own moment"),
     ];
 }
 
@@ -44,9 +47,11 @@ impl Share {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SteeringMoment {
     /// In the order of [`Share::ALL`].
-    pub shares: [f64; 5],
+    pub shares: [f64; 6],
     /// What the wheel puts on the rack, N, positive to the left; holding the rack takes its negative.
     pub rack_force: f64,
+    /// Turn of the wheel per mm of rack, rad, which says to which side the rack steers.
+    turn_per_rack: f64,
 }
 
 impl SteeringMoment {
@@ -56,30 +61,27 @@ impl SteeringMoment {
         let Attitude { contact, .. } = state.attitude;
         let about = |at: Vec3, force: Vec3| Wrench::at(at, state.attitude.along(force)).power(&axis.twist);
         let (road, hub) = (load.road, load.centre);
-        let (x, y, z) = (
-            |v: Vec3| Vec3::new(v.x, 0.0, 0.0),
-            |v: Vec3| Vec3::new(0.0, v.y, 0.0),
-            |v: Vec3| Vec3::new(0.0, 0.0, v.z),
-        );
+        let (x, y) = (|v: Vec3| Vec3::new(v.x, 0.0, 0.0), |v: Vec3| Vec3::new(0.0, v.y, 0.0));
         let origin = Vec3::zeros();
         let shares = [
             about(origin, x(hub)),
-            load.shaft_couple(state).dot(&axis.twist.omega),
+            load.shaft_wrench(state).power(&axis.twist),
             about(contact, x(road)),
             about(contact, y(road)) + about(origin, y(hub)),
-            about(contact, z(road)) + about(origin, z(hub) - Vec3::z() * load.weight),
+            load.weight_power(state, &axis.twist),
+            load.aligning * axis.twist.omega.z,
         ];
         let rack_force = shares.iter().sum::<f64>() * axis.turn_per_rack;
-        Some(SteeringMoment { shares, rack_force })
+        Some(SteeringMoment { shares, rack_force, turn_per_rack: axis.turn_per_rack })
     }
 
-    /// What the bent joints of unequal half-shafts leave over, N·mm, both wheels ahead at this travel and drawing alike: the left
-    /// one's moment less the right one's. `None` where the shafts are alike.
+    /// Net steering moment of half-shafts of unequal length, N·mm (left less right), both wheels straight ahead at this travel under equal
+    /// torque. `None` where the shafts are alike.
     pub fn shaft_difference(load: &Load, linkage: &Linkage, state: &State) -> Option<f64> {
         let axis = state.axis.ok()?;
-        let left = load.shaft_couple(state);
-        let right = ShaftState::right(linkage, &state.position)?.couple(load.drive_torque)?;
-        Some((left - right).dot(&axis.twist.omega))
+        let left = load.shaft_wrench(state);
+        let right = ShaftState::right(linkage, &state.position)?.wrench(load.drive_torque)?;
+        Some(left.power(&axis.twist) - right.power(&axis.twist))
     }
 
     /// The whole moment, N·mm.
@@ -87,8 +89,19 @@ impl SteeringMoment {
         self.shares.iter().sum()
     }
 
-    /// The torque, N·mm, that this wheel alone asks of the driver's hands to hold or move the rack against it.
-    pub fn at_the_wheel(&self, rack: &Rack, vehicle: &Vehicle) -> f64 {
-        -self.rack_force * rack.per_turn / TAU / vehicle.steering_efficiency
+    /// What this wheel alone asks of the driver's hands. Rack and pinion do the same work but for the gear's friction, so without it the torque
+    /// is −F·c/2π, c the rack's stroke per turn, to the left where the rack steers to the left.
+    pub fn hands(&self, rack: &Rack, vehicle: &Vehicle) -> Hands {
+        let smooth = -self.rack_force * rack.per_turn / TAU * self.turn_per_rack.signum();
+        Hands { hold: smooth * vehicle.steering_efficiency, turn: smooth / vehicle.steering_efficiency }
     }
+}
+
+/// Torques at the steering wheel, N·mm, positive to the left (ISO 8855:2011, 7.1.8).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hands {
+    /// The least that holds the wheel still: the gear's friction helps.
+    pub hold: f64,
+    /// What turns the wheel against the load: the gear's friction is overcome too.
+    pub turn: f64,
 }

@@ -5,7 +5,7 @@
 //! φ = m a d/(K − m g d),   ΔF_axle = [m_axle a h_roll centre + m_unsprung a h_unsprung + k K φ]/track
 //! ```
 
-use super::case::G;
+use super::vehicle::G;
 
 /// The masses, heights and stiffnesses it depends on. Front first in every pair; kg, mm, N·mm/rad.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,22 +29,32 @@ pub struct LateralTransfer {
 }
 
 impl LateralTransfer {
-    /// Roll angle at `a` g, rad; infinite for springs too soft to hold the body up.
-    pub fn roll(&self, a: f64) -> f64 {
+    /// Masses of the body, kg, and its arm over the roll axis, mm.
+    fn body(&self) -> (f64, f64) {
         let mass = self.sprung[0] + self.sprung[1];
         let axis = (self.sprung[0] * self.roll_centres[0] + self.sprung[1] * self.roll_centres[1]) / mass;
-        let arm = self.height - axis;
-        let left = self.stiffness - mass * G * arm;
-        if left > 0.0 { mass * a * G * arm / left } else { f64::INFINITY }
+        (mass, self.height - axis)
     }
 
-    /// What goes from the inner to the outer wheel of each axle at `a` g, N.
-    pub fn axles(&self, a: f64) -> [f64; 2] {
-        let springs = self.stiffness * self.roll(a);
+    /// Stiffness below which the body falls over, m g d, N·mm/rad.
+    pub fn least_stiffness(&self) -> f64 {
+        let (mass, arm) = self.body();
+        mass * G * arm
+    }
+
+    /// Roll angle at `a` g, rad; `None` for springs too soft to hold the body up.
+    pub fn roll(&self, a: f64) -> Option<f64> {
+        let least = self.least_stiffness();
+        (self.stiffness > least).then(|| a * least / (self.stiffness - least))
+    }
+
+    /// What goes from the inner to the outer wheel of each axle at `a` g, N; `None` as for [`LateralTransfer::roll`].
+    pub fn axles(&self, a: f64) -> Option<[f64; 2]> {
+        let springs = self.stiffness * self.roll(a)?;
         let shares = [self.front_share, 1.0 - self.front_share];
-        std::array::from_fn(|i| {
+        Some(std::array::from_fn(|i| {
             let masses = self.sprung[i] * self.roll_centres[i] + self.unsprung[i] * self.unsprung_heights[i];
             (a * G * masses + shares[i] * springs) / self.track
-        })
+        }))
     }
 }

@@ -8,8 +8,9 @@ use super::members::rods;
 use super::scene::{Anchor, P, Pen, Stroke, Text};
 use super::shapes::{across, add, length, mix, scaled, sub, unit};
 use super::{Ink, Paper, Picture, View};
+use crate::loaded::MOST_TILT;
 use crate::number::{fixed, signed};
-use kernel::{PointId, Vec3};
+use kernel::{PointId, SEAT, Vec3};
 
 /// The longest arrow, px, and the scales to choose from, px per kN.
 const LONGEST: f64 = 96.0;
@@ -46,10 +47,30 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             member(pen, labels, paper, [rod.inner, rod.outer], force, scale);
         }
     }
+    side_free(pen, labels, paper, picture);
     let ends = axle.linkage.spring.ends(&state.position.pose);
     member(pen, labels, paper, ends, -corner.members.spring, scale);
     if paper.view == View::Front {
         legend(labels, paper, scale);
+    }
+}
+
+/// The line on which a spring would take the side force off the strut, from the top mount to its seat, with the seat's offset.
+fn side_free(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    let Some(spring) = picture.loads.and_then(|loaded| loaded.side_free) else { return };
+    let Some(offset) = spring.seat_offset(SEAT).filter(|_| spring.tilt() <= MOST_TILT) else { return };
+    let top = picture.axle.now.position.pose.w + spring.top;
+    let beside = top + spring.strut * SEAT;
+    let [from, to, strut] = [top, beside + offset, beside].map(|place| paper.at(place));
+    if length(sub(to, from)) < SHORTEST {
+        return;
+    }
+    pen.line(&[from, to], Stroke { ink: Ink::Ink, ..Stroke::centre() });
+    pen.line(&[strut, to], Stroke::narrow(Ink::Ink2));
+    if paper.view == View::Front {
+        let words = format!("side-free spring {}°, seat {}", fixed(spring.tilt(), 1), fixed(offset.norm(), 0));
+        let text = |dx: f64, anchor| Text { anchor, ..Text::at([to[0] + dx, to[1] + 12.0], &words) };
+        labels.put_first(Rank::Dimension, vec![text(6.0, Anchor::Start), text(-6.0, Anchor::End)]);
     }
 }
 

@@ -6,8 +6,8 @@ use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quan
 use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, Section,
-    Spring, SpringOn, Stops, Vec3, Vehicle, Wheel,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, RollFrom,
+    Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -363,7 +363,16 @@ impl Reader {
             self.wrong("car", &text, "front, rear or all and twelve numbers");
             return None;
         };
-        let v: [f64; 12] = self.parse_within("car", rest, MOST)?;
+        // Two more where they are not the defaults: the pneumatic trail and where the roll stiffness is from.
+        let more = RollFrom::ALL
+            .into_iter()
+            .find_map(|(from, name)| Some((rest.strip_suffix(name)?.strip_suffix('_')?, from)));
+        let (v, pneumatic_trail, roll_stiffness_from): ([f64; 12], _, _) = if let Some((numbers, from)) = more {
+            let v: [f64; 13] = self.parse_within("car", numbers, MOST)?;
+            (std::array::from_fn(|i| v[i]), v[12], from)
+        } else {
+            (self.parse_within("car", rest, MOST)?, 0.0, RollFrom::Numbers)
+        };
         Some(Vehicle {
             wheelbase: v[0],
             mass: v[1],
@@ -378,6 +387,8 @@ impl Reader {
             width: v[10],
             front_overhang: v[11],
             drive,
+            roll_stiffness_from,
+            pneumatic_trail,
         })
     }
 
@@ -403,10 +414,23 @@ impl Reader {
             self.wrong("load", &text, "a case, a material and ten numbers");
             return None;
         };
-        let v: [f64; 10] = self.parse_within("load", rest, 1e9)?;
+        let (v, own_torque): ([f64; 10], _) = if rest.split('_').count() == 11 {
+            let v: [f64; 11] = self.parse_within("load", rest, 1e9)?;
+            (std::array::from_fn(|i| v[i]), v[10])
+        } else {
+            (self.parse_within("load", rest, 1e9)?, 0.0)
+        };
         let [a, b] = [v[6], v[7]];
         let section = if given { Section::Given { area: a, inertia: b } } else { Section::Tube { outer: a, wall: b } };
-        let loads = Loads { case, material, section, own: std::array::from_fn(|i| v[i]), stress: v[8], swing: v[9] };
+        let loads = Loads {
+            case,
+            material,
+            section,
+            own: std::array::from_fn(|i| v[i]),
+            own_torque,
+            stress: v[8],
+            swing: v[9],
+        };
         let problem = loads.problem();
         let sound = problem.is_none();
         self.faults.extend(problem);

@@ -84,7 +84,7 @@ impl Arms {
             let case = |extreme: Option<(f64, usize)>| {
                 extreme.map_or("–".into(), |(force, at)| format!("{} {}", kilo(force), LoadCase::all()[at].key))
             };
-            let unknown = if row.bent == Bent::No { "–" } else { "bent" };
+            let unknown = if row.bent == Bent::No { "–" } else { "frame" };
             let reserve = row
                 .reserve(loads.section, loads.material)
                 .map_or(unknown.into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
@@ -99,14 +99,15 @@ impl Arms {
         self.members.show(shown.collect());
         self.bent.show(&rows.iter().find_map(bent).unwrap_or_default());
         let heading = ["kN"].into_iter().chain(LoadCase::all().iter().map(|case| case.key)).map(String::from).collect();
-        let cells =
-            |row: &MemberRow| [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| kilo(*f))).collect();
+        let cells = |row: &MemberRow| {
+            [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| f.map_or("–".into(), kilo))).collect()
+        };
         self.all.show([heading].into_iter().chain(rows.iter().map(cells)).collect());
         let mass = |material| {
             rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
         };
         self.mass.show(&format!(
-            "All rods and legs of this section together: {} kg in steel, {} kg in aluminium. Buckling asks for stiffness, which aluminium has a third of: a thicker section, still lighter.",
+            "All rods and legs of this section together: {} kg in steel, {} kg in aluminium. Against buckling, stiffness counts. Aluminium is a third as stiff, so it needs a thicker section, yet stays lighter.",
             fixed(mass(Material::Steel), 2),
             fixed(mass(Material::Aluminium), 2)
         ));
@@ -137,11 +138,18 @@ impl Arms {
 fn bent(row: &MemberRow) -> Option<String> {
     match &row.bent {
         Bent::No => None,
-        Bent::Frame => Some("The spring bends the wishbone it stands on as a frame, which is not looked into.".into()),
-        Bent::By(moments) => {
-            let (at, most) = moments.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+        Bent::Frame => {
+            Some("The spring bends the wishbone that it is mounted on as a frame, which is not computed.".into())
+        }
+        Bent::By(bends) => {
+            let moments = bends.iter().enumerate().filter_map(|(at, bent)| Some((at, bent.as_ref()?.moment)));
+            let (at, most) = moments.max_by(|a, b| a.1.total_cmp(&b.1))?;
             let (most, case) = (fixed(most / 1000.0, 0), LoadCase::all()[at].name);
-            Some(format!("The spring bends the {} arm, most by {most} N·m ({}).", row.name, case.to_lowercase()))
+            Some(format!(
+                "The spring bends the {} arm, by {most} N·m at most ({}); the force along it differs on both sides of the spring’s foot, and the worse side counts.",
+                row.name,
+                case.to_lowercase()
+            ))
         }
     }
 }

@@ -3,13 +3,13 @@
 use crate::app::{App, Message};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, Field, choice, part};
-use kernel::{Drive, HalfShaft, Vehicle};
+use kernel::{Drive, HalfShaft, RollFrom, Vehicle};
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 
-const VEHICLE: [Field<Vehicle>; 12] = [
+const VEHICLE: [Field<Vehicle>; 13] = [
     ("wheelbase, mm", |v| v.wheelbase, |v, x| v.wheelbase = x),
     ("mass, kg", |v| v.mass, |v, x| v.mass = x),
-    ("front share", |v| v.front_share, |v, x| v.front_share = x),
+    ("front share of the weight", |v| v.front_share, |v, x| v.front_share = x),
     ("height of the centre of gravity, mm", |v| v.cg_height, |v, x| v.cg_height = x),
     ("front share of braking", |v| v.brake_share, |v, x| v.brake_share = x),
     ("unsprung mass of a wheel, kg", |v| v.unsprung_mass, |v, x| v.unsprung_mass = x),
@@ -19,6 +19,7 @@ const VEHICLE: [Field<Vehicle>; 12] = [
     ("width of the body, mm", |v| v.width, |v, x| v.width = x),
     ("front overhang, mm", |v| v.front_overhang, |v, x| v.front_overhang = x),
     ("efficiency of the steering gear", |v| v.steering_efficiency, |v, x| v.steering_efficiency = x),
+    ("pneumatic trail, mm", |v| v.pneumatic_trail, |v, x| v.pneumatic_trail = x),
 ];
 
 const RIGHT: [Field<Option<HalfShaft>>; 1] = [(
@@ -33,6 +34,7 @@ const RIGHT: [Field<Option<HalfShaft>>; 1] = [(
 pub struct Car {
     vehicle: Boxes<Vehicle>,
     drive: HtmlSelectElement,
+    roll_from: HtmlSelectElement,
     shaft: HtmlInputElement,
     right: Boxes<Option<HalfShaft>>,
 }
@@ -47,6 +49,16 @@ impl Car {
                 vehicle.drive = Drive::ALL[at.min(2)].0;
                 page.send(Message::Vehicle(vehicle));
             }),
+            roll_from: choice(
+                page,
+                "roll-from",
+                &["these numbers", "this axle’s springs and anti-roll bar"],
+                |page, at| {
+                    let mut vehicle = page.with(|app| app.document.layout.vehicle());
+                    vehicle.roll_stiffness_from = RollFrom::ALL[at.min(1)].0;
+                    page.send(Message::Vehicle(vehicle));
+                },
+            ),
             shaft: part(page, "has-shaft", |layout, has| Message::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
             right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
         }
@@ -59,6 +71,7 @@ impl Car {
         self.vehicle.show(&vehicle);
         let drive = Drive::ALL.iter().position(|(drive, _)| *drive == vehicle.drive).unwrap_or_default();
         self.drive.set_selected_index(i32::try_from(drive).unwrap_or_default());
+        self.roll_from.set_selected_index(i32::from(vehicle.roll_stiffness_from == RollFrom::Axle));
         self.shaft.set_checked(layout.half_shaft.is_some());
         self.right.show(&layout.half_shaft);
     }

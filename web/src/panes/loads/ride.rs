@@ -86,17 +86,19 @@ impl Ride {
     fn spring(&self, app: &App) {
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
+        let vehicle = good.layout.vehicle();
         let Some(spring) = good.springing() else {
-            return words.show("The spring does not carry this axle.");
+            let why = vehicle.trouble().map_or("The spring does not carry this axle.".into(), |why| why.to_string());
+            settles.show("");
+            return words.show(&why);
         };
         let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
-        let vehicle = good.layout.vehicle();
+        let frequency = frequency(rate, vehicle.sprung_mass()).map_or("–".into(), |hertz| fixed(hertz, 2));
         words.show(&format!(
-            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {} Hz.{}",
+            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {frequency} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
             fixed(rate, 1),
-            fixed(frequency(rate, vehicle.sprung_mass()), 2),
             loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
                 " The load shown, on both wheels, settles it at travel {} mm.",
                 signed(travel, 1)

@@ -12,19 +12,21 @@ use crate::panes::boxes::{Boxes, Field, choice};
 use kernel::{Layout, LoadCase, Share, SteeringMoment};
 use web_sys::{Element, HtmlElement, HtmlSelectElement};
 
-const OWN: [Field<Loads>; 6] = [
+const OWN: [Field<Loads>; 7] = [
     ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = x),
     ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = x),
     ("road, up, N", |l| l.own[2], |l, x| l.own[2] = x),
     ("wheel centre, forward, N", |l| l.own[3], |l, x| l.own[3] = x),
     ("wheel centre, to the left, N", |l| l.own[4], |l, x| l.own[4] = x),
     ("wheel centre, up, N", |l| l.own[5], |l, x| l.own[5] = x),
+    ("driving torque, N·m", |l| l.own_torque, |l, x| l.own_torque = x),
 ];
 
 /// The choice of a load, its moments by parts, rack and hands, and the same load on the demos.
 pub struct Steering {
     case: HtmlSelectElement,
     assumes: Shown,
+    remarks: Shown,
     own: (HtmlElement, Boxes<Loads>),
     shares: Vec<(Shown, Shown)>,
     felt: Shown,
@@ -37,7 +39,7 @@ impl Steering {
         let cases: Vec<&str> =
             [&["none"][..], &LoadCase::all().iter().map(|case| case.name).collect::<Vec<_>>(), &["own load"]].concat();
         let shares: Element = find("shares");
-        let parts = Share::ALL.iter().map(|(_, name)| *name).chain(["together"]);
+        let parts = Share::ALL.iter().map(|(_, name)| *name).chain(["total"]);
         let demos = DEMOS.iter().enumerate().filter_map(|(i, (name, _))| Some((*name, demos::layout(i)?)));
         Steering {
             case: choice(page, "case", &cases, |page, at| {
@@ -45,6 +47,7 @@ impl Steering {
                 change(page, |loads| loads.case = case);
             }),
             assumes: Shown::text(find::<Element>("assumes")),
+            remarks: Shown::text(find::<Element>("load-remarks")),
             own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
@@ -60,8 +63,9 @@ impl Steering {
         self.assumes.show(match loads.case {
             Case::None => "Choose a load to see its forces on the drawing.",
             Case::Of(at) => LoadCase::all().get(at).map_or("", |case| case.assumes),
-            Case::Own => "Along the wheel’s heading, its side and up; the wheel locked to the carrier, its own weight not counted.",
+            Case::Own => "Along the wheel’s heading, to its left and up; the wheel is locked to the carrier, its own weight is not counted. The torque comes through the half-shaft and only bends on its joints; its force on the road is what you give at the wheel centre.",
         });
+        self.remarks.show(&loaded::remarks(&app.study.good, &app.document));
         self.own.0.set_hidden(loads.case != Case::Own);
         self.own.1.show(loads);
         self.moments(app, loaded);
@@ -83,9 +87,10 @@ impl Steering {
         let unequal = loaded.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
-                "The wheel puts {} N on the rack; holding it takes {} N·m at the steering wheel.{}",
+                "This wheel puts {} N on the rack. At the steering wheel that takes {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
                 signed(moment.rack_force, 0),
-                signed(moment.at_the_wheel(rack, &app.study.good.layout.vehicle()) / 1000.0, 2),
+                signed(moment.hands(rack, &good.layout.vehicle()).hold / 1000.0, 2),
+                signed(moment.hands(rack, &good.layout.vehicle()).turn / 1000.0, 2),
                 unequal.map_or(String::new(), |mm| format!(
                     " Shafts of unequal length leave {} N·m between left and right.",
                     signed(mm / 1000.0, 2)

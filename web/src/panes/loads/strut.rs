@@ -6,12 +6,12 @@ use crate::browser::page::Page;
 use crate::browser::window::theme;
 use crate::document::Loads;
 use crate::drawing::beam;
-use crate::loaded::{self, Loaded};
+use crate::loaded::{self, Loaded, MOST_TILT};
 use crate::number::fixed;
 use crate::panes::boxes::{Boxes, Field, Markup};
 use crate::plot::{self, Plot};
 use crate::svg::svg;
-use kernel::Damper;
+use kernel::{Damper, SEAT, SideFreeSpring};
 use web_sys::Element;
 
 const DAMPER: [Field<Damper>; 4] = [
@@ -22,9 +22,6 @@ const DAMPER: [Field<Damper>; 4] = [
 ];
 
 const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x)];
-
-/// A spring tilted further than this against its strut, degrees, has no room beside the wheel (common practice).
-const MOST_TILT: f64 = 30.0;
 
 /// The rod's drawing and words, its side force over travel, and the numbers of the damper.
 pub struct Strut {
@@ -66,23 +63,33 @@ impl Strut {
         };
         drawing.show(svg(&beam(&rod), theme()));
         let share = loaded.and_then(|loaded| rod.friction_share(&loaded.corner.members));
-        let tilt = loaded.and_then(|loaded| loaded.sparing_tilt);
+        let side_free = loaded.and_then(|loaded| loaded.side_free);
         words.show(&format!(
-            "Side force {} N at the top mount. Friction {} N, {} of the spring’s force. Bending stress {} N/mm²; {} N/mm² would ask for a rod of {} mm.{}",
+            "Side force {} N at the top mount. Friction {} N, {} of the spring’s force. Bending stress {} N/mm²; {} N/mm² would need a rod of {} mm.{}",
             fixed(rod.side, 0),
             fixed(rod.friction, 0),
             share.map_or("–".into(), |share| format!("{} %", fixed(share * 100.0, 1))),
             fixed(rod.stress, 0),
             fixed(document.loads.stress, 0),
             fixed(rod.diameter_for(document.loads.stress), 1),
-            tilt.map_or(String::new(), |tilt| if tilt > MOST_TILT {
-                format!(" No tilt of the spring that could be built takes it off; it would have to be {}°.", fixed(tilt, 0))
-            } else {
-                format!(" A spring tilted by {}° about its foot would take the whole side force off.", fixed(tilt, 1))
-            })
+            side_free.map_or(String::new(), |spring| spared(&spring))
         ));
         let points = loaded::side_over_travel(good, document);
         let plot = Plot::over_travel(points, good.now.travel);
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
+    }
+}
+
+/// What tilt of the spring would take the side force off, in words.
+fn spared(spring: &SideFreeSpring) -> String {
+    let tilt = spring.tilt();
+    match spring.seat_offset(SEAT).filter(|_| tilt <= MOST_TILT) {
+        Some(offset) => format!(
+            " A spring tilted by {}° about its upper end would take the whole side force off: its lower seat, {} mm below the mount, {} mm off the strut’s line (drawn).",
+            fixed(tilt, 1),
+            fixed(SEAT, 0),
+            fixed(offset.norm(), 0)
+        ),
+        None => format!(" Tilting the spring can’t take it off: that would need {}°.", fixed(tilt, 0)),
     }
 }
