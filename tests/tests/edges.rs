@@ -1,5 +1,6 @@
 //! Where loads, both wheels and turning go beyond one wheel in a plain state, against a witness from first principles: free bodies, virtual
 //! work, energies and differences of states solved by SciPy (`tests/reference/edges_reference.py`; computed, no published source).
+//! Long because each reading has its own witness.
 
 use kernel::{
     AxleState, Demand, HalfShaft, Layout, Linkage, Load, LoadCase, NoLoad, Place, RollFrom, SEAT, Setting,
