@@ -335,7 +335,7 @@ pub static READINGS: [Reading; 28] = [
         unit: Unit::One,
         positive: "the spring shortens in bump",
         meaning: "Spring compression per wheel travel.",
-        also: "installation ratio, spring ratio; Federübersetzung",
+        also: "installation ratio, spring ratio; its inverse is called so too; Federübersetzung",
         formula: "−d(spring length)/d(travel)",
         source: PRACTICE,
         value: |s| Some(s.bump.motion_ratio),

@@ -217,6 +217,19 @@ fn a_load_follows_the_axle() {
     assert!(
         rows.iter().all(|row| row.cases.len() == 12 && row.cases.iter().all(|force| force.is_some_and(f64::is_finite)))
     );
+    // What a case takes for granted is said where it matters.
+    let remarks = |app: &App| web::loaded::remarks(&app.study.good, &app.document);
+    let cornering = kernel::LoadCase::all().iter().position(|case| case.key == "outer").map(Case::Of).expect("a case");
+    app.update(Message::Loads(Loads { case: cornering, ..app.document.loads }));
+    assert!(remarks(&app).contains("600 N·m/°, typed under Vehicle") && remarks(&app).contains("No pneumatic trail"));
+    let own_springs = Vehicle { roll_stiffness_from: kernel::RollFrom::Axle, ..Default::default() };
+    app.update(Message::Vehicle(own_springs));
+    assert!(remarks(&app).contains("springs and anti-roll bar"), "{}", remarks(&app));
+    app.update(Message::Vehicle(Vehicle { roll_stiffness: 100.0, ..Default::default() }));
+    assert!(remarks(&app).contains("falls over") && app.study.loaded.is_none());
+    app.update(Message::Undo);
+    app.update(Message::Undo);
+    app.update(Message::Undo);
     let mut own = Loads { case: Case::Own, ..app.document.loads };
     own.own = [-1000.0, 0.0, 0.0, 0.0, 0.0, 0.0];
     app.update(Message::Loads(own));

@@ -295,6 +295,13 @@ fn friction_that_no_road_has_is_said() {
     let [front, _] = case("driving").friction_missing(&setting(tall), &driving);
     near(front.expect("too much"), 0.2 / (0.25 - 0.4 * 900.0 / 2650.0 / 2.0), 1e-9, "driving");
     assert!(vehicle.rear_friction([2.0, 0.0]).is_none(), "the rear wheels are in the air");
+    for key in ["outer", "outer-hard"] {
+        assert_eq!(
+            case(key).friction_missing(&setting(vehicle), &load(key, vehicle).expect("sound")),
+            [None, None],
+            "{key}"
+        );
+    }
     assert!(case("kerb").friction_missing(&setting(vehicle), &load("kerb", vehicle).expect("sound"))[0].is_none());
 }
 

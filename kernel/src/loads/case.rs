@@ -71,6 +71,7 @@ pub static CASES: [LoadCase; 12] = [
         key: "outer",
         name: "Cornering 0.8 g, outer wheel",
         assumes: "A right-hand bend. Load transfers to the outer wheel by roll centres, roll stiffness and heights of the masses; each tyre’s lateral force is in proportion to its load. The spring alone holds the wheel: what an anti-roll bar would take of it is not taken off.",
+        rear: [0.0, CORNERING],
         on_left: |at| at.in_bend(CORNERING, 0.0, 1.0),
         ..CASE
     },
@@ -78,6 +79,7 @@ pub static CASES: [LoadCase; 12] = [
         key: "inner",
         name: "Cornering 0.8 g, inner wheel",
         assumes: "A left-hand bend; otherwise as for the outer wheel. A wheel that lifts carries nothing.",
+        rear: [0.0, CORNERING],
         on_left: |at| at.in_bend(CORNERING, 0.0, -1.0),
         ..CASE
     },
@@ -141,6 +143,7 @@ pub static CASES: [LoadCase; 12] = [
         key: "outer-hard",
         name: "Cornering 1 g, outer wheel",
         assumes: "As cornering with 0.8 g, at the limit of a dry road.",
+        rear: [0.0, HARD_CORNERING],
         on_left: |at| at.in_bend(HARD_CORNERING, 0.0, 1.0),
         ..CASE
     },

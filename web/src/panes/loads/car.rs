@@ -49,16 +49,11 @@ impl Car {
                 vehicle.drive = Drive::ALL[at.min(2)].0;
                 page.send(Message::Vehicle(vehicle));
             }),
-            roll_from: choice(
-                page,
-                "roll-from",
-                &["these numbers", "this axle’s springs and anti-roll bar"],
-                |page, at| {
-                    let mut vehicle = page.with(|app| app.document.layout.vehicle());
-                    vehicle.roll_stiffness_from = RollFrom::ALL[at.min(1)].0;
-                    page.send(Message::Vehicle(vehicle));
-                },
-            ),
+            roll_from: choice(page, "roll-from", &["these numbers", "this axle"], |page, at| {
+                let mut vehicle = page.with(|app| app.document.layout.vehicle());
+                vehicle.roll_stiffness_from = RollFrom::ALL[at.min(1)].0;
+                page.send(Message::Vehicle(vehicle));
+            }),
             shaft: part(page, "has-shaft", |layout, has| Message::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
             right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
         }
