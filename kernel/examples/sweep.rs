@@ -3,6 +3,7 @@
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
+//! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
@@ -41,7 +42,13 @@ fn run() -> Result<(), String> {
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
     for (solved, demand) in sweep(&linkage, demands.clone()).zip(demands) {
-        let state = State::read(&linkage, &solved.map_err(|why| why.to_string())?);
+        let solved = solved.map_err(|why| why.to_string())?;
+        if !solved.connected {
+            eprintln!(
+                "The row at {demand} is not connected with the row before it: the linkage can’t move from the one to the other."
+            );
+        }
+        let state = State::read(&linkage, &solved);
         if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
             return Ok(());
         }
@@ -104,9 +111,10 @@ fn read_call() -> Result<Call, String> {
         } else if let Some(name) = argument.strip_prefix("--case=") {
             let names: Vec<&str> = LoadCase::all().iter().map(|case| case.key).collect();
             let case = LoadCase::named(name);
-            call.case = Some(case.ok_or_else(|| format!("“{name}” is no load case; there are {}.", names.join(", ")))?);
+            call.case =
+                Some(case.ok_or_else(|| format!("“{name}” is not a load case; choose one of: {}.", names.join(", ")))?);
         } else if argument.starts_with('-') || !call.file.is_empty() {
-            return Err(format!("“{argument}” is not understood; the call is: {USAGE}"));
+            return Err(format!("Unknown argument “{argument}”. Usage: {USAGE}"));
         } else {
             call.file = argument;
         }
@@ -115,7 +123,7 @@ fn read_call() -> Result<Call, String> {
         return Err("--force and --case are two loads; give one of them.".into());
     }
     if call.file.is_empty() {
-        return Err(format!("No layout file is named; the call is: {USAGE}"));
+        return Err(format!("No layout file is named. Usage: {USAGE}"));
     }
     Ok(call)
 }

@@ -83,6 +83,8 @@ pub struct Linkage {
     pub steered: bool,
     /// Determinant of the guides and the wheel centre's rise at rest; its sign tells the assembly branch.
     pub orientation: f64,
+    /// The carrier's motions at rest: per mm of travel with the rack held, per mm of rack with the travel held.
+    pub motions: [Twist; 2],
 }
 
 /// A spring whose length changes by less than this of the wheel's rise carries nothing.
@@ -119,12 +121,15 @@ impl Linkage {
             steered: layout.rack.is_some(),
             contact_at_rest: Vec3::zeros(),
             orientation: 0.0,
+            motions: [Twist::NONE; 2],
         };
         linkage.contact_at_rest = Attitude::new(&linkage, &linkage.rest()).contact;
         let [a, b, c, d, e] = linkage.guides(&linkage.rest(), 0.0).1;
         let jacobian = matrix(&[a, b, c, d, e, RISE]).lu();
         linkage.orientation = jacobian.determinant();
-        let bump = jacobian.solve(&Vector6::ith(5, 1.0)).map(|twist| Twist::from_vector(&twist));
+        let motion = |row, rate| jacobian.solve(&Vector6::ith(row, rate)).map(|twist| Twist::from_vector(&twist));
+        let bump = motion(5, 1.0);
+        linkage.motions = [bump, motion(TRACK_ROD, e.u.y)].map(|motion| motion.unwrap_or(Twist::NONE));
         let ratio = bump.map(|bump| linkage.spring.evaluate(&linkage.rest()).1.rate(&bump));
         let carried = ratio.filter(|ratio| ratio.is_finite()).is_none_or(|ratio| ratio.abs() > LEAST_RATIO);
         // Guides that do not hold the wheel have a sentence of their own, where they are solved.

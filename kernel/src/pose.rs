@@ -8,10 +8,10 @@ pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
 
 use crate::attitude::steer_angle;
-use crate::linkage::{Linkage, Pose};
-use crate::screw::Line;
-use nalgebra::{LU, U6};
-use newton::{REACH, Step, newton};
+use crate::linkage::{Linkage, Pose, TRACK_ROD};
+use crate::screw::{Line, Twist};
+use nalgebra::{LU, U6, Vector6};
+use newton::{CONTRACTION, REACH, Step, newton};
 
 /// What is held up and down: one of the two freedoms that five guides and a track rod leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -101,6 +101,20 @@ pub struct Solved {
     pub residual: f64,
     /// Newton steps taken from the guess.
     pub iterations: u32,
+    /// False for a row of a [`sweep`] that can't be reached from the row before it without taking the linkage apart.
+    pub connected: bool,
+}
+
+impl Solved {
+    /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held.
+    pub fn motions(&self) -> [Twist; 2] {
+        let motion = |row, rate| {
+            // A solved position has been checked not to be singular; no motion is what a lost pivot would leave.
+            let twist = self.jacobian.solve(&Vector6::ith(row, rate));
+            twist.map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
+        };
+        [motion(5, 1.0), motion(TRACK_ROD, self.guides[TRACK_ROD].u.y)]
+    }
 }
 
 /// The largest residual of a solved pose, mm: a thousandth of what may be promised (1e-9), a hundred times the noise of
@@ -110,22 +124,25 @@ pub const TOLERANCE: f64 = 1e-11;
 /// Coordinates of ten metres carry more noise; a pose whose residual stops falling is accepted up to this, mm.
 pub const PROMISED: f64 = 1e-9;
 
-/// Finds the position that meets a demand, on the assembly branch of the layout's rest position.
+/// Finds the position that meets a demand: the one that the straight way from rest leads to, whatever the guess.
 ///
-/// One Newton run from `guess` is tried first (warm start). If it does not contract at once, the demand is approached from
-/// rest in steps that shrink until each contracts (affine-invariant step control after P. Deuflhard, *Newton Methods for
-/// Nonlinear Problems*, Springer 2011, sec. 5.1), so that the path cannot leap to another branch. A path that would pass
-/// through a singular position, where branches meet, ends there.
+/// The demand is approached from rest in steps that shrink until Newton's method contracts in each (affine-invariant step
+/// control after P. Deuflhard, *Newton Methods for Nonlinear Problems*, Springer 2011, sec. 5.1), so that the path cannot leap
+/// to another branch; most demands take one step. A path that would pass through a singular position, where branches meet, ends
+/// there. A guess near the answer only saves time (warm start): what is found from it counts if rest foresees it.
 ///
 /// Guarantee: residuals below 1e-9 mm, the demand met as exactly; never NaN; ends after a bounded number of steps.
 pub fn solve(linkage: &Linkage, demand: Demand, guess: &Position) -> Result<Solved, Unsolved> {
     unsolved::check_demand(linkage, &demand)?;
-    if let Step::Closed(solved) = newton(linkage, &demand, guess)
+    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    if *guess != rest
+        && let Step::Closed(solved) = newton(linkage, &demand, guess)
         && same_branch(linkage, &solved)
+        && foreseen(&rest, &linkage.motions, &solved.position)
     {
         return Ok(*solved);
     }
-    follow(linkage, demand)
+    walk(linkage, &rest, &demand, 1.0).map_err(|(nearest, here)| Unsolved::out_of_reach(linkage, demand, nearest, here))
 }
 
 /// The longest path, steps: halvings and doublings included. Far more than any sound axle needs (a handful).
@@ -134,22 +151,19 @@ const MOST_STEPS: u32 = 400;
 /// The path ends when a step this small, as part of the whole way, still fails.
 const SMALLEST_STEP: f64 = 1e-7;
 
-/// Approaches a demand from rest in steps short enough for each to contract.
-fn follow(linkage: &Linkage, demand: Demand) -> Result<Solved, Unsolved> {
-    let rest = Position { pose: linkage.rest(), rack: 0.0 };
-    if let Some(members) = unsolved::dependent_at(linkage, &rest) {
-        return Err(Unsolved::singular_at_rest(demand, rest, members));
-    }
-    let start = demand.at(linkage, &rest);
-    let (mut here, mut done, mut step) = (rest, 0.0, 1.0_f64);
+/// Approaches a demand in steps short enough for each to contract, none longer than this part of the way. Failing that, the
+/// nearest demand that works, and the position there.
+fn walk(linkage: &Linkage, from: &Position, demand: &Demand, longest: f64) -> Result<Solved, (Demand, Position)> {
+    let start = demand.at(linkage, from);
+    let (mut here, mut done, mut step) = (*from, 0.0, longest);
     for _ in 0..MOST_STEPS {
         let next = (done + step).min(1.0);
-        match newton(linkage, &Demand::between(&start, &demand, next), &here) {
+        match newton(linkage, &Demand::between(&start, demand, next), &here) {
             Step::Closed(solved) if same_branch(linkage, &solved) => {
                 if next == 1.0 {
                     return Ok(*solved);
                 }
-                (here, done, step) = (solved.position, next, 2.0 * step);
+                (here, done, step) = (solved.position, next, longest.min(2.0 * step));
             }
             _ => step /= 2.0,
         }
@@ -157,15 +171,40 @@ fn follow(linkage: &Linkage, demand: Demand) -> Result<Solved, Unsolved> {
             break;
         }
     }
-    Err(Unsolved::out_of_reach(linkage, demand, Demand::between(&start, &demand, done), here))
+    Err((Demand::between(&start, demand, done), here))
+}
+
+/// A position this near, as part of the way to it, to where the motions at the start point counts as the one they lead to: so
+/// near ends a Newton run from there that contracts (Newton-Kantorovich, Deuflhard sec. 2.1). It tries the end, not the way:
+/// that other ways end elsewhere is shown by random layouts (`tests/tests/ways.rs`).
+const FORESEEN: f64 = CONTRACTION;
+
+/// True if the motions at one position lead to another, so that no way round is needed to know that the two are connected.
+fn foreseen(from: &Position, motions: &[Twist; 2], to: &Position) -> bool {
+    let way = to.pose.w - from.pose.w;
+    let turn = (to.pose.r * from.pose.r.inverse()).into_inner();
+    // Twice the sine of half the turn serves for the turn.
+    let moved = Twist { v: way, omega: turn.imag() * (2.0_f64).copysign(turn.w) };
+    let told = motions[0].scaled(way.z).plus(to.rack - from.rack, &motions[1]);
+    size(&moved.plus(-1.0, &told)) <= FORESEEN * size(&told)
+}
+
+/// How far a motion moves what it moves, mm.
+fn size(motion: &Twist) -> f64 {
+    motion.v.norm() + REACH * motion.omega.norm()
 }
 
 /// Determinants of the Jacobian smaller than this, with moments in units of [`REACH`], count as none: the demos have
 /// from a tenth to one and a half.
 const FLAT: f64 = 1e-9;
 
+/// The determinant of guides and rise, in units of [`REACH`]; 0 if it is so small that the position counts as singular.
+fn determinant(raw: f64) -> f64 {
+    let determinant = raw / REACH.powi(3);
+    if determinant.abs() > FLAT { determinant } else { 0.0 }
+}
+
 /// True if no singular position lies here, or between here and rest, where the determinant would change its sign.
 fn same_branch(linkage: &Linkage, solved: &Solved) -> bool {
-    let determinant = solved.jacobian.determinant() / REACH.powi(3);
-    determinant.abs() > FLAT && determinant * linkage.orientation > 0.0
+    determinant(solved.jacobian.determinant()) * linkage.orientation > 0.0
 }

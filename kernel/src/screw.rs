@@ -53,6 +53,9 @@ pub struct Twist {
 }
 
 impl Twist {
+    /// No motion.
+    pub const NONE: Twist = Twist { v: Vec3::new(0.0, 0.0, 0.0), omega: Vec3::new(0.0, 0.0, 0.0) };
+
     /// From six numbers (v, ω).
     pub fn from_vector(x: &Vector6<f64>) -> Twist {
         Twist { v: x.fixed_rows::<3>(0).into(), omega: x.fixed_rows::<3>(3).into() }

@@ -4,11 +4,10 @@ use crate::attitude::Attitude;
 use crate::bump::Bump;
 use crate::frame::Vec3;
 use crate::half_shaft::ShaftState;
-use crate::linkage::{Linkage, TRACK_ROD};
+use crate::linkage::Linkage;
 use crate::pose::{Demand, Position, Solved, Unsolved, solve};
-use crate::screw::{Line, Twist};
+use crate::screw::Line;
 use crate::steering_axis::{NoAxis, SteeringAxis};
-use nalgebra::Vector6;
 
 /// A solved state of the left wheel.
 #[derive(Clone, Debug)]
@@ -52,21 +51,15 @@ impl State {
     /// ```
     pub fn read(linkage: &Linkage, solved: &Solved) -> State {
         let Position { pose, .. } = solved.position;
-        let motion = |row: usize, rate: f64| {
-            let mut rates = Vector6::zeros();
-            rates[row] = rate;
-            // A solved position has been checked not to be singular; a zero motion is what a lost pivot would leave.
-            Twist::from_vector(&solved.jacobian.solve(&rates).unwrap_or_else(Vector6::zeros))
-        };
+        let [bump, steered] = solved.motions();
         let attitude = Attitude::new(linkage, &pose);
         let (spring_length, spring) = linkage.spring.evaluate(&pose);
-        let bump = Bump::new(motion(5, 1.0), &attitude, pose.w, &spring);
+        let bump = Bump::new(bump, &attitude, pose.w, &spring);
         let axis = if !linkage.steered {
             Err(NoAxis::NotSteered)
         } else if bump.motion_ratio.abs() < IDLE {
             Err(NoAxis::SpringIdle)
         } else {
-            let steered = motion(TRACK_ROD, solved.guides[TRACK_ROD].u.y);
             SteeringAxis::new(&steered.plus(spring.rate(&steered) / bump.motion_ratio, &bump.twist), &attitude)
         };
         let at_rest = linkage.centre + linkage.contact_at_rest;

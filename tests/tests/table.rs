@@ -1,4 +1,4 @@
-//! The table on the command line, as the contract has it.
+//! The table on the command line, with its columns, exit codes and sentences.
 
 use std::process::{Command, Output};
 
@@ -25,7 +25,10 @@ fn sweep(file: &str, arguments: &[&str]) -> Output {
         "sweep",
         "--",
     ]);
-    call.arg(format!("demo-layouts/{file}")).args(arguments).output().expect("cargo runs")
+    call.arg(if file.contains('/') { file.into() } else { format!("demo-layouts/{file}") })
+        .args(arguments)
+        .output()
+        .expect("cargo runs")
 }
 
 fn rows(output: &Output) -> Vec<Vec<String>> {
@@ -87,7 +90,9 @@ fn forces_add_a_column_a_member() {
     assert_eq!(case[0], strut[0]);
     assert_ne!(case[1], strut[1]);
     let said = sweep("strut.json", &["--case=flying"]);
-    assert!(!said.status.success() && String::from_utf8_lossy(&said.stderr).contains("there are standing, braking"));
+    assert!(
+        !said.status.success() && String::from_utf8_lossy(&said.stderr).contains("choose one of: standing, braking")
+    );
     assert!(strut[1][31].parse::<f64>().is_ok_and(|side| side > 0.0));
 }
 
@@ -100,6 +105,16 @@ fn a_state_that_cannot_be_assembled_ends_the_run_after_the_rows_before_it() {
     assert!(said.contains("arm") && said.contains(" mm too short") && said.lines().count() == 1, "{said}");
 }
 
+/// Rows on both sides of a gap that the linkage can't cross: all are printed, and standard error says where the gap is.
+#[test]
+fn a_row_not_connected_with_the_one_before_is_told_of() {
+    let output = sweep("tests/wild/gap.json", &["--travel=-36.5", "--rack=-52..104/52"]);
+    let said = String::from_utf8(output.stderr.clone()).expect("text");
+    assert!(output.status.success() && rows(&output).len() == 5, "{said}");
+    assert!(said.starts_with("The row at travel -36.5 mm with rack +52.0 mm is not connected"), "{said}");
+    assert_eq!(said.lines().count(), 1, "{said}");
+}
+
 #[test]
 fn a_bad_call_says_what_is_wrong() {
     for (arguments, word) in [
@@ -108,7 +123,7 @@ fn a_bad_call_says_what_is_wrong() {
         (&["--travel=1..2/0"], "step that is not 0"),
         (&["--rack=0..1e9/0.001"], "more than"),
         (&["--force=1,2"], "three numbers"),
-        (&["--wings"], "not understood"),
+        (&["--wings"], "Unknown argument"),
     ] {
         let output = sweep("four-arm.json", arguments);
         let said = String::from_utf8(output.stderr).expect("text");

@@ -8,7 +8,7 @@ use crate::drawing::Axle;
 use crate::loaded::Loaded;
 use kernel::{
     AxleState, Demand, Layout, Linkage, Load, Member, PointId, Position, Reason, Springing, State, Unsolved, Vec3,
-    Whole, at_rest, solve,
+    Whole, at_rest, solve, sweep,
 };
 use nalgebra::Matrix3;
 
@@ -91,20 +91,20 @@ impl Curve {
     /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other. `stand` is the contact
     /// point's shift where the car stands.
     fn new(linkage: &Linkage, reach: f64, stand: Vec3, demand: impl Fn(f64) -> Demand) -> Curve {
-        let side = |steps: &mut dyn Iterator<Item = i32>| {
-            let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
-            let state = |i: i32| {
-                let at = reach * f64::from(i) / f64::from(STEPS);
-                let mut state = State::solve(linkage, demand(at), &guess).ok()?;
+        let side = |reach: f64| {
+            let at: Vec<f64> = (0..=STEPS).map(|i| reach * f64::from(i) / f64::from(STEPS)).collect();
+            let solved = sweep(linkage, at.iter().map(|at| demand(*at)));
+            let connected = solved.map_while(|solved| solved.ok().filter(|solved| solved.connected));
+            let state = |(at, solved): (&f64, _)| {
+                let mut state = State::read(linkage, &solved);
                 state.contact_shift -= stand;
-                guess = state.position;
-                Some((at, state))
+                (*at, state)
             };
-            steps.map_while(state).collect::<Vec<_>>()
+            at.iter().zip(connected).map(state).collect::<Vec<_>>()
         };
-        let mut points = side(&mut (1..=STEPS).map(|i| -i));
-        points.reverse();
-        points.extend(side(&mut (0..=STEPS)));
+        // Both sides begin in the middle.
+        let mut points: Vec<_> = side(-reach).into_iter().skip(1).rev().collect();
+        points.extend(side(reach));
         Curve { points }
     }
 

@@ -17,7 +17,7 @@ pub(super) enum Step {
 
 /// Each correction must be at most this part of the one before: inside the region where Newton's method contracts to the
 /// one solution near the guess (Deuflhard's Θ ≤ 1/4).
-const CONTRACTION: f64 = 0.25;
+pub(super) const CONTRACTION: f64 = 0.25;
 
 /// Corrections below this, mm, are rounding noise and are not asked to contract.
 const NOISE: f64 = 1e-8;
@@ -105,5 +105,5 @@ fn steer_short(linkage: &Linkage, demand: &Demand, position: &Position) -> f64 {
 fn closed(position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Step {
     let [g0, g1, g2, g3, g4] = guides;
     let jacobian = matrix(&[g0, g1, g2, g3, g4, RISE]).lu();
-    Step::Closed(Box::new(Solved { position, guides, jacobian, residual, iterations }))
+    Step::Closed(Box::new(Solved { position, guides, jacobian, residual, iterations, connected: true }))
 }

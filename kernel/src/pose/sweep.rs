@@ -1,19 +1,39 @@
 //! A row of demands, each solved from the pose before it.
 
-use super::{Demand, Position, Solved, Unsolved, solve};
+use super::newton::REACH;
+use super::{Demand, Position, Solved, Unsolved, foreseen, solve, walk};
 use crate::linkage::Linkage;
+use crate::screw::Twist;
 
-/// Solves demand after demand; the first from rest, each further one from the pose before it. A demand that cannot be met
-/// yields its report, and the next starts from the last good pose.
+/// Solves demand after demand, each as if alone, and says of each whether it is connected with the row before it. A demand that
+/// cannot be met yields its report and is passed over.
 pub fn sweep<'a>(
     linkage: &'a Linkage,
     demands: impl IntoIterator<Item = Demand> + 'a,
 ) -> impl Iterator<Item = Result<Solved, Unsolved>> + 'a {
-    let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
+    let mut before: Option<(Position, [Twist; 2])> = None;
     demands.into_iter().map(move |demand| {
-        let solved = solve(linkage, demand, &guess)?;
-        guess = solved.position;
+        let guess = before.map_or(Position { pose: linkage.rest(), rack: 0.0 }, |(position, _)| position);
+        let mut solved = solve(linkage, demand, &guess)?;
+        solved.connected = before.is_none_or(|(from, motions)| {
+            foreseen(&from, &motions, &solved.position) || leads_to(linkage, &from, &demand, &solved.position)
+        });
+        before = Some((solved.position, solved.motions()));
         Ok(solved)
+    })
+}
+
+/// The steps from row to row, as part of the way, where it is in doubt whether the one leads to the other.
+const SHORT: f64 = 1.0 / 16.0;
+
+/// Positions of one demand nearer than this, mm, are one: rounding leaves a millionth, other branches lie millimetres away.
+const SAME: f64 = 1e-3;
+
+/// True if the straight way to a demand, in short steps, ends in this position.
+fn leads_to(linkage: &Linkage, from: &Position, demand: &Demand, to: &Position) -> bool {
+    walk(linkage, from, demand, SHORT).is_ok_and(|there| {
+        let there = there.position.pose;
+        (there.w - to.pose.w).norm() + REACH * there.r.angle_to(&to.pose.r) < SAME
     })
 }
 

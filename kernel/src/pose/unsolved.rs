@@ -1,12 +1,13 @@
 //! Why a demand cannot be met, in a sentence that names the part and the amount.
 
 use super::newton::REACH;
-use super::{Demand, Height, Position, Steering};
+use super::{Demand, Height, Position, Steering, determinant};
 use crate::frame::Rotation;
 use crate::layout::{Amount, LIMIT};
 use crate::linkage::{Linkage, Member, Pose};
 use crate::screw::{RISE, Twist, matrix};
 use nalgebra::{Matrix6, Vector6};
+use std::cmp::Ordering;
 use std::fmt;
 
 /// A demand that could not be met.
@@ -51,24 +52,24 @@ impl fmt::Display for Unsolved {
             [one] => format!("the {one}"),
             [rest @ .., last] => format!("the {} and the {last}", rest.join(", the ")),
         };
+        let asked = self.demand;
         match &self.reason {
             Reason::CannotReach { name, strut: true, by } => {
-                write!(f, "{} can’t be reached: the {name}’s line misses its top mount by {by:.1} mm", self.demand)?;
+                write!(f, "{asked} can’t be reached: the {name}’s line misses its top mount by {} mm.", Visible(*by))?;
             }
             Reason::CannotReach { name, by, .. } => {
                 let how = if *by > 0.0 { "short" } else { "long" };
-                write!(f, "{} can’t be reached: the {name} is {:.1} mm too {how}", self.demand, by.abs())?;
+                write!(f, "{asked} can’t be reached: the {name} is {} mm too {how}.", Visible(*by))?;
             }
             Reason::Singular(names) => write!(
                 f,
-                "{} can’t be reached: on the way the linkage is singular, {} come into line and no longer hold the wheel",
-                self.demand,
+                "{asked} can’t be reached: on the way there {} line up and no longer locate the wheel (a singular position).",
                 list(names)
             )?,
             Reason::SingularAtRest(names) => {
                 return write!(
                     f,
-                    "The linkage is singular at rest: the lines of {} depend on each other, so they don’t hold the wheel.",
+                    "Already at rest, {} do not locate the wheel: their lines are not independent (a singular position).",
                     list(names)
                 );
             }
@@ -76,39 +77,114 @@ impl fmt::Display for Unsolved {
                 return write!(f, "This axle has no rack, so it can’t be steered; leave the rack at 0.");
             }
             Reason::NoNumber(what, value, unit) => {
-                return write!(
-                    f,
-                    "The {what} asked for is {} {unit}, which is outside what can be asked for.",
-                    Amount(*value)
-                );
+                return write!(f, "A {what} of {} {unit} is out of range.", Amount(*value));
             }
         }
-        write!(f, "; the nearest that works is {}.", self.nearest)
+        let nearest = self.nearest.short_of(&asked);
+        write!(f, " The nearest position that works is {nearest}")?;
+        let missing = nearest.missing(&asked);
+        if !missing.is_empty() {
+            write!(f, ", {} short of what was asked", missing.join(" and "))?;
+        }
+        write!(f, ".")
     }
 }
 
 impl std::error::Error for Unsolved {}
 
-impl fmt::Display for Demand {
+/// The decimals of lengths and angles in these sentences, at most: a micrometre is more than any demand means.
+const MOST_DECIMALS: usize = 3;
+
+/// A size, with as many decimals as it takes to be seen: 12.3, 0.04.
+struct Visible(f64);
+
+impl Visible {
+    fn decimals(&self) -> usize {
+        (1..MOST_DECIMALS).find(|&n| self.0.abs() >= 0.1_f64.powi(n as i32)).unwrap_or(MOST_DECIMALS)
+    }
+}
+
+impl fmt::Display for Visible {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.height {
-            Height::Travel(travel) => write!(f, "travel {travel:+.1} mm")?,
-            Height::SpringLength(length) => write!(f, "spring length {length:.1} mm")?,
-        }
-        match self.steering {
-            Steering::Rack(0.0) => Ok(()),
-            Steering::Rack(rack) => write!(f, " with rack {rack:+.1} mm"),
-            Steering::Steer(steer) => write!(f, " with steer {steer:+.2}°"),
+        match (self.0.abs(), self.decimals()) {
+            (size, MOST_DECIMALS) if size < 0.001 => write!(f, "less than 0.001"),
+            (size, decimals) => write!(f, "{size:.decimals$}"),
         }
     }
 }
 
-/// A demand must be made of numbers in range, and must not steer what has no rack.
+/// A value as it was asked for: to the micrometre, without noughts behind what it has.
+fn as_asked(value: f64, least: usize) -> String {
+    let text = format!("{value:+.MOST_DECIMALS$}");
+    let noughts = text.len() - text.trim_end_matches('0').len();
+    text[..text.len() - noughts.min(MOST_DECIMALS - least)].to_string()
+}
+
+impl fmt::Display for Demand {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.height {
+            Height::Travel(travel) => write!(f, "travel {} mm", as_asked(travel, 1))?,
+            Height::SpringLength(length) => {
+                write!(f, "spring length {} mm", as_asked(length, 1).trim_start_matches('+'))?;
+            }
+        }
+        match self.steering {
+            Steering::Rack(0.0) => Ok(()),
+            Steering::Rack(rack) => write!(f, " with rack {} mm", as_asked(rack, 1)),
+            Steering::Steer(steer) => write!(f, " with steer {}°", as_asked(steer, 2)),
+        }
+    }
+}
+
+impl Demand {
+    /// Rounded for a sentence, away from what was asked, so that what is printed works too.
+    fn short_of(&self, asked: &Demand) -> Demand {
+        let round = |value: f64, asked: f64| {
+            let scale = 10_f64.powi(Visible(asked - value).decimals() as i32);
+            match value.total_cmp(&asked) {
+                Ordering::Less => (value * scale).floor() / scale,
+                Ordering::Equal => value,
+                Ordering::Greater => (value * scale).ceil() / scale,
+            }
+        };
+        Demand {
+            height: match (self.height, asked.height) {
+                (Height::Travel(value), Height::Travel(asked)) => Height::Travel(round(value, asked)),
+                (Height::SpringLength(value), Height::SpringLength(asked)) => Height::SpringLength(round(value, asked)),
+                (height, _) => height,
+            },
+            steering: match (self.steering, asked.steering) {
+                (Steering::Rack(value), Steering::Rack(asked)) => Steering::Rack(round(value, asked)),
+                (Steering::Steer(value), Steering::Steer(asked)) => Steering::Steer(round(value, asked)),
+                (steering, _) => steering,
+            },
+        }
+    }
+
+    /// What this demand lacks of another of its kind, each with its unit.
+    fn missing(&self, asked: &Demand) -> Vec<String> {
+        let height = match (self.height, asked.height) {
+            (Height::Travel(value), Height::Travel(asked))
+            | (Height::SpringLength(value), Height::SpringLength(asked)) => asked - value,
+            _ => 0.0,
+        };
+        let (steering, unit) = match (self.steering, asked.steering) {
+            (Steering::Rack(value), Steering::Rack(asked)) => (asked - value, " mm"),
+            (Steering::Steer(value), Steering::Steer(asked)) => (asked - value, "°"),
+            _ => (0.0, ""),
+        };
+        let parts = [(height, " mm"), (steering, unit)].into_iter().filter(|(by, _)| *by != 0.0);
+        parts.map(|(by, unit)| format!("{}{unit}", Visible(by))).collect()
+    }
+}
+
+/// A demand must be made of numbers in range, must not steer what has no rack, and needs an axle that holds its wheel at rest.
 pub(super) fn check_demand(linkage: &Linkage, demand: &Demand) -> Result<(), Unsolved> {
-    let refuse = |reason| {
-        let rest = Position { pose: linkage.rest(), rack: 0.0 };
-        Err(Unsolved { demand: *demand, nearest: Demand::new(0.0, 0.0), position: rest, reason })
-    };
+    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let refuse = |reason| Err(Unsolved { demand: *demand, nearest: Demand::new(0.0, 0.0), position: rest, reason });
+    if determinant(linkage.orientation) == 0.0 {
+        return refuse(Reason::SingularAtRest(in_line(linkage, &rest)));
+    }
     let in_range = |value: f64, limit: f64| value.abs() <= limit;
     match demand.height {
         Height::Travel(value) if !in_range(value, LIMIT) => return refuse(Reason::NoNumber("travel", value, "mm")),
@@ -126,16 +202,10 @@ pub(super) fn check_demand(linkage: &Linkage, demand: &Demand) -> Result<(), Uns
     }
 }
 
-/// Rows of the Jacobian are called dependent when the smallest singular value is below this part of the largest, with
-/// moments divided by [`REACH`]: a hundred times finer than any axle that holds its wheel, far above rounding.
-const DEPENDENT: f64 = 1e-5;
-
-/// The members whose lines depend on each other at a position, if any do: those with a share in the left null vector.
-pub(super) fn dependent_at(linkage: &Linkage, position: &Position) -> Option<Vec<&'static str>> {
+/// The members whose lines depend on each other most at a position: those with a share in the left null vector.
+fn in_line(linkage: &Linkage, position: &Position) -> Vec<&'static str> {
     let svd = scaled_jacobian(linkage, position).svd(true, false);
-    let values = svd.singular_values;
-    (values.min() < DEPENDENT * values.max())
-        .then(|| names_in(linkage, &svd.u.unwrap_or_else(Matrix6::zeros), values.imin()))
+    names_in(linkage, &svd.u.unwrap_or_else(Matrix6::zeros), svd.singular_values.imin())
 }
 
 /// Guides and rise, with moments in units of [`REACH`] so that all entries are alike.
@@ -157,16 +227,9 @@ fn names_in(linkage: &Linkage, u: &Matrix6<f64>, column: usize) -> Vec<&'static 
 }
 
 impl Unsolved {
-    pub(super) fn singular_at_rest(demand: Demand, rest: Position, members: Vec<&'static str>) -> Unsolved {
-        Unsolved { demand, nearest: Demand::new(0.0, 0.0), position: rest, reason: Reason::SingularAtRest(members) }
-    }
-
     pub(super) fn out_of_reach(linkage: &Linkage, demand: Demand, nearest: Demand, position: Position) -> Unsolved {
-        let reason = least_misfit(linkage, &demand, &position).unwrap_or_else(|| {
-            let svd = scaled_jacobian(linkage, &position).svd(true, false);
-            let column = svd.singular_values.imin();
-            Reason::Singular(names_in(linkage, &svd.u.unwrap_or_else(Matrix6::zeros), column))
-        });
+        let reason =
+            least_misfit(linkage, &demand, &position).unwrap_or_else(|| Reason::Singular(in_line(linkage, &position)));
         Unsolved { demand, nearest, position, reason }
     }
 }
