@@ -8,10 +8,12 @@ mod parts;
 mod point;
 mod usual;
 mod validate;
+mod words;
 
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
 pub use validate::{Amount, LIMIT, Problem, validate};
+pub use words::{clean, clip};
 
 use crate::frame::Vec3;
 use serde::Serialize;
@@ -246,7 +248,7 @@ impl Layout {
     /// The sentence for a file of so many bytes.
     pub fn too_big(bytes: usize) -> String {
         let most = Self::MAX_FILE / 1000;
-        format!("This file has {} kB; a layout has a few, and more than {most} kB are not read.", bytes / 1000)
+        format!("This file is {} kB. Layout files are a few kB; files over {most} kB are not read.", bytes / 1000)
     }
 
     /// The largest layout file that is read, bytes.

@@ -46,7 +46,7 @@ pub use frame::{Rotation, Vec3};
 pub use half_shaft::ShaftState;
 pub use layout::{
     Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod,
-    RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, validate,
+    RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

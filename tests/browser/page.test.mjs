@@ -179,7 +179,7 @@ test("scripts solve and sweep through the page", async (t) => {
   }, layout);
   assert.ok(Math.abs(state.kingpin_inclination_deg - 14.65) < 0.01);
   assert.deepEqual(rows.map((row) => row.travel_mm), [-20, -10, 0, 10, 20]);
-  assert.match(error, /misses its top mount by .* mm; the nearest that works is travel/);
+  assert.match(error, /misses its top mount by .* mm\. The nearest position that works is travel/);
 });
 
 test("keys do the whole job: walk the joints, nudge, undo", async (t) => {
@@ -361,6 +361,10 @@ test("what was done last is there at the next visit, and somebody’s link write
   await type(blocked, "Travel", "3");
   await blocked.waitForTimeout(700);
   assert.match(await blocked.textContent("#notice"), /keeps nothing for this page/);
+  const nobody = await open(t);
+  await nobody.evaluate(() => { Storage.prototype.setItem = () => { throw new Error("blocked"); }; });
+  await nobody.click("#mine");
+  assert.match(await nobody.textContent("#mine-none"), /keeps nothing for this page/);
 });
 
 test("own work outlives links put into the address, a story, a movement and a sudden end", async (t) => {

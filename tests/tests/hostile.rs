@@ -167,22 +167,23 @@ proptest! {
 fn huge_and_deep_files_are_refused() {
     let huge = " ".repeat(50_000_000);
     let said = Layout::from_json(&huge).expect_err("50 MB are no layout");
-    assert_eq!(said, "This file has 50000 kB; a layout has a few, and more than 200 kB are not read.");
+    assert_eq!(said, "This file is 50000 kB. Layout files are a few kB; files over 200 kB are not read.");
     assert!(Layout::from_json(&"[".repeat(190_000)).is_err());
     assert!(Layout::from_json(&"{\"a\":".repeat(30_000)).is_err());
 }
 
-/// A file that does not parse says how and where; a key that stands twice is named.
+/// A file that does not parse says how and where; a key that appears twice is named.
 #[test]
 fn a_file_that_is_no_json_says_how_and_where() {
     let text =
         std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../demo-layouts/strut.json")).expect("a demo");
     let said = |text: &str| Layout::from_json(text).expect_err("no layout");
-    assert_eq!(said("{\n  \"layout\": 1,"), "This is not a layout file: it ends in the middle, line 2, column 14.");
-    assert_eq!(said("{\n  layout: 1\n}"), "This is not a layout file: it is no JSON, line 2, column 3.");
+    assert_eq!(said("{\n  \"layout\": 1,"), "This is not a layout file: the file ends too early (line 2, column 14).");
+    assert_eq!(said("{\n  layout: 1\n}"), "This is not a layout file: it is not valid JSON (line 2, column 3).");
     let twice = text.replacen("\"camber\": -0.5", "\"camber\": -0.5, \"camber\": 30", 1);
     assert!(
-        said(&twice).starts_with("This is not a layout file: “camber” stands twice in one place, line 5, column"),
+        said(&twice)
+            .starts_with("This is not a layout file: “camber” appears twice in the same object (line 5, column"),
         "{}",
         said(&twice)
     );
@@ -199,10 +200,10 @@ fn problem(change: impl FnOnce(&mut Layout)) -> Vec<String> {
 fn problems_name_the_part_and_the_amount() {
     let cases: [(&str, Vec<String>); 12] = [
         (
-            "x of the spring top is NaN; it must be a number between −10000 and 10000 mm.",
+            "The x coordinate of “spring top” is NaN; it must be a number between −10000 and 10000 mm.",
             problem(|l| l.spring.top = Some(Vec3::new(f64::NAN, 0.0, 0.0))),
         ),
-        ("y of the track rod, outer joint is 69000;", problem(|l| l.track_rod.outer.y = 69_000.0)),
+        ("The y coordinate of “track rod, outer joint” is 69000;", problem(|l| l.track_rod.outer.y = 69_000.0)),
         ("The two ends of the track rod are 0.000 mm apart", problem(|l| l.track_rod.outer = l.track_rod.inner)),
         (
             "The two ends of the lower wishbone are 0.000 mm apart",
@@ -213,7 +214,7 @@ fn problems_name_the_part_and_the_amount() {
             }),
         ),
         (
-            "The ball joint of the upper wishbone is 0.000 mm from the line",
+            "The ball joint of the upper wishbone lies 0.000 mm from the axis",
             problem(|l| {
                 if let Guide::Wishbone { front, rear, outer } = &mut l.upper {
                     *outer = (*front + *rear) / 2.0
@@ -222,7 +223,7 @@ fn problems_name_the_part_and_the_amount() {
         ),
         ("The wheel centre is at y = -765 mm", problem(|l| l.wheel.centre.y = -765.0)),
         (
-            "The spring stands on “strut”, which this axle does not have.",
+            "The spring is mounted on “strut”, which this axle does not have.",
             problem(|l| l.spring.on = kernel::SpringOn::Strut),
         ),
         (
@@ -236,7 +237,7 @@ fn problems_name_the_part_and_the_amount() {
             "The file has “0”, “1”, “10” and 4997 more, which",
             problem(|l| l.other.extend((0..5000).map(|i| (i.to_string(), serde_json::Value::Null)))),
         ),
-        ("x of the spring top is 1e300; it", problem(|l| l.spring.top = Some(Vec3::new(1e300, 0.0, 0.0)))),
+        ("The x coordinate of “spring top” is 1e300; it", problem(|l| l.spring.top = Some(Vec3::new(1e300, 0.0, 0.0)))),
         (
             "The lower guide is a strut; a strut can only be the upper guide.",
             problem(|l| {
@@ -267,7 +268,7 @@ fn a_spring_that_carries_nothing_is_said() {
     for part in [0.0, 0.3, 1.0] {
         layout.track_rod.outer = low + (high - low) * part;
         let problems = Linkage::new(&layout).expect_err("nothing steers it");
-        assert!(problems.len() == 1 && problems[0].to_string().contains("ends on the steering axis"), "{problems:?}");
+        assert!(problems.len() == 1 && problems[0].to_string().contains("lies on the steering axis"), "{problems:?}");
     }
     let mut layout = demo("four-arm");
     // Level across the arm's end, the spring's line is square to the movement.
@@ -314,6 +315,35 @@ fn what_cannot_be_reached_says_member_amount_and_nearest() {
     }
 }
 
+/// At the edge of reach, however near: what lacks is never printed as nothing, and what is printed as the nearest does work.
+#[test]
+fn at_the_edge_of_reach_no_amount_is_nothing() {
+    let number = |text: &str, before: &str| -> f64 {
+        let from = text.find(before).unwrap_or_else(|| panic!("no “{before}”: {text}")) + before.len();
+        text[from..].split(' ').next().and_then(|word| word.parse().ok()).unwrap_or_else(|| panic!("{text}"))
+    };
+    for name in DEMOS {
+        let layout = demo(name);
+        let axle = linkage(&layout);
+        for far in [-400.0, 400.0] {
+            let Height::Travel(edge) = fails(&layout, Demand::new(far, 0.0)).nearest.height else { panic!("a travel") };
+            for beyond in [1e-4, 2e-3, 0.01, 0.04, 0.3, 5.0] {
+                let asked = edge + beyond * edge.signum();
+                let Err(why) = State::solve(&axle, Demand::new(asked, 0.0), &rest(&axle)) else { continue };
+                let said = why.to_string();
+                sentence(&said);
+                let amount = [" too short", " too long", " short of what was asked", "mount by "];
+                assert!(amount.iter().any(|words| said.contains(words)), "{name}: {said}");
+                for nothing in [" 0.0 mm", " 0.00 mm", " 0.000 mm"] {
+                    assert!(!said.contains(nothing), "{name}: {said}");
+                }
+                assert!((number(&said, "ravel ") - asked).abs() < 6e-4, "{name}: {asked} in {said}");
+                state(&axle, Demand::new(number(&said, "works is travel "), 0.0));
+            }
+        }
+    }
+}
+
 /// Where every member could reach but the way there leads through a position that holds nothing, that is said.
 #[test]
 fn a_barred_way_names_who_comes_into_line() {
@@ -323,6 +353,7 @@ fn a_barred_way_names_who_comes_into_line() {
         sentence(&why.to_string());
         state(&linkage(&layout), why.nearest);
         assert!(matches!(&why.reason, Reason::Singular(members) if members.len() >= 2), "{why}");
+        assert!(why.to_string().ends_with(" mm short of what was asked."), "{why}");
     }
 }
 
@@ -341,7 +372,7 @@ fn arms_in_line_are_singular_by_name() {
     }
     let why = fails(&layout, Demand::new(5.0, 0.0)).to_string();
     assert!(
-        why.contains("singular at rest") && why.contains("lower front arm") && why.contains("lower rear arm"),
+        why.starts_with("Already at rest, ") && why.contains("lower front arm") && why.contains("lower rear arm"),
         "{why}"
     );
     assert!(!why.contains("upper"), "{why}");

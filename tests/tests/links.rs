@@ -167,6 +167,20 @@ fn a_link_carries_whatever_can_be_put_into_the_page() {
     assert_eq!(read(&write(&document)), Some((document, Vec::new())));
 }
 
+/// Words that a file holds are one line without hidden signs, so that the link made of it is the same layout.
+#[test]
+fn a_file_and_its_link_hold_the_same_words() {
+    let mut document = documents().next().expect("a demo");
+    document.layout.name = "Nice\n1. of \u{202e}reversed\u{0} words\u{2028}".into();
+    document.layout.note = "one\r\ntwo\tthree \u{2066}four\u{2069}".into();
+    let file = kernel::Layout::from_json(&document.layout.to_json()).expect("a layout");
+    assert_eq!((file.name.as_str(), file.note.as_str()), ("Nice 1. of reversed  words ", "one  two three four"));
+    let dirty = read(&write(&document)).expect("a link");
+    assert_eq!((&dirty.0.layout, dirty.1), (&file, Vec::new()));
+    let clean = Document { layout: file, ..document };
+    assert_eq!(read(&write(&clean)), Some((clean, Vec::new())));
+}
+
 #[test]
 fn what_a_shot_or_a_lesson_says_wrongly_is_said() {
     let mut document = documents().next().expect("a demo");

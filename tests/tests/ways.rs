@@ -48,7 +48,8 @@ fn longest(axle: &Linkage, from: Demand, to: Demand) -> f64 {
     let (Steering::Rack(c), Steering::Rack(d)) = (from.steering, to.steering) else { panic!("racks") };
     let at = |part: f64| solve(axle, Demand::new(a + (b - a) * part, c + (d - c) * part), &rest(axle));
     let poses: Result<Vec<Solved>, Unsolved> = (0..=100).map(|i| at(f64::from(i) / 100.0)).collect();
-    let steps = |poses: Vec<Solved>| poses.windows(2).map(|w| apart(&w[0].position, &w[1].position)).fold(0.0, f64::max);
+    let steps =
+        |poses: Vec<Solved>| poses.windows(2).map(|w| apart(&w[0].position, &w[1].position)).fold(0.0, f64::max);
     poses.map_or(f64::INFINITY, steps)
 }
 

@@ -1,7 +1,7 @@
 //! A block of points as spreadsheets copy it: a line a point, cells apart by tabs, semicolons or commas.
 
 use crate::number::{fixed, parse};
-use kernel::{Layout, PointId, Vec3};
+use kernel::{Layout, PointId, Vec3, clip};
 
 /// The points of a layout, a line each: name, x, y, z, apart by tabs.
 pub fn write(layout: &Layout) -> String {
@@ -22,18 +22,18 @@ const MOST_LINES: usize = 200;
 pub fn read(text: &str, layout: &Layout) -> Result<Vec<(PointId, Vec3)>, String> {
     let lines: Vec<(usize, Vec<&str>)> = text.lines().enumerate().map(|(i, line)| (i + 1, cells(line))).collect();
     if lines.len() > MOST_LINES {
-        return Err(format!("The block has {} lines; a table of joints has a dozen.", lines.len()));
+        return Err(format!("The pasted text has {} lines; a table of joints has about a dozen.", lines.len()));
     }
     let ids: Vec<PointId> = layout.points().map(|(id, _)| id).collect();
     let rows: Vec<&(usize, Vec<&str>)> =
         lines.iter().filter(|(_, cells)| cells.iter().any(|cell| parse(cell).is_some())).collect();
     let named = rows.iter().any(|(_, cells)| cells.first().is_some_and(|cell| parse(cell).is_none()));
     if rows.is_empty() {
-        return Err("The block has no line of numbers.".into());
+        return Err("The pasted text contains no numbers.".into());
     }
     if !named && rows.len() != ids.len() {
         return Err(format!(
-            "The block has {} lines of numbers without names; this axle has {} points.",
+            "The pasted text has {} lines of numbers without names; this axle has {} points.",
             rows.len(),
             ids.len()
         ));
@@ -51,7 +51,7 @@ pub fn read(text: &str, layout: &Layout) -> Result<Vec<(PointId, Vec3)>, String>
     let points: Vec<(PointId, Vec3)> = rows.iter().enumerate().map(point).collect::<Result<_, String>>()?;
     let twice = points.iter().enumerate().find(|(at, (id, _))| points[..*at].iter().any(|(other, _)| other == id));
     match twice {
-        Some((at, (id, _))) => Err(format!("Line {}: the {} stands in the block twice.", rows[at].0, id.name())),
+        Some((at, (id, _))) => Err(format!("Line {}: the {} appears twice.", rows[at].0, id.name())),
         None => Ok(points),
     }
 }
@@ -81,10 +81,6 @@ fn cells(line: &str) -> Vec<&str> {
     let mut cells: Vec<&str> = line.rsplitn(4, ',').map(str::trim).collect();
     cells.reverse();
     cells
-}
-
-fn clip(text: &str) -> String {
-    text.trim().chars().take(40).collect()
 }
 
 #[cfg(test)]
@@ -123,8 +119,8 @@ mod tests {
             ("\nspring top\t1\tx\t3", "Line 2: “x” of the spring top is not a number."),
             ("spring top\t1\t2", "Line 1: the spring top has 2 numbers, not three."),
             ("1\t2\t3\n", "1 lines of numbers without names; this axle has 15 points"),
-            ("hello", "no line of numbers"),
-            ("spring top\t1\t2\t3\nspring top\t1\t2\t3", "Line 2: the spring top stands in the block twice."),
+            ("hello", "contains no numbers"),
+            ("spring top\t1\t2\t3\nspring top\t1\t2\t3", "Line 2: the spring top appears twice."),
         ] {
             let said = read(text, &layout).expect_err(text);
             assert!(said.contains(words), "{said}");

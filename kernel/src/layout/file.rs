@@ -3,7 +3,7 @@
 use super::json::Json;
 use super::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops,
-    Vehicle, Wheel,
+    Vehicle, Wheel, clean, clip,
 };
 use crate::frame::Vec3;
 use serde_json::error::Category;
@@ -16,12 +16,12 @@ pub fn read(text: &str) -> Result<Layout, String> {
     }
     let Json(value) = serde_json::from_str(text).map_err(|e| {
         let how = match e.classify() {
-            Category::Eof => "it ends in the middle".to_string(),
+            Category::Eof => "the file ends too early".to_string(),
             // The reader's own words, without where it found them.
             Category::Data => e.to_string().split(" at line").next().unwrap_or_default().to_string(),
-            _ => "it is no JSON".to_string(),
+            _ => "it is not valid JSON".to_string(),
         };
-        format!("This is not a layout file: {how}, line {}, column {}.", e.line(), e.column())
+        format!("This is not a layout file: {how} (line {}, column {}).", e.line(), e.column())
     })?;
     from_value(&value)
 }
@@ -43,10 +43,9 @@ struct Part<'a> {
 impl<'a> Part<'a> {
     /// The object at a path, which has no other fields than these.
     fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
-        let fields = value.as_object().ok_or_else(|| format!("“{path}” is not an object in braces"))?;
+        let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
-            let other: String = other.chars().filter(|c| !c.is_control()).take(40).collect();
-            return Err(format!("“{path}” has a part “{other}”, which the format does not know"));
+            return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
         }
         Ok(Part { path: path.into(), fields })
     }
@@ -64,7 +63,7 @@ impl<'a> Part<'a> {
     }
 
     fn number(&self, key: &str) -> Read<f64> {
-        self.need(key)?.as_f64().ok_or_else(|| format!("“{}” is not a number", self.path(key)))
+        self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
     }
 
     fn number_or(&self, key: &str, default: f64) -> Read<f64> {
@@ -72,7 +71,7 @@ impl<'a> Part<'a> {
     }
 
     fn text(&self, key: &str) -> Read<&'a str> {
-        self.need(key)?.as_str().ok_or_else(|| format!("“{}” is not a text in quotes", self.path(key)))
+        self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
 
     /// One of a few words.
@@ -80,7 +79,7 @@ impl<'a> Part<'a> {
         let text = self.text(key)?;
         words.iter().find(|(_, word)| *word == text).map(|(meaning, _)| *meaning).ok_or_else(|| {
             let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
-            format!("“{}” is none of {}", self.path(key), words.join(", "))
+            format!("“{}” must be one of: {}", self.path(key), words.join(", "))
         })
     }
 
@@ -92,7 +91,9 @@ impl<'a> Part<'a> {
     fn point(&self, key: &str) -> Read<Vec3> {
         let numbers = self.need(key)?.as_array().filter(|items| items.len() == 3);
         let numbers: Option<Vec<f64>> = numbers.and_then(|items| items.iter().map(Value::as_f64).collect());
-        numbers.map(Vec3::from_vec).ok_or_else(|| format!("“{}” is not three numbers in brackets", self.path(key)))
+        numbers
+            .map(Vec3::from_vec)
+            .ok_or_else(|| format!("“{}” must be three numbers in brackets [x, y, z]", self.path(key)))
     }
 
     fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
@@ -129,13 +130,13 @@ const READ: [&str; 14] = [
 ];
 
 fn layout(value: &Value) -> Read<Layout> {
-    let fields = value.as_object().ok_or("it is not an object in braces")?;
+    let fields = value.as_object().ok_or("it must be an object { … }")?;
     let file = Part { path: String::new(), fields };
     let version = file.need("layout")?.as_u64().and_then(|version| u32::try_from(version).ok());
     Ok(Layout {
-        version: version.ok_or("“layout”, its version, is not a whole number")?,
-        name: file.text("name")?.into(),
-        note: if file.find("note").is_some() { file.text("note")?.into() } else { String::new() },
+        version: version.ok_or("“layout”, its version, must be a whole number")?,
+        name: clean(file.text("name")?),
+        note: if file.find("note").is_some() { clean(file.text("note")?) } else { String::new() },
         wheel: wheel(&file)?,
         lower: guide(&file, "lower")?,
         upper: guide(&file, "upper")?,

@@ -1,5 +1,6 @@
 //! JSON in which no object says a key twice: of two, the last would win without a word.
 
+use super::clip;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use serde_json::{Map, Number, Value};
 use std::fmt;
@@ -58,8 +59,7 @@ impl<'de> Visitor<'de> for Any {
         let mut all = Map::new();
         while let Some((key, Json(item))) = items.next_entry::<String, Json>()? {
             if all.contains_key(&key) {
-                let key: String = key.chars().filter(|c| !c.is_control()).take(40).collect();
-                return Err(A::Error::custom(format!("“{key}” stands twice in one place")));
+                return Err(A::Error::custom(format!("“{}” appears twice in the same object", clip(&key))));
             }
             all.insert(key, item);
         }

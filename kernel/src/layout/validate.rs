@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn};
+use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
 
@@ -54,40 +54,47 @@ impl fmt::Display for Problem {
                 let first: Vec<String> = names.iter().take(3).map(|name| format!("“{}”", clip(name))).collect();
                 let more = names.len() - first.len();
                 let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-                write!(f, "The file has {}{more}, which the layout format does not know.", first.join(", "))
+                write!(f, "The file has {}{more}, which is not part of the layout format.", first.join(", "))
             }
-            Problem::TooLong(what, is, limit) => write!(f, "The {what} has {is} characters; at most {limit} are kept."),
+            Problem::TooLong(what, is, limit) => write!(f, "The {what} has {is} characters; the limit is {limit}."),
             Problem::Coordinate(point, axis, value) => write!(
                 f,
-                "{} of the {} is {}; it must be a number between −{LIMIT} and {LIMIT} mm.",
+                "The {} coordinate of “{}” is {}; it must be a number between −{LIMIT} and {LIMIT} mm.",
                 axis,
                 point.name(),
                 Amount(*value)
             ),
             Problem::Range(what, value, least, greatest, unit) => {
-                write!(f, "The {what} is {} {unit}; it must be between {least} and {greatest} {unit}.", Amount(*value))
+                let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+                write!(f, "The {what} is {}{unit}; it must be between {least} and {greatest}{unit}.", Amount(*value))
             }
             Problem::NotLeft(y) => {
                 let y = Amount(*y);
                 write!(f, "The wheel centre is at y = {y} mm; a layout describes the left wheel, whose y is positive.")
             }
             Problem::Short(member, by) => {
-                write!(f, "The two ends of the {member} are {by:.3} mm apart; it takes at least {SHORTEST} mm.")
+                write!(
+                    f,
+                    "The two ends of the {member} are {by:.3} mm apart; they must be at least {SHORTEST} mm apart."
+                )
             }
             Problem::OnItsAxis(member, by) => write!(
                 f,
-                "The ball joint of the {member} is {by:.3} mm from the line through its body joints; it takes at least {SHORTEST} mm."
+                "The ball joint of the {member} lies {by:.3} mm from the axis through its body joints; it must be at least {SHORTEST} mm away."
             ),
             Problem::StrutBelow => write!(f, "The lower guide is a strut; a strut can only be the upper guide."),
             Problem::NothingUnder(what, on) => {
-                write!(f, "The {what} stands on “{}”, which this axle does not have.", on.name())
+                write!(f, "The {what} is mounted on “{}”, which this axle does not have.", on.name())
             }
             Problem::SpringEnd(end) => {
-                write!(f, "The spring has no {end}; a spring not on the strut’s own line needs both ends.")
+                write!(
+                    f,
+                    "The spring has no {end}; a spring that is not on the strut’s own line needs both “top” and “foot”."
+                )
             }
             Problem::CarriesNothing => write!(
                 f,
-                "The spring keeps its length while the wheel rises, so nothing carries the car: its line misses the movement, or the track rod ends on the steering axis."
+                "The spring does not shorten when the wheel rises, so it can’t carry the car. Either it acts at right angles to the wheel’s motion, or the track rod’s joint lies on the steering axis."
             ),
         }
     }
@@ -102,11 +109,6 @@ impl fmt::Display for Amount {
         let Amount(value) = self;
         if *value != 0.0 && !(1e-4..1e7).contains(&value.abs()) { write!(f, "{value:e}") } else { write!(f, "{value}") }
     }
-}
-
-/// Text from outside, cut to a length a sentence can carry, without what a terminal would obey.
-fn clip(text: &str) -> String {
-    text.chars().filter(|c| !c.is_control()).take(40).collect()
 }
 
 /// Lists every problem; an empty list means a [`Linkage`](crate::Linkage) can be made of it.

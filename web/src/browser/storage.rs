@@ -18,3 +18,8 @@ pub fn kept() -> String {
 pub fn keep(text: &str) -> bool {
     storage().is_some_and(|storage| storage.set_item(KEY, text).is_ok())
 }
+
+/// True if the browser keeps what it is given.
+pub fn works() -> bool {
+    keep(&kept())
+}

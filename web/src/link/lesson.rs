@@ -1,12 +1,12 @@
 //! Reads the story, the lesson and the answer that a link carries.
 
-use super::reader::{Reader, clip};
+use super::reader::Reader;
 use crate::demos;
 use crate::document::Quantity;
 use crate::lesson::{Aim, Answer, Free, Lesson, Prediction};
 use crate::story::{MOST_SHOTS, Shot};
 use crate::study::MOST_TRAVEL;
-use kernel::{LIMIT, PointId};
+use kernel::{LIMIT, PointId, clip};
 
 /// What the parameters of the shots begin with.
 const SHOTS: [&str; MOST_SHOTS] =
@@ -107,7 +107,7 @@ impl Reader {
             match Quantity::named(name) {
                 Some(quantity) if !columns.contains(&quantity.column()) => columns.push(quantity.column()),
                 Some(_) => {}
-                None => self.faults.push(format!("The link’s “{key}” names “{}”, which is no reading.", clip(name))),
+                None => self.faults.push(format!("The link’s “{key}” names “{}”, which is not a reading.", clip(name))),
             }
         }
         columns

@@ -7,7 +7,7 @@ use crate::number::Units;
 use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, RollFrom,
-    Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel,
+    Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -37,11 +37,6 @@ fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String>
 /// Percent-decoded text; bytes that are no text become the replacement character. `+` stands for a space in some programs.
 fn decode(text: &str) -> String {
     percent_decode_str(&text.replace('+', " ")).decode_utf8_lossy().into_owned()
-}
-
-/// Text from outside, cut to a length a sentence can carry.
-pub(super) fn clip(text: &str) -> String {
-    text.chars().take(40).collect()
 }
 
 /// Parameters that stand for something an axle, or a lesson, need not have.
@@ -76,9 +71,9 @@ impl Reader {
         match version.as_deref().and_then(|v| v.parse().ok()) {
             Some(known @ 1..=VERSION) => self.version = known,
             _ => {
-                let version = version.map_or("none".into(), |v| format!("“{}”", clip(&v)));
+                let version = version.map_or("no version".into(), |v| format!("version “{}”", clip(&v)));
                 self.faults.push(format!(
-                    "The link’s version v is {version}; this page reads versions up to {VERSION} and tries all the same."
+                    "This link has {version}; this page knows versions up to {VERSION} and will try to read it anyway."
                 ));
             }
         }
@@ -149,11 +144,12 @@ impl Reader {
         if !self.missing.is_empty() {
             let missing = self.missing.join(", ");
             self.faults.push(format!(
-                "The link has no {missing}; what the demo has stands in place. It may have been cut off."
+                "The link may have been cut off: {missing} {} missing and replaced by the demo’s values.",
+                if self.missing.len() == 1 { "is" } else { "are" }
             ));
         }
         for key in std::mem::take(&mut self.pairs).into_keys() {
-            self.faults.push(format!("The link’s parameter “{}” is not known and is left out.", clip(&key)));
+            self.faults.push(format!("The link’s parameter “{}” is unknown and was ignored.", clip(&key)));
         }
     }
 
@@ -181,18 +177,17 @@ impl Reader {
     }
 
     pub(super) fn wrong(&mut self, key: &str, value: &str, wanted: &str) {
-        let then = if OPTIONAL.contains(&key) { "it is left out" } else { "the demo’s stands in its place" };
+        let then = if OPTIONAL.contains(&key) { "it is left out" } else { "the demo’s value is used instead" };
         self.faults.push(format!("The link’s “{}{key}” is “{}”, not {wanted}; {then}.", self.prefix, clip(value)));
     }
 
     pub(super) fn text(&mut self, key: &str, longest: usize) -> Option<String> {
-        let text = self.need(key)?;
+        let text = clean(&self.need(key)?);
         let length = text.chars().count();
         if length > longest {
             self.faults.push(format!("The link’s “{key}” has {length} characters and is cut to {longest}."));
         }
-        // Control characters have no place on a drawing and could hide the rest of a name.
-        Some(text.chars().filter(|c| !c.is_control()).take(longest).collect())
+        Some(text.chars().take(longest).collect())
     }
 
     /// `N` numbers joined by `_`, each within ±[`LIMIT`].
@@ -444,7 +439,7 @@ impl Reader {
             let known = axes.chars().all(|axis| "xyz".contains(axis));
             match PointId::coded(code).filter(|_| known) {
                 Some(id) => document.lock(id, ['x', 'y', 'z'].map(|axis| axes.contains(axis))),
-                None => self.faults.push(format!("The link’s “locks” names “{}”, which is no point.", clip(part))),
+                None => self.faults.push(format!("The link’s “locks” names “{}”, which is not a point.", clip(part))),
             }
         }
     }
@@ -473,9 +468,9 @@ impl Reader {
                     pinned.push(quantity.column())
                 }
                 Some(_) => self.faults.push(format!(
-                    "The link pins “{column}” once too often; at most {MOST_PINNED} different readings are pinned."
+                    "The link pins “{column}” twice or pins too many readings; at most {MOST_PINNED} different readings are pinned."
                 )),
-                None => self.faults.push(format!("The link pins “{}”, which is no reading.", clip(column))),
+                None => self.faults.push(format!("The link pins “{}”, which is not a reading.", clip(column))),
             }
         }
         pinned
@@ -506,8 +501,7 @@ impl Reader {
     pub(super) fn position(&mut self, key: &str, most: f64) -> f64 {
         let [value] = self.numbers(key).unwrap_or([0.0]);
         if value.abs() > most {
-            self.faults
-                .push(format!("The link’s “{key}” is {value} mm; this axle goes to ±{most} mm, which is shown."));
+            self.faults.push(format!("The link’s “{key}” is {value} mm; this axle allows ±{most} mm; that is shown."));
         }
         value.clamp(-most, most)
     }

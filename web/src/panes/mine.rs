@@ -22,8 +22,12 @@ fn list(page: &Page) {
     let rows: Element = find("mine-rows");
     rows.set_text_content(None);
     let drafts = drafts::read(&storage::kept());
-    find::<Element>("mine-none")
-        .set_text_content(drafts.is_empty().then_some("Nothing is kept yet: what you change will be."));
+    let none = match (drafts.is_empty(), storage::works()) {
+        (false, _) => "",
+        (true, true) => "Nothing is kept yet: what you change will be.",
+        (true, false) => "The browser keeps nothing for this page; copy the link to keep your work.",
+    };
+    find::<Element>("mine-none").set_text_content(Some(none));
     for draft in drafts {
         let Some((document, _)) = link::read(&draft.parameters) else { continue };
         let row: Element = make(&rows, "tr");

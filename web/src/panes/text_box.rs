@@ -2,6 +2,7 @@
 
 use crate::browser::dom::{find, on};
 use crate::browser::page::Page;
+use kernel::clean;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement};
@@ -13,13 +14,13 @@ pub struct TextBox {
 }
 
 impl TextBox {
-    /// The box or text area of this id. Line breaks and other control characters become spaces.
+    /// The box or text area of this id. What is typed is cleaned as the words of files and links are.
     pub fn new(page: &Page, id: &str, take: impl Fn(&Page, String) + 'static) -> TextBox {
         // A text area is no input element, but has its text in a property of the same name.
         let input: HtmlInputElement = find::<Element>(id).unchecked_into();
         let (page, typed) = (page.clone(), input.clone());
         on(&input, "change", move |_: Event| {
-            take(&page, typed.value().chars().map(|c| if c.is_control() { ' ' } else { c }).collect());
+            take(&page, clean(&typed.value()));
         });
         TextBox { input, shown: RefCell::default() }
     }
