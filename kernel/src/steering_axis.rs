@@ -2,8 +2,8 @@
 //!
 //! One definition for every axle. Where ball joints or a strut define an axis, the carrier turns about that line; the screw is
 //! that line and its pitch 0 where the spring's length holds a point of it, as a spring on the wishbone or along the strut
-//! does. (A tilted spring on the strut, or one on the carrier, lets the carrier slide along the line as it turns: the contract
-//! says p = 0 for all, SciPy and MuJoCo say −0.24 mm/rad for the one and −4.9 for the other, and so does this.) Where arms
+//! does. (A tilted spring on the strut, or one on the carrier, lets the carrier slide along the line as it turns: two independent
+//! solvers, in `tests/reference`, give −0.24 mm/rad for the one and −4.9 for the other, and so does this.) Where arms
 //! are split, the axis is virtual, wanders with travel and steering, and may have a pitch.
 
 use crate::attitude::Attitude;

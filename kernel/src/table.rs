@@ -52,7 +52,7 @@ pub fn row(linkage: &Linkage, demand: &Demand, state: &State, load: Option<&Load
     if let Some(load) = load {
         let forces = Statics::at(state)
             .members(&load.wrench(state))
-            .ok_or_else(|| format!("At {demand} the members don’t hold the wheel: the position is singular."))?;
+            .ok_or_else(|| format!("At {demand} the links do not locate the wheel: the position is singular."))?;
         values.extend(FORCES.map(|(member, _)| forces.tension(linkage, member)));
         values.push(Some(forces.spring));
         values.extend(forces.strut_side(linkage).map(Some));

@@ -13,7 +13,7 @@ const TYPES = {
   ".wasm": "application/wasm", ".woff2": "font/woff2", ".json": "application/json",
 };
 // Debian's build; elsewhere CHROMIUM says where one is.
-const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/Applications/Chromium.app/Contents/MacOS/Chromium"];
+const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/Applications/Chromium.app/Contents/MacOS/Chromium"];
 const executablePath = process.env.CHROMIUM ?? PLACES.find(existsSync);
 const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 

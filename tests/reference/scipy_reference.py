@@ -238,7 +238,7 @@ def planar_strut():
 
 
 def published_digits(made):
-    """The digits of sources.md, each good to half of its last place; it gives the wheel-load lever arm's size without a sign."""
+    """The digits as printed by the published sources, each good to half of its last place; it gives the wheel-load lever arm's size without a sign."""
     book, plane = made["published"]["textbook_double_wishbone"], made["published"]["planar_strut"]
     steps = [[s["centre_change"][0], s["centre_change"][1], s["steer_deg"], s["camber_in_yz_plane_deg"]] for s in book["travel"]]
     rest = [book["rest"][column] for column in (

@@ -225,7 +225,7 @@ fn the_wheel_rate_is_the_slope_of_the_force() {
     }
 }
 
-/// Wheel rate = spring rate · (motion ratio)² for a vertical force (Barton & Fieldhouse; sources.md); a spring on a level arm at half its
+/// Wheel rate = spring rate · (motion ratio)² for a vertical force (Barton & Fieldhouse); a spring on a level arm at half its
 /// length has i = 1/2 at rest; and an inclined spring gives cos².
 #[test]
 fn wheel_rate_goes_with_the_square_of_the_ratio() {

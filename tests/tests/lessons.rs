@@ -89,11 +89,11 @@ fn a_lesson_bounds_what_can_be_moved() {
     let before = app.document.layout.clone();
     app.update(Message::Place(PointId::TrackRodOuter, Vec3::zeros()));
     assert_eq!(app.document.layout, before);
-    assert!(app.notices[0].contains("stays in this lesson"), "{:?}", app.notices);
+    assert!(app.notices[0].contains("can’t be moved in this lesson"), "{:?}", app.notices);
     let at = before.point(PointId::LowerOuter).expect("a ball joint");
     app.update(Message::Place(PointId::LowerOuter, at + Vec3::y() * 500.0));
     assert_eq!(app.document.layout, before);
-    assert!(app.notices[0].contains("it goes from 701.2 to 761.2 mm here"), "typed: {:?}", app.notices);
+    assert!(app.notices[0].contains("it must be between 701.2 and 761.2 mm here"), "typed: {:?}", app.notices);
     app.update(Message::Drag(PointId::LowerOuter, at + Vec3::new(0.0, 25.0, 0.0)));
     app.update(Message::Nudge(Vec3::new(9.0, 20.0, 9.0)));
     assert_eq!(app.document.layout.point(PointId::LowerOuter), Some(at + Vec3::y() * 30.0), "by hand, to its end");

@@ -108,7 +108,7 @@ fn the_rack_feels_the_track_rod() {
     }
 }
 
-/// Force × lever arm is the moment of each part , with its sign.
+/// Force × lever arm is the moment of each part, with its sign.
 #[test]
 fn shares_are_forces_times_lever_arms() {
     let linkage = linkage(&demo("strut"));

@@ -82,7 +82,7 @@ mod double_wishbone {
         }
     }
 
-    /// With the wheel centre's height held instead of the spring, the screw is another one: why the contract names what is held.
+    /// With the wheel centre's height held instead of the spring, the screw is another one: why the definition says what is held.
     #[test]
     fn another_thing_held_gives_another_screw() {
         let axle = axle();

@@ -172,7 +172,7 @@ impl App {
             Message::Error(id, error) => {
                 let (name, error) = (id.name(), Amount(error));
                 self.notices = vec![format!(
-                    "The {name} can’t be measured to ± {error} mm; 0 to {MOST_ERROR} mm is a measurement."
+                    "The measuring tolerance of the {name} can’t be {error} mm; it must be between 0 and {MOST_ERROR} mm."
                 )];
             }
             Message::Show(units) => self.change(|document| document.units = units),
@@ -219,7 +219,7 @@ impl App {
                     }),
                     Ok(roll) => {
                         self.notices =
-                            vec![format!("These travels roll the body by {roll:.1}°; up to {ROLL}° are shown.")];
+                            vec![format!("These travels mean a body roll of {roll:.1}°; the limit here is {ROLL}°.")];
                     }
                     Err(sentence) => self.notices = vec![sentence],
                 }
@@ -234,7 +234,7 @@ impl App {
                     _ => {
                         let braking = Amount(braking);
                         self.notices = vec![format!(
-                            "At {braking} g the springs reach no position that can be shown; this car brakes with 0 to {most:.2} g."
+                            "At {braking} g the springs reach no position that can be shown. Enter 0 to {most:.2} g, which this car can brake with."
                         )];
                     }
                 }
@@ -266,7 +266,7 @@ impl App {
         if locked == [true; 3] {
             self.selected = Some(id);
             let lesson = self.document.lesson.as_ref().is_some_and(Lesson::sealed);
-            let why = if lesson { "stays in this lesson" } else { "is locked; free it under Points" };
+            let why = if lesson { "can’t be moved in this lesson" } else { "is locked; unlock it under Points" };
             self.notices = vec![format!("The {} {why}.", id.name())];
             return;
         }
@@ -299,7 +299,7 @@ impl App {
         }
         self.update(Message::Release);
         if !kept.is_empty() {
-            self.notices = vec![format!("What is locked has stayed: {}.", kept.join("; "))];
+            self.notices = vec![format!("Locked points were not moved: {}.", kept.join("; "))];
         }
     }
 
@@ -311,7 +311,7 @@ impl App {
             let beyond = at_rest[axis] != now[axis] && !(least..=most).contains(&at_rest[axis]);
             let (name, value, axis) = (id.name(), Amount(at_rest[axis]), ["x", "y", "z"][axis]);
             beyond.then(|| {
-                format!("The {axis} of the {name} can’t be {value} mm: it goes from {least} to {most} mm here.")
+                format!("The {axis} of the {name} can’t be {value} mm: it must be between {least} and {most} mm here.")
             })
         })
     }

@@ -96,7 +96,10 @@ impl Loads {
             |(name, value, [least, most], unit)| {
                 let beyond = !(least..=most).contains(&value);
                 beyond.then(|| {
-                    format!("The {name} can’t be {} {unit}: it goes from {least} to {most} {unit}.", Amount(value))
+                    format!(
+                        "The {name} can’t be {} {unit}: it must be between {least} and {most} {unit}.",
+                        Amount(value)
+                    )
                 })
             },
         )

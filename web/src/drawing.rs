@@ -1,7 +1,7 @@
 //! State + pose → scene: what the canvas, the SVG, the print and the tests all show.
 //!
 //! Paper units are CSS px, x to the right, y down. No browser types here. The drawing is fixed to the body: body joints
-//! stay, wheel and road rise with travel. Looks: `../shared/design/look.md` (ISO 128, 129, 5456-2).
+//! stay, wheel and road rise with travel. Looks: after ISO 128, 129 and 5456-2.
 
 mod axis;
 mod beam;

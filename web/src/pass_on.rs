@@ -124,7 +124,7 @@ pub fn post(app: &App, link: &str, markup: Markup) -> String {
     }
 }
 
-/// The joints at rest as DXF (AutoCAD Release 12 ASCII, the oldest form every CAD program reads): points and members as lines, mm,
+/// The joints at rest as DXF in its R12 text form, the oldest that every CAD program reads: points and members as lines, mm,
 /// on layers named after their part. Written by hand: a library that does it is larger than this page.
 pub fn dxf(app: &App) -> String {
     use PointId::*;

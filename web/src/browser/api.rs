@@ -92,7 +92,7 @@ fn check_names(options: &JsValue) -> Result<(), JsError> {
     for key in Object::keys(object) {
         let key = key.as_string().unwrap_or_default();
         if !["travel", "rack"].contains(&key.as_str()) {
-            return Err(JsError::new(&format!("The option “{}” is not known; there are travel and rack.", clip(&key))));
+            return Err(JsError::new(&format!("The option “{}” is unknown; known options: travel, rack.", clip(&key))));
         }
     }
     Ok(())
