@@ -49,7 +49,7 @@ impl fmt::Display for Unsolved {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let list = |names: &[&str]| match names {
             [] => "its members".to_string(),
-            [one] => format!("the {one}"),
+            [one] => format!("the joints of the {one}"),
             [rest @ .., last] => format!("the {} and the {last}", rest.join(", the ")),
         };
         let asked = self.demand;

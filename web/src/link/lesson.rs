@@ -129,7 +129,7 @@ impl Reader {
                 Some(free) => all.push(free),
                 None => self
                     .faults
-                    .push(format!("The link’s “free” has “{}”, which is no coordinate and range.", clip(part))),
+                    .push(format!("The link’s “free” has “{}”, which is not a coordinate and range.", clip(part))),
             }
         }
         all
