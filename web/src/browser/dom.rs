@@ -61,6 +61,28 @@ pub fn on<E: FromWasmAbi + 'static>(target: &EventTarget, event: &str, act: impl
     closure.forget();
 }
 
+/// A listener that ends with its owner: for elements that come and go. Dropped before its element is taken away, it hears nothing of that.
+pub struct Listener {
+    target: EventTarget,
+    event: &'static str,
+    act: Closure<dyn FnMut(Event)>,
+}
+
+impl Listener {
+    /// Calls `act` on every event of a kind.
+    pub fn new<E: JsCast>(target: &EventTarget, event: &'static str, mut act: impl FnMut(E) + 'static) -> Listener {
+        let act = Closure::<dyn FnMut(Event)>::new(move |event: Event| act(event.unchecked_into()));
+        let _ = target.add_event_listener_with_callback(event, act.as_ref().unchecked_ref());
+        Listener { target: target.clone(), event, act }
+    }
+}
+
+impl Drop for Listener {
+    fn drop(&mut self) {
+        let _ = self.target.remove_event_listener_with_callback(self.event, self.act.as_ref().unchecked_ref());
+    }
+}
+
 /// True if an event happened in an element that fits a selector.
 pub fn is_in(event: &Event, selector: &str) -> bool {
     let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());

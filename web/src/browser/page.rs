@@ -34,7 +34,7 @@ pub struct Page(Rc<Inner>);
 struct Inner {
     app: RefCell<App>,
     sheet: RefCell<Option<Sheet>>,
-    size: Size,
+    size: OnceCell<Size>,
     view: Cell<View>,
     theme: Cell<Theme>,
     panes: OnceCell<Vec<Box<dyn Pane>>>,
@@ -79,7 +79,7 @@ impl Page {
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
             sheet: RefCell::new(None),
-            size: Size::default(),
+            size: OnceCell::new(),
             view: Cell::new(View::Front),
             theme: Cell::new(theme()),
             panes: OnceCell::new(),
@@ -103,7 +103,7 @@ impl Page {
         let page = self.clone();
         let _ = self.0.frame.set(Closure::new(move |clock| page.draw(clock)));
         let page = self.clone();
-        self.0.size.follow(&find::<HtmlElement>("paper"), move || page.refit());
+        let _ = self.0.size.set(Size::of(&find::<HtmlElement>("paper"), move || page.refit()));
         let page = self.clone();
         super::window::on_theme(move || {
             page.0.theme.set(theme());
@@ -248,7 +248,7 @@ impl Page {
         self.go_on(clock);
         let app = self.0.app.borrow();
         if self.0.fit.replace(false)
-            && let Some(size) = self.0.size.get()
+            && let Some(size) = self.0.size.get().and_then(Size::get)
         {
             let arrangement =
                 if matches(CROSS) { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };

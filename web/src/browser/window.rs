@@ -1,6 +1,6 @@
 //! The window: size, theme, clipboard.
 
-use super::dom::window;
+use super::dom::{Listener, window};
 use crate::drawing::Theme;
 use js_sys::{Array, Object, Promise, Reflect};
 use std::cell::Cell;
@@ -8,7 +8,7 @@ use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ClipboardItem, Element, MediaQueryList, ResizeObserver};
+use web_sys::{ClipboardItem, Element, Event, MediaQueryList, ResizeObserver};
 
 /// Device pixels per CSS px.
 pub fn pixel_ratio() -> f64 {
@@ -44,32 +44,65 @@ pub fn on_theme(changed: impl Fn() + 'static) {
     closure.forget();
 }
 
-/// The size of an element in CSS px; `None` until it has one that can be drawn on.
-#[derive(Clone, Default)]
-pub struct Size(Rc<Cell<[f64; 2]>>);
+/// The size of an element, followed for as long as this lives.
+pub struct Size {
+    element: Element,
+    px: Rc<Cell<[f64; 2]>>,
+    follows: Follows,
+}
+
+/// What tells that the size is another.
+enum Follows {
+    Observer(ResizeObserver, #[expect(dead_code, reason = "the observer calls it")] Closure<dyn Fn()>),
+    /// Where the browser has no observers: the window's changes; between them the element is measured when it is asked for.
+    Window(#[expect(dead_code, reason = "the window calls it")] Listener),
+}
 
 /// Nothing can be drawn in less, px.
 const LEAST: f64 = 50.0;
 
-impl Size {
-    /// The size now.
-    pub fn get(&self) -> Option<[f64; 2]> {
-        Some(self.0.get()).filter(|size| size.iter().all(|px| *px >= LEAST))
-    }
+fn measure(element: &Element) -> [f64; 2] {
+    [element.client_width(), element.client_height()].map(f64::from)
+}
 
+impl Size {
     /// Follows an element's size and calls `changed` when it is another.
-    pub fn follow(&self, element: &Element, changed: impl Fn() + 'static) {
-        let (size, measured) = (self.0.clone(), element.clone());
-        let measure = Closure::<dyn Fn()>::new(move || {
-            let now = [f64::from(measured.client_width()), f64::from(measured.client_height())];
+    pub fn of(element: &Element, changed: impl Fn() + 'static) -> Size {
+        let px = Rc::<Cell<[f64; 2]>>::default();
+        let (size, measured) = (px.clone(), element.clone());
+        let act = Rc::new(move || {
+            let now = measure(&measured);
             if size.replace(now) != now {
                 changed();
             }
         });
-        if let Ok(observer) = ResizeObserver::new(measure.as_ref().unchecked_ref()) {
-            observer.observe(element);
+        let observed = act.clone();
+        let closure = Closure::<dyn Fn()>::new(move || observed());
+        let follows = match ResizeObserver::new(closure.as_ref().unchecked_ref()) {
+            Ok(observer) => {
+                observer.observe(element);
+                Follows::Observer(observer, closure)
+            }
+            Err(_) => Follows::Window(Listener::new(&window(), "resize", move |_: Event| act())),
+        };
+        Size { element: element.clone(), px, follows }
+    }
+
+    /// The size now, CSS px; `None` until it is one that can be drawn in.
+    pub fn get(&self) -> Option<[f64; 2]> {
+        let size = match self.follows {
+            Follows::Observer(..) => self.px.get(),
+            Follows::Window(_) => measure(&self.element),
+        };
+        Some(size).filter(|size| size.iter().all(|px| *px >= LEAST))
+    }
+}
+
+impl Drop for Size {
+    fn drop(&mut self) {
+        if let Follows::Observer(observer, _) = &self.follows {
+            observer.disconnect();
         }
-        measure.forget();
     }
 }
 

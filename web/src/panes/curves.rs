@@ -2,7 +2,7 @@
 
 use crate::app::{App, Message};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
-use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::{Size, pixel_ratio};
 use crate::document::{Over, Quantity};
@@ -30,6 +30,7 @@ struct Curve {
     below: HtmlCanvasElement,
     above: HtmlCanvasElement,
     framed: Rc<RefCell<Option<Framed>>>,
+    _listeners: Vec<Listener>,
 }
 
 impl Curves {
@@ -56,6 +57,7 @@ impl Curves {
         if curves.iter().map(|curve| curve.quantity.column()).eq(app.document.pinned.iter().copied()) {
             return;
         }
+        curves.clear();
         self.plots.set_text_content(None);
         let pinned = app.document.pinned.iter().filter_map(|column| Quantity::named(column));
         *curves = pinned.map(|quantity| Curve::new(page, &self.plots, quantity)).collect();
@@ -78,11 +80,18 @@ impl Curve {
             set(&canvas, "aria-hidden", "true");
             canvas
         };
-        let (below, above, size, framed) = (canvas(), canvas(), Size::default(), Rc::default());
+        let (below, above, framed) = (canvas(), canvas(), Rc::default());
         let resized = page.clone();
-        size.follow(&place, move || resized.change());
-        listen(page, &place, quantity, &framed);
-        Curve { quantity, figure, now, size, below, above, framed }
+        let size = Size::of(&place, move || resized.change());
+        let mut listeners = listen(page, &place, quantity, &framed);
+        for canvas in [&below, &above] {
+            let (page, framed) = (page.clone(), framed.clone());
+            listeners.push(Listener::new(canvas, "contextrestored", move |_: Event| {
+                framed.take();
+                page.change();
+            }));
+        }
+        Curve { quantity, figure, now, size, below, above, framed, _listeners: listeners }
     }
 
     fn show(&self, page: &Page, app: &App) {
@@ -107,7 +116,7 @@ impl Curve {
 }
 
 /// The pointer over a plot reads all of them there; a drag moves the wheel, or the rack, to where the pointer is.
-fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<Option<Framed>>>) {
+fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<Option<Framed>>>) -> Vec<Listener> {
     let at = {
         let (page, framed) = (page.clone(), framed.clone());
         move |event: &PointerEvent| {
@@ -126,25 +135,26 @@ fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<
         }
     };
     let (held, pressed, down) = (page.clone(), place.clone(), (at.clone(), go.clone()));
-    on(place, "pointerdown", move |event: PointerEvent| {
+    let pressing = Listener::new(place, "pointerdown", move |event: PointerEvent| {
         let _ = pressed.set_pointer_capture(event.pointer_id());
         held.send(Message::Hold);
         down.0(&event).into_iter().for_each(&down.1);
     });
     let hovering = page.clone();
-    on(place, "pointermove", move |event: PointerEvent| {
+    let moving = Listener::new(place, "pointermove", move |event: PointerEvent| {
         let x = at(&event);
         hovering.set_hovered(x);
         if event.buttons() == 1 {
             x.into_iter().for_each(&go);
         }
     });
-    for event in ["pointerup", "pointercancel"] {
+    let release = |event: &'static str| {
         let page = page.clone();
-        on(place, event, move |_: Event| page.send(Message::Release));
-    }
+        Listener::new(place, event, move |_: Event| page.send(Message::Release))
+    };
     let left = page.clone();
-    on(place, "pointerleave", move |_: Event| left.set_hovered(None));
+    let leaving = Listener::new(place, "pointerleave", move |_: Event| left.set_hovered(None));
+    vec![pressing, moving, release("pointerup"), release("pointercancel"), leaving]
 }
 
 impl Pane for Curves {

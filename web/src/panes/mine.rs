@@ -1,7 +1,7 @@
 //! The dialog of earlier visits: each can be opened, or laid over the present axle.
 
 use crate::app::Message;
-use crate::browser::dom::{find, make, on};
+use crate::browser::dom::{Listener, find, make, on};
 use crate::browser::page::Page;
 use crate::browser::storage;
 use crate::drafts;
@@ -11,16 +11,20 @@ use web_sys::{Element, Event, HtmlDialogElement};
 /// Gives the dialog its work: its list is made each time it is opened.
 pub fn furnish(page: &Page) {
     let page = page.clone();
+    let mut listed = Vec::new();
     on(&find::<Element>("mine"), "click", move |_: Event| {
-        list(&page);
+        listed.clear();
+        listed = list(&page);
         // Fails only if it is open already.
         let _ = find::<HtmlDialogElement>("mine-page").show_modal();
     });
 }
 
-fn list(page: &Page) {
+/// Makes the list; what hears its buttons.
+fn list(page: &Page) -> Vec<Listener> {
     let rows: Element = find("mine-rows");
     rows.set_text_content(None);
+    let mut listeners = Vec::new();
     let drafts = drafts::read(&storage::kept());
     let none = match (drafts.is_empty(), storage::works()) {
         (false, _) => "",
@@ -43,11 +47,12 @@ fn list(page: &Page) {
             let button: Element = make(&cell, "button");
             button.set_text_content(Some(name));
             let page = page.clone();
-            on(&button, "click", move |_: Event| {
+            listeners.push(Listener::new(&button, "click", move |_: Event| {
                 page.send(message.clone());
                 find::<HtmlDialogElement>("mine-page").close();
                 page.refit();
-            });
+            }));
         }
     }
+    listeners
 }

@@ -1,7 +1,7 @@
 //! A box that takes a number as people write it.
 
 use crate::app::Message;
-use crate::browser::dom::{clip, document, make, on, set};
+use crate::browser::dom::{Listener, clip, document, make, set};
 use crate::browser::page::Page;
 use crate::number::parse;
 use crate::pointer::step;
@@ -15,6 +15,7 @@ pub struct NumberBox {
     pub input: HtmlInputElement,
     shown: Rc<RefCell<String>>,
     take: Rc<Take>,
+    listeners: Vec<Listener>,
 }
 
 /// What is done with a typed number.
@@ -33,7 +34,7 @@ impl NumberBox {
         let take: Rc<Take> = Rc::new(take);
         let (page, typed, before, label) = (page.clone(), input.clone(), shown.clone(), label.to_string());
         let taken = take.clone();
-        on(&input, "change", move |_: Event| {
+        let change = Listener::new(&input, "change", move |_: Event| {
             let text = typed.value();
             // A box left as it was must not round the number behind it to the decimals it shows.
             if text != *before.borrow() {
@@ -46,13 +47,13 @@ impl NumberBox {
             typed.set_value(&before.borrow());
             before.borrow_mut().clear();
         });
-        NumberBox { input, shown, take }
+        NumberBox { input, shown, take, listeners: vec![change] }
     }
 
     /// The same box, in which the arrow keys step up and down by 1 mm (0.05 inch, 1°), with Shift 10, with Alt 0.1.
-    pub fn stepped(self, page: &Page) -> NumberBox {
+    pub fn stepped(mut self, page: &Page) -> NumberBox {
         let (page, typed, take) = (page.clone(), self.input.clone(), self.take.clone());
-        on(&self.input, "keydown", move |event: KeyboardEvent| {
+        self.listeners.push(Listener::new(&self.input, "keydown", move |event: KeyboardEvent| {
             let sign = match event.key().as_str() {
                 "ArrowUp" => 1.0,
                 "ArrowDown" => -1.0,
@@ -63,7 +64,7 @@ impl NumberBox {
                 let by = page.with(|app| app.document.units.step()) * step(event.shift_key(), event.alt_key());
                 take(&page, value + sign * by);
             }
-        });
+        }));
         self
     }
 

@@ -3,7 +3,7 @@
 use super::number_box::NumberBox;
 use crate::app::{App, Message};
 use crate::block;
-use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use kernel::{PointId, Vec3};
 use std::cell::RefCell;
@@ -29,6 +29,7 @@ struct Row {
     class: Shown,
     boxes: [NumberBox; 3],
     lock: Shown,
+    _listeners: Vec<Listener>,
 }
 
 impl Points {
@@ -109,11 +110,11 @@ impl Row {
         set(&heading, "scope", "row");
         let button: Element = make(&heading, "button");
         button.set_text_content(Some(id.name()));
-        let select = |element: &Element, event: &str| {
+        let select = |element: &Element, event: &'static str| {
             let page = page.clone();
-            on(element, event, move |_: Event| page.send(Message::Select(Some(id))));
+            Listener::new(element, event, move |_: Event| page.send(Message::Select(Some(id))))
         };
-        select(&button, "click");
+        let mut listeners = vec![select(&button, "click")];
         let boxes = [("x", 0), ("y", 1), ("z", 2)].map(|(axis, index)| {
             let label = format!("{axis} of the {}", id.name());
             let cell: Element = make(&row, "td");
@@ -124,18 +125,19 @@ impl Row {
                 }
             })
             .stepped(page);
-            select(&number.input, "focus");
+            listeners.push(select(&number.input, "focus"));
             number
         });
         let button: Element = make(&make::<Element>(&row, "td"), "button");
         set(&button, "class", "lock");
         set(&button, "aria-label", &format!("Lock the {}", id.name()));
         let locking = page.clone();
-        on(&button, "click", move |_: Event| {
+        listeners.push(Listener::new(&button, "click", move |_: Event| {
             let locked = locking.with(|app| app.document.locked(id));
             locking.send(Message::Lock(id, [locked == [false; 3]; 3]));
-        });
-        Row { id, class: Shown::attribute(row, "class"), boxes, lock: Shown::attribute(button, "aria-pressed") }
+        }));
+        let (class, lock) = (Shown::attribute(row, "class"), Shown::attribute(button, "aria-pressed"));
+        Row { id, class, boxes, lock, _listeners: listeners }
     }
 }
 
@@ -144,6 +146,8 @@ impl Pane for Points {
         let layout = &app.document.layout;
         let mut rows = self.rows.borrow_mut();
         if !rows.iter().map(|row| row.id).eq(layout.points().map(|(id, _)| id)) {
+            // Before their boxes go: a browser takes what is typed in one for done when it goes, and it was meant for the axle before.
+            rows.clear();
             self.body.set_text_content(None);
             *rows = layout.points().map(|(id, _)| Row::new(page, &self.body, id)).collect();
         }
