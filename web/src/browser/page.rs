@@ -1,6 +1,7 @@
 //! The live page: state, paper, theme; one frame for however much has changed.
 
 mod embedding;
+mod messages;
 mod playing;
 mod telling;
 
@@ -15,6 +16,7 @@ use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::link;
 use crate::play::Play;
 use std::cell::{Cell, OnceCell, RefCell};
+use std::collections::VecDeque;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -33,6 +35,10 @@ pub struct Page(Rc<Inner>);
 
 struct Inner {
     app: RefCell<App>,
+    /// Messages that came while the state was read.
+    waiting: RefCell<VecDeque<Message>>,
+    /// A message is taking effect.
+    taking: Cell<bool>,
     sheet: RefCell<Option<Sheet>>,
     size: OnceCell<Size>,
     view: Cell<View>,
@@ -43,7 +49,8 @@ struct Inner {
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
-    waiting: Cell<bool>,
+    /// A frame is asked for.
+    asked: Cell<bool>,
     fit: Cell<bool>,
     writing: Cell<i32>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
@@ -78,6 +85,8 @@ impl Page {
             given.or_else(last).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
+            waiting: RefCell::default(),
+            taking: Cell::new(false),
             sheet: RefCell::new(None),
             size: OnceCell::new(),
             view: Cell::new(View::Front),
@@ -88,7 +97,7 @@ impl Page {
             playing: Cell::new(None),
             telling: RefCell::default(),
             speed: Cell::new(1.0),
-            waiting: Cell::new(false),
+            asked: Cell::new(false),
             fit: Cell::new(true),
             writing: Cell::new(0),
             began: Cell::new(js_sys::Date::now()),
@@ -124,30 +133,6 @@ impl Page {
         if address::parameters().is_empty() && storage::kept().is_empty() && !matches(STILL) {
             self.play(Play::Greeting);
         }
-    }
-
-    /// Lets a message take effect.
-    pub fn send(&self, message: Message) {
-        let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
-        let moves = matches!(message, Message::Travel(_) | Message::Rack(_) | Message::Travels(..) | Message::AtRest);
-        if moves {
-            self.stop();
-        }
-        if opens {
-            // What was there before keeps its own place among the visits.
-            self.stop();
-            self.keep();
-            self.0.began.set(js_sys::Date::now());
-            self.0.fit.set(true);
-        }
-        self.0.app.borrow_mut().update(message);
-        self.write_soon();
-        self.change();
-    }
-
-    /// Reads something off the state.
-    pub fn with<T>(&self, read: impl FnOnce(&App) -> T) -> T {
-        read(&self.0.app.borrow())
     }
 
     /// The paper; `None` until the drawing has a size.
@@ -225,8 +210,8 @@ impl Page {
 
     /// Something has changed: one frame shows it, however much it is.
     pub fn change(&self) {
-        if let (false, Some(frame)) = (self.0.waiting.get(), self.0.frame.get()) {
-            self.0.waiting.set(window().request_animation_frame(frame.as_ref().unchecked_ref()).is_ok());
+        if let (false, Some(frame)) = (self.0.asked.get(), self.0.frame.get()) {
+            self.0.asked.set(window().request_animation_frame(frame.as_ref().unchecked_ref()).is_ok());
         }
     }
 
@@ -243,10 +228,13 @@ impl Page {
     }
 
     fn draw(&self, clock: f64) {
-        self.0.waiting.set(false);
+        self.0.asked.set(false);
         self.advance(clock);
         self.go_on(clock);
-        let app = self.0.app.borrow();
+        self.with(|app| self.show(app));
+    }
+
+    fn show(&self, app: &App) {
         if self.0.fit.replace(false)
             && let Some(size) = self.0.size.get().and_then(Size::get)
         {
@@ -255,7 +243,7 @@ impl Page {
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
         }
         for pane in self.0.panes.get().into_iter().flatten() {
-            pane.show(self, &app);
+            pane.show(self, app);
         }
     }
 

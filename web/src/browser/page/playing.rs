@@ -69,7 +69,7 @@ impl Page {
         }
         let [travel, rack] = place.unwrap_or(playing.from);
         // Not sent: what is written once nothing changes any more must not wait for the movement's end.
-        self.0.app.borrow_mut().update(Message::Pass(travel, rack));
+        self.pass(Message::Pass(travel, rack));
         self.change();
     }
 }

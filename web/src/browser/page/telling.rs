@@ -86,7 +86,7 @@ impl Page {
             let shot = if part < 1.0 { telling.from.towards(shot, part) } else { shot.clone() };
             let kind = self.with(|app| app.document.layout.points().count());
             let other = shot.layout.points().count() != kind;
-            self.0.app.borrow_mut().update(Message::Shot(Some(Box::new(shot))));
+            self.pass(Message::Shot(Some(Box::new(shot))));
             if other {
                 self.0.fit.set(true);
             }
