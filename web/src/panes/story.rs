@@ -1,7 +1,7 @@
 //! The story: told on the drawing, full screen if wanted, by key or by itself, recorded where the browser can; and prepared.
 
 use crate::app::{App, Message};
-use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
+use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
 use crate::story::{MOST_SHOTS, Shot};
@@ -9,7 +9,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{
     BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent,
-    MediaRecorder,
+    MediaRecorder, MouseEvent,
 };
 
 /// The bar under a story being told, and the dialog that prepares one.
@@ -18,7 +18,8 @@ pub struct Teller {
     at: Shown,
     hold: Shown,
     list: Element,
-    listed: RefCell<Vec<String>>,
+    listed: Rc<RefCell<Vec<Shot>>>,
+    buttons: RefCell<Vec<Listener>>,
     length: Shown,
 }
 
@@ -54,11 +55,14 @@ impl Teller {
         click(page, "story-add", |page| {
             let caption = find::<HtmlInputElement>("story-caption");
             let text = caption.value();
-            caption.set_value("");
             let mut shots = page.with(|app| app.document.story.clone());
             shots.push(page.with(|app| Shot::of(&app.document, app.selected, text)));
             shots.truncate(MOST_SHOTS);
-            page.send(Message::Story(shots));
+            page.send(Message::Story(shots.clone()));
+            // A shot that is refused keeps its words.
+            if page.with(|app| app.document.story == shots) {
+                caption.set_value("");
+            }
         });
         click(page, "story-drop", |page| page.send(Message::Story(Vec::new())));
         click(page, "story-link", |page| page.copy(page.link(), "The story’s link copied"));
@@ -68,7 +72,8 @@ impl Teller {
             at: Shown::text(find::<Element>("story-at")),
             hold: Shown::text(find::<Element>("story-hold")),
             list: find("story-shots"),
-            listed: RefCell::default(),
+            listed: Rc::default(),
+            buttons: RefCell::default(),
             length: Shown::text(find::<Element>("story-length")),
         }
     }
@@ -93,23 +98,7 @@ fn keys(page: &Page) {
     });
 }
 
-/// A shot in the list, with what can be done to it.
-fn list_shot(page: &Page, list: &Element, at: usize, caption: &str) {
-    let row: Element = make(list, "li");
-    make::<Element>(&row, "span").set_text_content(Some(caption));
-    for (name, change) in SHOT_CHANGES {
-        let button: Element = make(&row, "button");
-        button.set_text_content(Some(name));
-        let page = page.clone();
-        on(&button, "click", move |_: Event| {
-            let mut shots = page.with(|app| app.document.story.clone());
-            page.with(|app| change(&mut shots, at, app));
-            page.send(Message::Story(shots));
-        });
-    }
-}
-
-/// A button of a shot, and what it does to the row of shots.
+/// A button of a shot, and what it does to the row of shots, in which the shot has this place.
 type ShotChange = (&'static str, fn(&mut Vec<Shot>, usize, &App));
 
 const SHOT_CHANGES: [ShotChange; 3] = [
@@ -119,6 +108,20 @@ const SHOT_CHANGES: [ShotChange; 3] = [
     }),
     ("Drop", |shots, at, _| drop(shots.remove(at))),
 ];
+
+/// Does it, unless the shots are others than those the list showed when it was asked for: its next frame is still to come.
+fn change_shot(page: &Page, listed: &[Shot], at: usize, change: fn(&mut Vec<Shot>, usize, &App)) {
+    let changed = page.with(|app| {
+        let mut shots = app.document.story.clone();
+        (shots == listed && at < shots.len()).then(|| {
+            change(&mut shots, at, app);
+            shots
+        })
+    });
+    if let Some(shots) = changed {
+        page.send(Message::Story(shots));
+    }
+}
 
 /// Records the drawing from now on, or ends the recording and offers the film.
 fn record(page: &Page, recorder: &Recorder) {
@@ -160,18 +163,40 @@ impl Pane for Teller {
             self.at.show(&format!("{} of {all}", at + 1));
             self.hold.show(if running { "Hold" } else { "Go on" });
         }
-        let captions: Vec<String> = shots.iter().map(|shot| shot.caption.clone()).collect();
-        if *self.listed.borrow() != captions {
-            self.list.set_text_content(None);
-            captions.iter().enumerate().for_each(|(at, caption)| list_shot(page, &self.list, at, caption));
-            self.length.show(&match (captions.len(), page.link().len()) {
+        if *self.listed.borrow() != *shots {
+            self.listed.replace(shots.clone());
+            self.list_shots(page, shots);
+            self.length.show(&match (shots.len(), page.link().len()) {
                 (0, _) => String::new(),
                 (_, length) if length > 2_000 => {
                     format!("The link has {length} characters: chats and forums may cut it. Shots of demos take less room than axles of your own.")
                 }
                 (_, length) => format!("The link has {length} characters."),
             });
-            self.listed.replace(captions);
+        }
+    }
+}
+
+impl Teller {
+    /// Every shot by its caption, with what can be done to it.
+    fn list_shots(&self, page: &Page, shots: &[Shot]) {
+        let mut buttons = self.buttons.borrow_mut();
+        buttons.clear();
+        self.list.set_text_content(None);
+        for (at, shot) in shots.iter().enumerate() {
+            let row: Element = make(&self.list, "li");
+            make::<Element>(&row, "span").set_text_content(Some(&shot.caption));
+            for (name, change) in SHOT_CHANGES {
+                let button: Element = make(&row, "button");
+                button.set_text_content(Some(name));
+                let (page, listed) = (page.clone(), self.listed.clone());
+                buttons.push(Listener::new(&button, "click", move |event: MouseEvent| {
+                    // The second click of a double click meets the row that has taken the place of the one meant.
+                    if event.detail() < 2 {
+                        change_shot(&page, &listed.borrow(), at, change);
+                    }
+                }));
+            }
         }
     }
 }
