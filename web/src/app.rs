@@ -10,6 +10,7 @@ use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Fault, Picture};
 use crate::history::History;
 use crate::lesson::{Lesson, Prediction};
+use crate::link;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
 use kernel::{Amount, LIMIT, Layout, PointId, Vec3};
@@ -185,9 +186,9 @@ impl App {
             Message::HalfShaft(shaft) => self.change_part(|layout| layout.half_shaft = shaft),
             Message::Bar(bar) => self.change_part(|layout| layout.anti_roll_bar = bar),
             Message::Spring(spring) => self.change_part(|layout| layout.spring = *spring),
-            Message::Teach(lesson) => self.change(|document| document.lesson = lesson.map(|lesson| *lesson)),
-            Message::Answer(answer) => self.change(|document| document.answer = answer),
-            Message::Story(shots) => self.change(|document| document.story = shots),
+            Message::Teach(lesson) => self.change_words(|document| document.lesson = lesson.map(|lesson| *lesson)),
+            Message::Answer(answer) => self.change_words(|document| document.answer = answer),
+            Message::Story(shots) => self.change_words(|document| document.story = shots),
             Message::Shot(None) => self.end_story(),
             Message::Shot(Some(shot)) => {
                 self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
@@ -249,8 +250,12 @@ impl App {
             Message::AtRest => {
                 self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
             }
-            Message::Rename(name) => self.change(|document| document.layout.name = name.chars().take(120).collect()),
-            Message::Note(note) => self.change(|document| document.layout.note = note.chars().take(500).collect()),
+            Message::Rename(name) => {
+                self.change_words(|document| document.layout.name = name.chars().take(120).collect())
+            }
+            Message::Note(note) => {
+                self.change_words(|document| document.layout.note = note.chars().take(500).collect())
+            }
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
         }
@@ -331,7 +336,7 @@ impl App {
         let problems: Vec<String> =
             layout.iter().flat_map(|l| kernel::validate(l).into_iter().map(|p| p.to_string())).collect();
         if problems.is_empty() {
-            self.change(|document| document.compared = layout);
+            self.change_words(|document| document.compared = layout);
         } else {
             self.notices = problems;
         }
@@ -356,6 +361,16 @@ impl App {
             self.change(|document| document.layout = layout);
         } else {
             self.notices = problems;
+        }
+    }
+
+    /// Changes what may be as long as people write; what no link could carry is said and not taken.
+    fn change_words(&mut self, change: impl FnOnce(&mut Document)) {
+        let mut document = self.document.clone();
+        change(&mut document);
+        match link::too_long(&document, &self.document) {
+            Some(sentence) => self.notices = vec![sentence],
+            None => self.change(|present| *present = document),
         }
     }
 

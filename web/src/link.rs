@@ -42,8 +42,11 @@
 //! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle`, `load` and `end`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
+mod length;
 mod lesson;
 mod reader;
+
+pub use length::too_long;
 
 use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
@@ -54,14 +57,12 @@ use kernel::{
     AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, RollFrom, Section, Spring, Vec3,
     Vehicle, Wheel,
 };
+use length::refused;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use reader::Reader;
 
 /// The version written. Older ones are read.
 const VERSION: u32 = 2;
-
-/// Longest link that is read, characters: more than the longest that is written, a story in a script of two bytes a letter.
-const LONGEST: usize = 200_000;
 
 /// Everything but the unreserved characters of RFC 3986 is written as %XX; and the underscore, which stands for a space.
 const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'~');
@@ -284,10 +285,7 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
     if parameters.is_empty() {
         return None;
     }
-    if parameters.len() > LONGEST {
-        let length = parameters.len();
-        let fault =
-            format!("The link has {length} characters; more than {LONGEST} are not read. The first demo is shown.");
+    if let Some(fault) = refused(parameters.len()) {
         return Some((Document::of(demos::first()), vec![fault]));
     }
     // An embedding page that has no axle of its own to show.
@@ -298,5 +296,9 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
     let mut reader = Reader::new(parameters);
     let document = reader.document();
     reader.finish();
-    Some((document, reader.faults))
+    // Letters that stand in a link as they are take up to three times the room when it is written anew.
+    match refused(write(&document).len()) {
+        Some(fault) => Some((Document::of(demos::first()), vec![fault])),
+        None => Some((document, reader.faults)),
+    }
 }
