@@ -80,7 +80,7 @@ fn sweep_gives_rows() {
 #[wasm_bindgen_test]
 fn errors_are_the_kernels_sentences() {
     let message = |layout: JsValue, options: &str| {
-        let error: JsValue = solve(layout, js(options)).expect_err("an error").into();
+        let error = solve(layout, js(options)).expect_err("an error");
         get(&error, "message").as_string().expect("a sentence")
     };
     assert!(message(js(STRUT), r#"{"travel": -400}"#).contains("misses its top mount by"));

@@ -1,7 +1,10 @@
 //! The JavaScript interface for embedders and scripts; `boot.js` puts it into the page as `ghostpin`.
+//!
+//! What is handed in may be a proxy or have getters, and those may throw. So it is touched only by functions that return what is thrown:
+//! an exception that passes through this program never gives back the stack it stood on.
 
 use super::dom::clip;
-use js_sys::{Array, JSON, Object, Reflect};
+use js_sys::{JSON, Object, Reflect};
 use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, range, sweep};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -13,86 +16,91 @@ const MOST_ROWS: usize = 100_000;
 /// Readings by column name; `null` where the axle does not have one.
 type Readings = BTreeMap<&'static str, Option<f64>>;
 
+/// An error with a sentence.
+fn error(sentence: &str) -> JsValue {
+    JsError::new(sentence).into()
+}
+
 /// `ghostpin.solve(layout, {travel, rack})`: the readings of one state by name. `travel` and `rack` are mm and 0 if left out.
 #[wasm_bindgen]
-pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsError> {
+pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options)?;
     match rows.as_slice() {
         [row] => to_js(row),
-        _ => Err(JsError::new("solve takes one travel and one rack; sweep takes ranges.")),
+        _ => Err(error("solve takes one travel and one rack; sweep takes ranges.")),
     }
 }
 
 /// `ghostpin.sweep(layout, {travel, rack})`: one object of readings a state, travel outside and rack inside. Each of the
 /// two is a number or `{from, to, step}`.
 #[wasm_bindgen(js_name = sweep)]
-pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsError> {
+pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     to_js(&rows(layout, options)?)
 }
 
 /// Solves `steps` neighbouring states, each from the one before, and reads everything of each; gives the sum of all readings.
 /// Not part of the interface: what a measurement of the solver calls, since handing rows to JavaScript takes far longer.
 #[wasm_bindgen]
-pub fn walk(file: &str, steps: u32) -> Result<f64, JsError> {
-    let layout = Layout::from_json(file).map_err(|sentence| JsError::new(&sentence))?;
-    let linkage = Linkage::new(&layout).map_err(|_| JsError::new("This layout has problems."))?;
+pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
+    let layout = Layout::from_json(file).map_err(|sentence| error(&sentence))?;
+    let linkage = Linkage::new(&layout).map_err(|_| error("This layout has problems."))?;
     let demands = (0..steps).map(|i| Demand::new(f64::from(i % 50), 0.3 * f64::from(i % 50)));
     let mut sum = 0.0;
     for solved in sweep(&linkage, demands) {
-        let state = State::read(&linkage, &solved.map_err(|why| JsError::new(&why.to_string()))?);
+        let state = State::read(&linkage, &solved.map_err(|why| error(&why.to_string()))?);
         sum += READINGS.iter().filter_map(|reading| (reading.value)(&state)).sum::<f64>();
     }
     Ok(sum)
 }
 
-fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsError> {
+fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsValue> {
     // By way of the file's text, so that both doors read alike and say the same. The browser writes it: an object that holds itself, or is
     // deeper than any layout, ends there.
     let text = JSON::stringify(&layout).ok().and_then(|text| text.as_string());
-    let text = text.ok_or_else(|| JsError::new("This is not a layout: it can’t be written as JSON."))?;
-    let layout = Layout::from_json(&text).map_err(|sentence| JsError::new(&sentence))?;
+    let text = text.ok_or_else(|| error("This is not a layout: it can’t be written as JSON."))?;
+    let layout = Layout::from_json(&text).map_err(|sentence| error(&sentence))?;
     let options = if options.is_null() || options.is_undefined() { Object::new().into() } else { options };
     check_names(&options)?;
     let (travel, rack) = (values(&options, "travel")?, values(&options, "rack")?);
     if travel.len() * rack.len() > MOST_ROWS {
-        return Err(JsError::new(&format!("The two ranges make more than {MOST_ROWS} rows.")));
+        return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
     let linkage = Linkage::new(&layout).map_err(|problems| {
         let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
-        JsError::new(&sentences.join(" "))
+        error(&sentences.join(" "))
     })?;
     let demands = travel.iter().flat_map(|&travel| rack.iter().map(move |&rack| Demand::new(travel, rack)));
     let states = sweep(&linkage, demands).map(|solved| solved.map(|solved| State::read(&linkage, &solved)));
     let rows: Result<Vec<Readings>, Unsolved> = states.map(|state| state.map(|state| readings(&state))).collect();
-    rows.map_err(|why| JsError::new(&why.to_string()))
+    rows.map_err(|why| error(&why.to_string()))
 }
 
 /// The numbers that an option stands for: none is 0, a number itself, `{from, to, step}` a range.
-fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsError> {
-    let given = Reflect::get(options, &what.into()).unwrap_or(JsValue::UNDEFINED);
+fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsValue> {
+    let given = Reflect::get(options, &what.into())?;
     if given.is_undefined() || given.is_null() {
         return Ok(vec![0.0]);
     }
     if let Some(value) = given.as_f64().filter(|value| value.is_finite()) {
         return Ok(vec![value]);
     }
-    let [from, to, step] = ["from", "to", "step"].map(|key| Reflect::get(&given, &key.into()).ok()?.as_f64());
-    match (from, to, step) {
-        (Some(from), Some(to), Some(step)) => {
-            range(from, to, step).map_err(|why| JsError::new(&format!("The range of {what} {why}.")))
-        }
-        _ => Err(JsError::new(&format!("The option {what} is neither a number nor {{from, to, step}}."))),
+    let neither = || error(&format!("The option {what} is neither a number nor {{from, to, step}}."));
+    if !given.is_object() {
+        return Err(neither());
     }
+    let bound = |key: &str| Reflect::get(&given, &key.into())?.as_f64().ok_or_else(neither);
+    range(bound("from")?, bound("to")?, bound("step")?).map_err(|why| error(&format!("The range of {what} {why}.")))
 }
 
 /// A mistyped name must not be lost.
-fn check_names(options: &JsValue) -> Result<(), JsError> {
-    let object = options.dyn_ref::<Object>().filter(|_| !Array::is_array(options));
-    let object = object.ok_or_else(|| JsError::new("The options are not an object {travel, rack}."))?;
-    for key in Object::keys(object) {
-        let key = key.as_string().unwrap_or_default();
+fn check_names(options: &JsValue) -> Result<(), JsValue> {
+    if !options.is_object() {
+        return Err(error("The options are not an object {travel, rack}."));
+    }
+    // A symbol is nobody's mistyped name.
+    for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {
         if !["travel", "rack"].contains(&key.as_str()) {
-            return Err(JsError::new(&format!("The option “{}” is unknown; known options: travel, rack.", clip(&key))));
+            return Err(error(&format!("The option “{}” is unknown; known options: travel, rack.", clip(&key))));
         }
     }
     Ok(())
@@ -102,6 +110,7 @@ fn readings(state: &State) -> Readings {
     READINGS.iter().map(|reading| (reading.column, (reading.value)(state))).collect()
 }
 
-fn to_js(value: &impl Serialize) -> Result<JsValue, JsError> {
-    Ok(value.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+fn to_js(value: &impl Serialize) -> Result<JsValue, JsValue> {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    value.serialize(&serializer).map_err(|why| error(&why.to_string()))
 }
