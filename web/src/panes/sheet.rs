@@ -9,7 +9,7 @@ use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
 use crate::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use web_sys::{
     DragEvent, Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent,
@@ -22,6 +22,8 @@ pub struct Drawing {
     views: [(View, Shown); 3],
     /// Where the joint in hand stands on the canvas, px: for scripts and stories, which cannot see it.
     joint: Shown,
+    /// It has been said that nothing can be drawn.
+    blank: Cell<bool>,
 }
 
 impl Drawing {
@@ -42,9 +44,12 @@ impl Drawing {
             canvas: hands.canvas,
             scene: hands.scene,
             views,
+            blank: Cell::new(false),
         }
     }
 }
+
+const BLANK: &str = "This browser gives the page nothing to draw on, so drawing and curves stay blank; readings and tables work, and printing draws.";
 
 impl Pane for Drawing {
     fn show(&self, page: &Page, app: &App) {
@@ -56,8 +61,10 @@ impl Pane for Drawing {
         self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
         let scene = draw(&app.picture(), &sheet);
         let ratio = pixel_ratio();
-        if let Some(context) = context(&self.canvas, scene.size, ratio) {
-            paint(&context, &scene, page.theme(), ratio);
+        match context(&self.canvas, scene.size, ratio) {
+            Some(context) => paint(&context, &scene, page.theme(), ratio),
+            None if self.blank.replace(true) => {}
+            None => page.send(Message::Say(BLANK.into())),
         }
         self.scene.replace(Some(scene));
     }
@@ -91,6 +98,9 @@ impl Hands {
         on(&canvas, "touchstart", move |event: TouchEvent| hands.keep_page_still(&event));
         let hands = self.clone();
         on(&canvas, "wheel", move |event: WheelEvent| hands.zoom(&event));
+        let page = self.page.clone();
+        // The browser may take the drawing away, for want of memory say, and then gives back an empty canvas.
+        on(&canvas, "contextrestored", move |_: Event| page.change());
         let page = self.page.clone();
         on(&canvas, "dblclick", move |_: Event| page.refit());
         let hands = self.clone();
