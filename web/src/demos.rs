@@ -27,6 +27,11 @@ pub fn first() -> Layout {
     layout(FIRST).unwrap_or_else(|| panic!("the first demo is not a layout"))
 }
 
+/// True for the name of a demo, which is then nobody's own work by name.
+pub fn names(name: &str) -> bool {
+    (0..DEMOS.len()).filter_map(layout).any(|layout| layout.name == name)
+}
+
 /// Prepared documents for the help page: a strut lowered by 40 mm, then with its ball joint alone moved down as far, then with the track
 /// rod's end moved down too. The two amounts bring roll centre and bump steer back to what they were at the old height.
 pub fn lowered() -> Vec<(&'static str, Document)> {

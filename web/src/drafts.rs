@@ -1,16 +1,22 @@
-//! What the browser keeps: the last state of each of the last visits, newest first, as lines of a time and a link's parameters.
-//! No visit writes over another one's line, so opening a link costs nobody their work.
+//! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time and a link's parameters.
+//! None writes over another one's line, so opening a link costs nobody their work; and what has a name of its own outlives demos tried out.
 
-/// So many visits are kept.
+use crate::demos;
+use crate::link;
+
+/// So many are kept.
 const MOST: usize = 12;
+
+/// So many characters are kept: browsers give a page five million, some half of that.
+const ROOM: usize = 2_000_000;
 
 /// Dates end here in a browser, ms since 1970.
 const LATEST: f64 = 8.64e15;
 
-/// A visit's last state.
+/// The last state of one layout that was opened and changed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
-    /// When the visit began, ms since 1970.
+    /// When work on it began, ms since 1970.
     pub began: f64,
     /// The link's parameters.
     pub parameters: String,
@@ -26,21 +32,32 @@ pub fn read(text: &str) -> Vec<Draft> {
     text.lines().filter_map(line).take(MOST).collect()
 }
 
-/// What is to be kept after a visit has come to a state.
+/// What is to be kept after work has come to a state. What is too much goes: the oldest that still bears a demo's name, else the oldest.
 pub fn with(kept: &str, draft: &Draft) -> String {
     let mut drafts = read(kept);
     drafts.retain(|other| other.began != draft.began);
     drafts.insert(0, draft.clone());
-    let line = |draft: &Draft| format!("{} {}\n", draft.began, draft.parameters);
-    drafts.iter().take(MOST).map(line).collect()
+    let length = |drafts: &[Draft]| drafts.iter().map(|draft| draft.parameters.len()).sum::<usize>();
+    while drafts.len() > 1 && (drafts.len() > MOST || length(&drafts) > ROOM) {
+        let demo = drafts.iter().rposition(bears_a_demos_name).filter(|at| *at > 0);
+        drafts.remove(demo.unwrap_or(drafts.len() - 1));
+    }
+    drafts.iter().map(|draft| format!("{} {}\n", draft.began, draft.parameters)).collect()
+}
+
+/// A link to a story or lesson is somebody's work, whatever its name.
+fn bears_a_demos_name(draft: &Draft) -> bool {
+    let document = link::read(&draft.parameters).map(|(document, _)| document);
+    document.is_some_and(|d| d.story.is_empty() && d.lesson.is_none() && demos::names(&d.layout.name))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::document::Document;
 
     #[test]
-    fn every_visit_has_its_own_line_and_the_newest_stands_first() {
+    fn every_work_has_its_own_line_and_the_newest_stands_first() {
         let draft = |began: f64, parameters: &str| Draft { began, parameters: parameters.into() };
         let mut kept = String::new();
         for (began, parameters) in [(1.0, "a"), (2.0, "b"), (1.0, "c")] {
@@ -52,6 +69,41 @@ mod tests {
         }
         assert_eq!(read(&kept).len(), MOST);
         assert_eq!(read(&kept)[0].began, 39.0);
+    }
+
+    /// One stay on the page, and no end of demos tried out, leaves what has a name of its own.
+    #[test]
+    fn named_work_outlives_demos_that_are_tried_out() {
+        let link = |name: Option<&str>| {
+            let mut document = Document::of(demos::first());
+            name.into_iter().for_each(|name| document.layout.name = name.into());
+            link::write(&document)
+        };
+        let own = Draft { began: 1.0, parameters: link(Some("My own work")) };
+        let mut kept = with("", &own);
+        for began in 2..40 {
+            kept = with(&kept, &Draft { began: f64::from(began), parameters: link(None) });
+        }
+        let drafts = read(&kept);
+        assert_eq!((drafts.len(), drafts[0].began, &drafts[MOST - 1]), (MOST, 39.0, &own));
+        // Of own works only, the oldest goes; what is worked on now never does.
+        for began in 40..60 {
+            kept = with(&kept, &Draft { began: f64::from(began), parameters: link(Some("Another")) });
+        }
+        kept = with(&kept, &Draft { began: 60.0, parameters: link(None) });
+        let began: Vec<f64> = read(&kept).iter().map(|draft| draft.began).collect();
+        assert_eq!((began.len(), began[0], began[MOST - 1]), (MOST, 60.0, 49.0));
+    }
+
+    /// A browser that keeps five million characters keeps all of it.
+    #[test]
+    fn what_is_kept_has_its_limit() {
+        let mut kept = String::new();
+        for began in 1..=MOST {
+            kept = with(&kept, &Draft { began: began as f64, parameters: "x".repeat(450_000) });
+        }
+        assert_eq!(read(&kept).len(), 4);
+        assert_eq!(read(&kept)[0].began, MOST as f64);
     }
 
     #[test]
