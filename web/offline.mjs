@@ -11,10 +11,10 @@ const find = (pattern) => readdirSync(dist).find((name) => pattern.test(name));
 const [js, wasm, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^style-.*\.css$/)];
 const style = text(css).replace(/url\("(font\/[^"]+)"\)/g, (_, font) => `url("data:font/woff2;base64,${base64(font)}")`);
 const boot = `
-const bytes = Uint8Array.from(atob(document.querySelector("#program").textContent), (c) => c.charCodeAt(0));
-await __wbg_init({ module_or_path: bytes });
-window.ghostpin = { solve, sweep };
-window.dispatchEvent(new Event("ghostpin"));
+startPage(async () => {
+  await __wbg_init({ module_or_path: Uint8Array.from(atob(document.querySelector("#program").textContent), (c) => c.charCodeAt(0)) });
+  return { solve, sweep };
+});
 `;
 const policy = `default-src 'none'; script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'`;
 // Everything that refers to another file goes; its content comes in.
@@ -25,6 +25,6 @@ let page = text("index.html")
 const escaped = (code) => code.replace(/<\/script/g, "<\\/script");
 page = page
   .replace("</head>", () => `<style>${style}</style>\n</head>`)
-  .replace("</body>", () => `<script id="program" type="application/octet-stream">${base64(wasm)}</script>\n<script type="module">${escaped(text(js))}\n${boot}</script>\n</body>`);
+  .replace("</body>", () => `<script id="program" type="application/octet-stream">${base64(wasm)}</script>\n<script type="module">${escaped(text(js))}\n${text("start.js").replace("export ", "")}\n${boot}</script>\n</body>`);
 writeFileSync(join(dist, "offline.html"), page);
 console.log(`offline.html: ${page.length} bytes`);
