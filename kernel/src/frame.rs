@@ -35,6 +35,13 @@ pub fn mirror(p: Vec3) -> Vec3 {
     Vec3::new(p.x, -p.y, p.z)
 }
 
+/// Where a wheel of a radius touches a level road, from its centre, mm: with n its spin axis, down the wheel plane's steepest line
+/// u = (e_z − n_z n)/‖e_z − n_z n‖, whose length is that of n's level part.
+pub fn contact_point(spin: Vec3, radius: f64) -> Vec3 {
+    let level = spin.x.hypot(spin.y).max(f64::MIN_POSITIVE);
+    -(Vec3::z() - spin * spin.z) * (radius / level)
+}
+
 /// The outward spin axis of the left wheel at rest, `Rz(−toe)·Rx(−camber)·e_y`; angles in degrees.
 pub fn spin_axis(camber: f64, toe: f64) -> Vec3 {
     let (sin_camber, cos_camber) = camber.to_radians().sin_cos();

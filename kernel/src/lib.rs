@@ -21,44 +21,34 @@
 //! Axes, signs and units: [`frame`]. No input, no browser, no clock; every function returns for every input.
 
 pub mod frame;
-pub mod table;
 
-mod attitude;
-mod axle;
-mod bump;
-mod half_shaft;
+mod both;
 mod layout;
 mod linkage;
 mod loads;
+mod math;
 mod pose;
 mod reading;
 mod ride;
-mod screw;
 mod state;
-mod steering_axis;
-mod turning;
-mod whole;
 
-pub use attitude::Attitude;
-pub use axle::{AxleState, Place, RollCentre, Side, SwingCentre, at_rest};
-pub use bump::Bump;
+pub use both::{
+    AxleState, Place, RollCentre, Side, Turn, at_rest, ideal_outer, lift, single_track_radius, steering_ratio,
+    toe_out_on_turns,
+};
 pub use frame::{Rotation, Vec3};
-pub use half_shaft::ShaftState;
 pub use layout::{
     Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Mount, PointId, Problem, Rack, Rocker, Rod,
     RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
 };
-pub use linkage::{Constraint, Follower, Linkage, Member, Pose, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
+pub use linkage::{Constraint, Follower, Linkage, Member, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
     Bending, Corner, Hands, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, NoLoad, RodForces, SEAT,
     Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, column_reduction, swing,
     turning_friction,
 };
+pub use math::{Line, Pose, Screw, Twist, Wrench};
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
-pub use reading::{Group, READINGS, Reading, Unit};
+pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
-pub use screw::{Line, Screw, Twist, Wrench};
-pub use state::State;
-pub use steering_axis::{NoAxis, SteeringAxis};
-pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, toe_out_on_turns};
-pub use whole::{AXLE_READINGS, Whole};
+pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};

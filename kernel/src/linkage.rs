@@ -6,27 +6,10 @@ mod spring;
 pub use constraint::Constraint;
 pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
-use crate::attitude::Attitude;
-use crate::frame::{Rotation, Vec3, spin_axis};
+use crate::frame::{Rotation, Vec3, contact_point, spin_axis};
 use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, Rod, SpringOn, validate};
-use crate::screw::{Line, RISE, Twist, matrix};
+use crate::math::{Line, Pose, RISE, Twist, matrix};
 use nalgebra::Vector6;
-
-/// Where the carrier is: its wheel centre W and its rotation from rest, in the car's axes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Pose {
-    /// The wheel centre W, mm.
-    pub w: Vec3,
-    /// Rotation from rest.
-    pub r: Rotation,
-}
-
-impl Pose {
-    /// Where a point of the carrier is now, given where it is relative to W at rest, mm.
-    pub fn place(&self, carrier_point: Vec3) -> Vec3 {
-        self.w + self.r * carrier_point
-    }
-}
 
 /// What a guiding row belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -109,9 +92,10 @@ impl Linkage {
             joints: [PointId::TrackRodInner, PointId::TrackRodOuter],
             constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.is_some()),
         };
+        let spin = spin_axis(layout.wheel.camber, layout.wheel.toe);
         let mut linkage = Linkage {
             centre,
-            spin: spin_axis(layout.wheel.camber, layout.wheel.toe),
+            spin,
             loaded_radius: layout.wheel.loaded_radius,
             rows: [lower_front, lower_rear, upper_front, upper_rear, track_rod],
             spring: spring_line(layout),
@@ -119,11 +103,10 @@ impl Linkage {
             bar: layout.anti_roll_bar.map(|bar| follower(layout, bar.on, bar.link)),
             half_shaft: layout.half_shaft,
             steered: layout.rack.is_some(),
-            contact_at_rest: Vec3::zeros(),
+            contact_at_rest: contact_point(spin, layout.wheel.loaded_radius),
             orientation: 0.0,
             motions: [Twist::NONE; 2],
         };
-        linkage.contact_at_rest = Attitude::new(&linkage, &linkage.rest()).contact;
         let [a, b, c, d, e] = linkage.guides(&linkage.rest(), 0.0).1;
         let jacobian = matrix(&[a, b, c, d, e, RISE]).lu();
         linkage.orientation = jacobian.determinant();

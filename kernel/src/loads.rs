@@ -29,11 +29,10 @@ pub use steering::{Hands, Share, SteeringMoment};
 pub use transfer::LateralTransfer;
 pub use vehicle::Setting;
 
-use crate::attitude::Attitude;
 use crate::frame::Vec3;
 use crate::linkage::{Linkage, Member};
-use crate::screw::{Line, Wrench, matrix};
-use crate::state::State;
+use crate::math::{Line, Wrench, matrix};
+use crate::state::{Attitude, State};
 use nalgebra::{LU, U6};
 
 /// The rows that hold the carrier at a state, transposed and factored once for as many loads as there are.

@@ -1,15 +1,16 @@
 //! From a linkage and a demand to a pose, or to a report that says why not.
 
 mod newton;
+mod steer;
 mod sweep;
 mod unsolved;
 
+pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
 
-use crate::attitude::steer_angle;
-use crate::linkage::{Linkage, Pose, TRACK_ROD};
-use crate::screw::{Line, Twist};
+use crate::linkage::{Linkage, TRACK_ROD};
+use crate::math::{Line, Pose, Twist};
 use nalgebra::{LU, U6, Vector6};
 use newton::{CONTRACTION, REACH, Step, newton};
 

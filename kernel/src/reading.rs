@@ -1,5 +1,10 @@
 //! The one table of readings: page, curves, table, links and comparison all read it. Long because it is one table.
 
+mod axle;
+pub mod table;
+
+pub use axle::{AXLE_READINGS, Whole};
+
 use crate::state::State;
 
 /// A quantity that can be read from a state, of one wheel or of what `S` says.

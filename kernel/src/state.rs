@@ -1,13 +1,21 @@
 //! One state: a solved position with everything that is read from it.
 
-use crate::attitude::Attitude;
-use crate::bump::Bump;
+mod attitude;
+mod bump;
+mod half_shaft;
+mod steering_axis;
+mod swing_centre;
+
+pub use attitude::Attitude;
+pub use bump::Bump;
+pub use half_shaft::ShaftState;
+pub use steering_axis::{NoAxis, SteeringAxis};
+pub use swing_centre::SwingCentre;
+
 use crate::frame::Vec3;
-use crate::half_shaft::ShaftState;
 use crate::linkage::Linkage;
+use crate::math::Line;
 use crate::pose::{Demand, Position, Solved, Unsolved, solve};
-use crate::screw::Line;
-use crate::steering_axis::{NoAxis, SteeringAxis};
 
 /// A solved state of the left wheel.
 #[derive(Clone, Debug)]
@@ -52,7 +60,7 @@ impl State {
     pub fn read(linkage: &Linkage, solved: &Solved) -> State {
         let Position { pose, .. } = solved.position;
         let [bump, steered] = solved.motions();
-        let attitude = Attitude::new(linkage, &pose);
+        let attitude = Attitude::new(pose.r * linkage.spin, linkage.loaded_radius);
         let (spring_length, spring) = linkage.spring.evaluate(&pose);
         let bump = Bump::new(bump, &attitude, pose.w, &spring);
         let axis = if !linkage.steered {

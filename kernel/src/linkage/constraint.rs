@@ -2,7 +2,7 @@
 
 use crate::frame::Vec3;
 use crate::layout::Rod;
-use crate::screw::Line;
+use crate::math::Line;
 use nalgebra::Matrix3;
 
 /// One equation that takes one freedom from the carrier.

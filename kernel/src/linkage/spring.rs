@@ -3,10 +3,9 @@
 //! A foot that rides on a member loads the carrier through that member's outer joint, so its *equivalent line* is the
 //! gradient of the spring length with respect to that joint's position: not a unit vector, but length per length.
 
-use super::Pose;
 use crate::frame::{Rotation, Vec3};
 use crate::layout::{Rocker, Rod};
-use crate::screw::Line;
+use crate::math::{Line, Pose};
 
 /// The spring's upper end and what its foot rides on, or a rocker between.
 #[derive(Clone, Debug, PartialEq)]

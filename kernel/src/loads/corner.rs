@@ -18,7 +18,7 @@ use super::{MemberForces, Statics};
 use crate::frame::Vec3;
 use crate::layout::{PointId, SpringOn};
 use crate::linkage::{Constraint, Follower, Linkage, Member};
-use crate::screw::Wrench;
+use crate::math::Wrench;
 use crate::state::State;
 
 /// The force at a joint, N, in the car's axes.

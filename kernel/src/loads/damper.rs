@@ -12,8 +12,8 @@
 use super::MemberForces;
 use crate::frame::Vec3;
 use crate::layout::Damper;
-use crate::linkage::{Constraint, Linkage, Member, Pose};
-use crate::screw::{Line, Wrench, matrix};
+use crate::linkage::{Constraint, Linkage, Member};
+use crate::math::{Line, Pose, Wrench, matrix};
 use crate::state::State;
 use std::f64::consts::PI;
 

@@ -2,7 +2,7 @@
 
 use crate::frame::Vec3;
 use crate::layout::Vehicle;
-use crate::screw::{Twist, Wrench};
+use crate::math::{Twist, Wrench};
 use crate::state::State;
 
 /// What acts on one carrier. Forces N, torque N·mm.

@@ -5,13 +5,11 @@
 //! along the rack must equal. Each part of the load has its own share; shares add up.
 
 use super::Load;
-use crate::attitude::Attitude;
 use crate::frame::Vec3;
-use crate::half_shaft::ShaftState;
 use crate::layout::{Rack, Vehicle};
 use crate::linkage::Linkage;
-use crate::screw::Wrench;
-use crate::state::State;
+use crate::math::Wrench;
+use crate::state::{Attitude, ShaftState, State};
 use std::f64::consts::TAU;
 
 /// A part of a load.

@@ -1,10 +1,10 @@
 //! One Newton run on SE(3).
 
 use super::{Demand, Height, PROMISED, Position, Solved, Steering, TOLERANCE};
-use crate::attitude::{steer_angle, steer_row};
+use super::{steer_angle, steer_row};
 use crate::frame::Rotation;
 use crate::linkage::{Linkage, TRACK_ROD};
-use crate::screw::{Line, RISE, Twist, matrix};
+use crate::math::{Line, RISE, Twist, matrix};
 use nalgebra::Vector6;
 
 /// How a Newton run ended.

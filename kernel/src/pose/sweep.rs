@@ -3,7 +3,7 @@
 use super::newton::REACH;
 use super::{Demand, Position, Solved, Unsolved, foreseen, solve, walk};
 use crate::linkage::Linkage;
-use crate::screw::Twist;
+use crate::math::Twist;
 
 /// Solves demand after demand, each as if alone, and says of each whether it is connected with the row before it. A demand that
 /// cannot be met yields its report and is passed over.

@@ -4,7 +4,7 @@
 //! distance of the steering axes at the road and l the wheelbase: cot(outer) − cot(inner) = t/l. An axle's share of it is the difference of
 //! its angles in parts of the difference that the condition asks for at the same inner angle. Angles count from straight ahead.
 
-use crate::axle::{AxleState, at_rest};
+use super::{AxleState, at_rest};
 use crate::frame::Vec3;
 use crate::layout::{Rack, Vehicle};
 use crate::linkage::Linkage;
@@ -77,7 +77,7 @@ impl Turn {
     /// Radius of the outermost tyre's path, mm: to the edge of a tyre of this width, kerb to kerb; to its middle for a width of 0.
     pub fn kerb_radius(&self, vehicle: &Vehicle, tyre: f64) -> Option<f64> {
         let centre = Vec3::new(-vehicle.wheelbase, self.centre()?, 0.0);
-        let reach = |side: &crate::axle::Side| {
+        let reach = |side: &super::Side| {
             let outer = side.contact + Vec3::new(side.spin.x, side.spin.y, 0.0) * (tyre / 2.0);
             (outer - centre).xy().norm()
         };
@@ -122,7 +122,7 @@ pub fn toe_out_on_turns(linkage: &Linkage, vehicle: &Vehicle, travel: f64, inner
 
 /// Degrees of the steering wheel per degree of the mean road wheel, at an axle state; `None` where the rack does not steer.
 pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
-    let per_mm = |side: &crate::axle::Side| {
+    let per_mm = |side: &super::Side| {
         let axis = side.state.axis.ok()?;
         // The rate of the steer angle while the rack moves and the spring keeps its length.
         Some(side.state.attitude.steer_rate(&axis.twist.scaled(axis.turn_per_rack)).to_degrees())

@@ -6,9 +6,9 @@
 //! solvers, in `tests/reference`, give −0.24 mm/rad for the one and −4.9 for the other, and so does this.) Where arms
 //! are split, the axis is virtual, wanders with travel and steering, and may have a pitch.
 
-use crate::attitude::Attitude;
+use super::Attitude;
 use crate::frame::Vec3;
-use crate::screw::{Screw, Twist};
+use crate::math::{Screw, Twist};
 
 /// The steering axis of the left wheel at a state. Lengths mm, angles degrees; signs and formulas in [`READINGS`](crate::READINGS).
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,8 +1,8 @@
 //! How the wheel stands: camber, steer, contact point, and the wheel's own directions on the road.
 
-use crate::frame::Vec3;
-use crate::linkage::{Linkage, Pose};
-use crate::screw::{Line, Twist};
+use crate::frame::{Vec3, contact_point};
+use crate::math::Twist;
+use crate::pose::{steer_angle, steer_row};
 
 /// How the left wheel stands at a pose.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,18 +22,15 @@ pub struct Attitude {
 }
 
 impl Attitude {
-    /// The attitude at a pose.
-    pub fn new(linkage: &Linkage, pose: &Pose) -> Attitude {
-        let spin = pose.r * linkage.spin;
+    /// The attitude of a wheel with outward spin axis n and a loaded radius, mm.
+    pub fn new(spin: Vec3, radius: f64) -> Attitude {
         let level = spin.x.hypot(spin.y).max(f64::MIN_POSITIVE);
-        // u = (e_z − n_z n)/‖e_z − n_z n‖, whose length is that of n's level part.
-        let up = (Vec3::z() - spin * spin.z) / level;
         let heading = Vec3::new(spin.y, -spin.x, 0.0) / level;
         Attitude {
             spin,
             camber: -spin.z.atan2(level).to_degrees(),
             steer: steer_angle(spin).to_degrees(),
-            contact: -up * linkage.loaded_radius,
+            contact: contact_point(spin, radius),
             heading,
             side: Vec3::new(-heading.y, heading.x, 0.0),
         }
@@ -54,18 +51,4 @@ impl Attitude {
     pub fn steer_rate(&self, twist: &Twist) -> f64 {
         steer_row(self.spin).rate(twist)
     }
-}
-
-/// Steer angle of a wheel with outward spin axis n, rad.
-pub fn steer_angle(n: Vec3) -> f64 {
-    (-n.x).atan2(n.y)
-}
-
-/// The row whose product with a twist is the rate of the steer angle. With h = n_x²+n_y² and dn = ω×n:
-/// ```text
-/// d atan2(−n_x, n_y) = (n_x dn_y − n_y dn_x)/h = ω_z − n_z(n_x ω_x + n_y ω_y)/h
-/// ```
-pub fn steer_row(n: Vec3) -> Line {
-    let h = (n.x * n.x + n.y * n.y).max(f64::MIN_POSITIVE);
-    Line { u: Vec3::zeros(), m: Vec3::new(-n.z * n.x / h, -n.z * n.y / h, 1.0) }
 }

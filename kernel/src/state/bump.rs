@@ -4,9 +4,9 @@
 //! work of a road force. It is not the rate of the contact point's place on the tyre, which the table's track and wheelbase
 //! changes would give by differences.
 
-use crate::attitude::Attitude;
+use super::Attitude;
 use crate::frame::Vec3;
-use crate::screw::{Line, Twist};
+use crate::math::{Line, Twist};
 
 /// Rates per mm of wheel travel, and what is read from them. Angles degrees.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,9 +1,9 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
+use super::{READINGS, Reading};
 use crate::linkage::{Linkage, Member};
 use crate::loads::{Load, Statics, SteeringMoment};
 use crate::pose::{Demand, Height, Steering};
-use crate::reading::{READINGS, Reading};
 use crate::state::State;
 
 /// The columns of member forces, N; a wishbone's two legs are its front and rear rods.

@@ -19,8 +19,8 @@
 use crate::frame::Vec3;
 use crate::layout::HalfShaft;
 use crate::linkage::Linkage;
+use crate::math::Wrench;
 use crate::pose::Position;
-use crate::screw::Wrench;
 
 /// A half-shaft at a position. Angles degrees.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -6,6 +6,10 @@
 //!
 //! A rack displacement r is −r in the right wheel's mirrored layout.
 
+mod turning;
+
+pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, toe_out_on_turns};
+
 use crate::frame::{Vec3, mirror};
 use crate::linkage::Linkage;
 use crate::pose::{Demand, Position, Unsolved};
@@ -225,38 +229,6 @@ fn solve_both(linkage: &Linkage, travels: [f64; 2], rack: f64, guess: &[Position
     let left = State::solve(linkage, Demand::new(travels[0], rack), &guess[0])?;
     let right = State::solve(linkage, Demand::new(travels[1], right_rack), &guess[1])?;
     Ok([left, right])
-}
-
-/// Where a wheel's bump motion turns, seen from ahead or from the side, and the arm from there to the contact point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SwingCentre {
-    /// The place, car axes of a left wheel, in the plane of the wheel centre.
-    pub at: Vec3,
-    /// Level distance to the contact point, mm, positive when the centre is inboard (from ahead) or rearward (from the side) of it.
-    pub arm: f64,
-}
-
-impl State {
-    /// The instantaneous centre seen from ahead: with (v_y, v_z, ω_x) of the bump motion, y = W_y − v_z/ω_x, z = W_z + v_y/ω_x.
-    /// `None` where it is far away.
-    pub fn front_centre(&self) -> Option<SwingCentre> {
-        let (w, twist) = (self.position.pose.w, &self.bump.twist);
-        let at = Vec3::new(w.x, w.y - twist.v.z / twist.omega.x, w.z + twist.v.y / twist.omega.x);
-        let contact = w + self.attitude.contact;
-        near(at, w).then(|| SwingCentre { at, arm: contact.y - at.y })
-    }
-
-    /// The same from the side: x = W_x + v_z/ω_y, z = W_z − v_x/ω_y.
-    pub fn side_centre(&self) -> Option<SwingCentre> {
-        let (w, twist) = (self.position.pose.w, &self.bump.twist);
-        let at = Vec3::new(w.x + twist.v.z / twist.omega.y, w.y, w.z - twist.v.x / twist.omega.y);
-        let contact = w + self.attitude.contact;
-        near(at, w).then(|| SwingCentre { at, arm: contact.x - at.x })
-    }
-}
-
-fn near(at: Vec3, from: Vec3) -> bool {
-    at.iter().all(|x| x.is_finite()) && (at - from).norm() < FAR
 }
 
 /// A guess for both wheels: at rest.

@@ -1,14 +1,13 @@
 //! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
 
-use crate::axle::{AxleState, Place, at_rest};
+use super::{Group, Reading, Unit};
+use crate::both::{AxleState, Place, Turn, at_rest, lift, steering_ratio, toe_out_on_turns};
 use crate::layout::Layout;
 use crate::linkage::Linkage;
 use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
-use crate::reading::{Group, Reading, Unit};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
 use crate::state::State;
-use crate::turning::{Turn, lift, steering_ratio, toe_out_on_turns};
 
 /// A whole axle in one position, with what is read from it.
 #[derive(Clone, Debug)]

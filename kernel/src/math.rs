@@ -1,0 +1,7 @@
+//! Rigid-body mathematics: motion, force, place. No axle in here.
+
+mod pose;
+mod screw;
+
+pub use pose::Pose;
+pub use screw::{Line, RISE, Screw, Twist, Wrench, matrix};

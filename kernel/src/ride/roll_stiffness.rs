@@ -1,0 +1,70 @@
+//! Roll stiffness of an axle, from both wheels; and where load cases take it from.
+
+use super::{BarState, Springing};
+use crate::layout::{AntiRollBar, Layout, RollFrom};
+use crate::linkage::Linkage;
+use crate::loads::Setting;
+use crate::state::State;
+
+/// Roll stiffness of the axle, N·m per degree, of the springs and of the bar.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RollStiffness {
+    /// Of the two springs: k_wheel t²/2.
+    pub springs: f64,
+    /// Of the anti-roll bar: c (θ' t)², 0 without one.
+    pub bar: f64,
+}
+
+impl RollStiffness {
+    /// With the mean wheel rate of both wheels and the mean turn of both halves of the bar per travel, rad/mm; `track` in mm.
+    pub fn of(wheel_rate: f64, track: f64, bar: Option<(&AntiRollBar, f64)>) -> RollStiffness {
+        // N·mm per radian → N·m per degree.
+        let scale = 1.0_f64.to_radians() / 1000.0;
+        let twist = bar.map_or(0.0, |(bar, per_travel)| bar.twist_rate() * (per_travel * track).powi(2));
+        RollStiffness { springs: wheel_rate * track * track / 2.0 * scale, bar: twist * scale }
+    }
+
+    /// Of an axle, from both wheels' states as left ones, in a track of so many mm; `None` where a spring carries nothing.
+    pub fn at(
+        layout: &Layout,
+        linkage: &Linkage,
+        springing: &Springing,
+        sides: [&State; 2],
+        track: f64,
+    ) -> Option<RollStiffness> {
+        let rate = |state| springing.at_wheel(linkage, state).map(|(_, rate)| rate);
+        let turn = |state| BarState::at(layout, linkage, state).map(|bar| bar.per_travel);
+        let bar = layout.anti_roll_bar.as_ref().zip(both(sides.map(turn)));
+        Some(RollStiffness::of(both(sides.map(rate))?, track, bar))
+    }
+
+    /// Of an axle at rest, both wheels alike.
+    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Option<RollStiffness> {
+        let springing = Springing::of(layout, rest)?;
+        let half_track = rest.position.pose.w.y + rest.attitude.contact.y;
+        RollStiffness::at(layout, linkage, &springing, [rest; 2], 2.0 * half_track)
+    }
+
+    /// The bar's share.
+    pub fn share(&self) -> f64 {
+        self.bar / (self.springs + self.bar)
+    }
+}
+
+impl Setting {
+    /// What the load cases of an axle depend on, from its state at rest, with the roll stiffness of its own springs and anti-roll bar where
+    /// the vehicle asks for it and the springs carry.
+    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Setting {
+        let setting = Setting::new(layout, rest);
+        let own = Some(setting.vehicle.roll_stiffness_from).filter(|from| *from == RollFrom::Axle);
+        match own.and_then(|_| RollStiffness::at_rest(layout, linkage, rest)) {
+            Some(own) => Setting { front_stiffness: own.springs + own.bar, ..setting },
+            None => setting,
+        }
+    }
+}
+
+/// The mean of two wheels' numbers, where both have one.
+pub fn both([left, right]: [Option<f64>; 2]) -> Option<f64> {
+    Some(f64::midpoint(left?, right?))
+}
