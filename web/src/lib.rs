@@ -15,12 +15,14 @@ pub mod link;
 pub mod loaded;
 pub mod number;
 pub mod pass_on;
+pub mod place;
 pub mod play;
 pub mod plot;
 pub mod pointer;
 pub mod story;
 pub mod study;
 pub mod svg;
+pub mod typed;
 
 #[cfg(target_arch = "wasm32")]
 pub mod browser;

@@ -133,6 +133,15 @@ impl Units {
         }
     }
 
+    /// The same with its unit, as a sentence has it.
+    pub fn with_unit(self, value: Option<f64>, quantity: Quantity) -> String {
+        let unit = match self.behind(quantity) {
+            "" if quantity.unit() == Unit::Millimetre => self.length_name(),
+            behind => behind,
+        };
+        format!("{} {unit}", self.quantity(value, quantity)).trim_end().into()
+    }
+
     /// The same of one wheel's reading.
     pub fn reading(self, value: Option<f64>, reading: &'static Reading) -> String {
         self.quantity(value, Quantity::Wheel(reading))
