@@ -525,11 +525,11 @@ test("a lesson is prepared, opened, answered and handed in, all by links", async
   await take(teacher, "lower ball joint");
   await teacher.click("#edit-free");
   await drawn(teacher);
-  assert.match(await teacher.textContent("#edit-says"), /To be reached: Scrub radius\..*lower ball joint.*reached here: move the axle/);
+  assert.match(await teacher.textContent("#edit-says"), /Targets: Scrub radius\..*lower ball joint \(x, y, z\).*already met here: move the axle/);
   await teacher.focus("#drawing");
   await teacher.keyboard.press("Shift+ArrowLeft");
   await drawn(teacher);
-  assert.doesNotMatch(await teacher.textContent("#edit-says"), /reached here/);
+  assert.doesNotMatch(await teacher.textContent("#edit-says"), /already met/);
   await teacher.click("#edit-copy");
   await teacher.waitForFunction(() => document.querySelector("#said").textContent !== "" || document.querySelectorAll(".told").length > 0);
   const lesson = await teacher.evaluate(() => navigator.clipboard.readText());
@@ -543,16 +543,15 @@ test("a lesson is prepared, opened, answered and handed in, all by links", async
   await drawn(student);
   await student.click("#check");
   await drawn(student);
-  assert.equal(await student.textContent("#verdict"), "Right.");
+  assert.equal(await student.textContent("#verdict"), "Target reached.");
   await student.fill("#by", "Ada");
-  await student.press("#by", "Enter");
   await student.click("#hand-in");
   await student.waitForFunction(() => document.querySelectorAll(".told").length > 0);
   const handed = await student.evaluate(() => navigator.clipboard.readText());
   await teacher.click("#lesson summary");
   await teacher.fill("#hand-ins", `${handed}\n${lesson}\nnonsense`);
   const rows = await teacher.$$eval("#handed tr", (all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
-  assert.deepEqual(rows.slice(1, 3).map((row) => [row[0], row[2]]), [["Ada", "Right."], ["", "Not answered yet."]]);
+  assert.deepEqual(rows.slice(1, 3).map((row) => [row[0], row[2]]), [["Ada", "Target reached."], ["", "Not answered yet. Nothing has been moved yet."]]);
   assert.equal(await student.evaluate(() => document.querySelectorAll("#task b").length), 0);
 });
 
@@ -562,7 +561,10 @@ test("an exercise hides what is to be predicted until it is checked", async (t) 
   await page.click("#exercises li:nth-child(1) button");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
-  await type(page, "Your number", "3,4");
+  await page.click("#check");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?", "there is no answer yet");
+  await page.fill("#guess", "3,4");
   await take(page, "strut top mount");
   await page.keyboard.press("Shift+ArrowLeft");
   await page.keyboard.press("Shift+ArrowLeft");
@@ -572,19 +574,20 @@ test("an exercise hides what is to be predicted until it is checked", async (t) 
   await drawn(page);
   assert.equal(
     await page.textContent("#verdict"),
-    "Right.\nKingpin offset at wheel centre has changed by 3.4; predicted was 3.4: the sign is right, so is the size.",
+    "Target reached.\nPrediction: right sign, right size. Kingpin offset at wheel centre changes by 3.4 mm; you predicted 3.4 mm.\nThe written answer is missing.",
   );
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "69.4");
   await page.click("#show-hint");
   await drawn(page);
-  assert.match(await page.textContent("#task"), /Hint: The axis runs/);
+  assert.match(await page.textContent("#hint"), /Hint: The axis runs/);
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
-  assert.match(await page.textContent("#print .print-answer"), /top mount will be moved.*Number: 3\.4/s);
+  assert.match(await page.textContent("#print .print-answer"), /top mount will be moved.*Your prediction: .*: 3,4 mm/s);
   assert.ok((await page.$$("#print hr")).length >= 4, "lines to answer on");
   await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
-  await page.click("#lesson-start");
+  await page.click("#back-to-start");
   await drawn(page);
-  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0", "the axle goes back, the answer stays");
+  assert.equal(await page.inputValue("#guess"), "3,4 mm");
 });
 
 test("a story is told by key, recorded, prepared and passed on", async (t) => {

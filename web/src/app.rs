@@ -72,16 +72,6 @@ impl App {
         self.history.can_redo()
     }
 
-    /// True while a lesson hides a reading.
-    pub fn hides(&self, column: &str) -> bool {
-        self.document.lesson.as_ref().is_some_and(|lesson| lesson.hides(&self.document.answer, column))
-    }
-
-    /// True while a lesson hides anything: then the drawing is not lettered with it either.
-    fn quiet(&self) -> bool {
-        self.document.lesson.iter().flat_map(|lesson| &lesson.hidden).any(|column| self.hides(column))
-    }
-
     /// What is to be drawn.
     pub fn picture(&self) -> Picture<'_> {
         let good = &self.study.good;
@@ -92,7 +82,7 @@ impl App {
             whole: good.whole.as_ref(),
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
             pinned: &self.document.pinned,
-            quiet: self.quiet(),
+            lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),
             caption: self.caption.as_deref().unwrap_or_default(),
             selected: self.selected,
             locks: &self.document.locks,
@@ -103,7 +93,7 @@ impl App {
 
     /// True if something has been done since the document was opened.
     pub fn edited(&self) -> bool {
-        self.can_undo() && self.document != self.start
+        (self.can_undo() || self.document.answer != self.start.answer) && self.document != self.start
     }
 
     /// True while a story is told.
@@ -162,7 +152,11 @@ impl App {
                     self.open(Document { layout, rack, locks, errors, lesson, answer, ..self.document.clone() });
                 }
             }
-            Message::BackToStart => self.open(self.start.clone()),
+            Message::BackToStart => {
+                let mut start = self.start.clone();
+                self.keep_answer(&mut start);
+                self.open_again(start);
+            }
             Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
             Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
             Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
@@ -187,7 +181,12 @@ impl App {
             Message::Bar(bar) => self.change_part(|layout| layout.anti_roll_bar = bar),
             Message::Spring(spring) => self.change_part(|layout| layout.spring = *spring),
             Message::Teach(lesson) => self.change_words(|document| document.lesson = lesson.map(|lesson| *lesson)),
-            Message::Answer(answer) => self.change_words(|document| document.answer = answer),
+            Message::Answer(answer) => self.answer(answer),
+            Message::Check => {
+                if let Some(lesson) = &self.document.lesson {
+                    self.document.answer = lesson.check(&self.document);
+                }
+            }
             Message::Story(shots) => self.change_words(|document| document.story = shots),
             Message::Shot(None) => self.end_story(),
             Message::Shot(Some(shot)) => {
@@ -271,7 +270,7 @@ impl App {
         if locked == [true; 3] {
             self.selected = Some(id);
             let lesson = self.document.lesson.as_ref().is_some_and(Lesson::sealed);
-            let why = if lesson { "can’t be moved in this lesson" } else { "is locked; unlock it under Points" };
+            let why = if lesson { "is fixed in this exercise" } else { "is locked; unlock it under Points" };
             self.notices = vec![format!("The {} {why}.", id.name())];
             return;
         }
@@ -322,7 +321,7 @@ impl App {
     }
 
     /// The range of each coordinate of a point; `None` where a lock or a lesson keeps it.
-    fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
+    pub fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
         let locked = self.document.locked(id);
         let lesson = self.document.lesson.as_ref().filter(|lesson| lesson.sealed());
         std::array::from_fn(|axis| {
@@ -345,6 +344,11 @@ impl App {
     /// Opens another document; the one before can be had back by undo.
     fn open(&mut self, document: Document) {
         self.start = document.clone();
+        self.open_again(document);
+    }
+
+    /// The same of what was opened before.
+    fn open_again(&mut self, document: Document) {
         self.begin_step();
         self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
         self.change(|present| *present = document);
@@ -374,6 +378,16 @@ impl App {
         }
     }
 
+    /// Takes an answer, unless no link could carry it. No step of the drawing's: undo does not take it back, least of all what has been shown
+    /// for it.
+    fn answer(&mut self, answer: Answer) {
+        let document = Document { answer, ..self.document.clone() };
+        match link::too_long(&document, &self.document) {
+            Some(sentence) => self.notices = vec![sentence],
+            None => self.document = document,
+        }
+    }
+
     /// Changes the document: one undo step, unless it is part of a held one.
     fn change(&mut self, change: impl FnOnce(&mut Document)) {
         self.change_at(None, change);
@@ -399,10 +413,11 @@ impl App {
 
     /// While a lesson is prepared, what is to be predicted is counted from where the axle is now.
     fn prepare_lesson(&mut self) {
-        if let Some(lesson) = self.document.lesson.as_mut().filter(|lesson| !lesson.sealed())
-            && let Some(prediction) = lesson.predict
-        {
-            lesson.predict = Prediction::of(prediction.column, &self.study.good);
+        let prepared = self.document.lesson.as_ref().filter(|lesson| !lesson.sealed());
+        let Some(prediction) = prepared.and_then(|lesson| lesson.predict) else { return };
+        let now = Prediction::of(prediction.column, &self.document);
+        if let Some(lesson) = &mut self.document.lesson {
+            lesson.predict = now.or(lesson.predict);
         }
     }
 
@@ -421,9 +436,17 @@ impl App {
         }
     }
 
+    /// In one lesson there is one answer, whatever becomes of the axle.
+    fn keep_answer(&self, document: &mut Document) {
+        if document.lesson == self.document.lesson {
+            document.answer = self.document.answer.clone();
+        }
+    }
+
     fn walk(&mut self, step: fn(&mut History<Document>, Document) -> Option<Document>) {
         self.begin_step();
-        if let Some(document) = step(&mut self.history, self.document.clone()) {
+        if let Some(mut document) = step(&mut self.history, self.document.clone()) {
+            self.keep_answer(&mut document);
             self.document = document;
             self.selected = self.selected.filter(|id| self.document.layout.point(*id).is_some());
             self.study.update(&self.document, None);

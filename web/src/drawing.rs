@@ -18,6 +18,7 @@ mod scene;
 mod shapes;
 mod sketch;
 mod symbols;
+mod taught;
 mod wheel;
 
 pub use beam::beam;
@@ -28,6 +29,7 @@ pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
 use crate::document::Lock;
+use crate::lesson::{Answer, Lesson};
 use crate::loaded::Loaded;
 use crate::number::Units;
 use kernel::frame::mirror;
@@ -77,8 +79,8 @@ pub struct Picture<'a> {
     pub path: &'a [(f64, Whole)],
     /// Columns of the pinned readings: what some of them need is drawn on demand.
     pub pinned: &'a [&'static str],
-    /// No dimension and no detail is lettered: a lesson hides what they would say.
-    pub quiet: bool,
+    /// The lesson and its answer: what they hide is not lettered, and what may be moved is marked.
+    pub lesson: Option<(&'a Lesson, &'a Answer)>,
     /// What a story says of what is shown.
     pub caption: &'a str,
     /// The joint in hand.
@@ -116,9 +118,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
         labels.letter(&mut pen);
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
     }
-    if !picture.quiet {
-        details::draw(picture, sheet, &mut scene);
-    }
+    details::draw(picture, sheet, &mut scene);
     caption::draw(picture, sheet, &mut scene);
     scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
@@ -194,10 +194,10 @@ fn view(
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {
         both::centres(pen, labels, &paper, picture, whole);
-    } else if lettered && !picture.quiet {
+    } else if lettered {
         dimensions::draw(pen, labels, &paper, picture);
     }
-    if window.view == View::Side && picture.pinned.contains(&"side_swing_arm_mm") {
+    if window.view == View::Side && picture.pinned.contains(&both::SIDE_ARM) {
         both::side_arm(pen, labels, &paper, picture);
     }
     selected(pen, labels, &paper, picture);

@@ -1,11 +1,11 @@
 //! Twelve exercises, of the ten kinds a class works with, each with the way to its solution: a test proves that the start is not right
-//! and the solution is. Long because they are twelve.
+//! and the solution is, and reads every key off the solved axle. Long because they are twelve.
 
 use crate::demos;
 use crate::document::Document;
-use crate::lesson::{Aim, Answer, Free, Lesson, Prediction, mark};
-use crate::study::Study;
-use kernel::{Layout, PointId, Vec3};
+use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
+use crate::place::Place;
+use kernel::{Layout, PointId, Unit, Vec3};
 
 /// An exercise: its name, what a student gets, and what solves it.
 pub struct Exercise {
@@ -37,16 +37,18 @@ fn document(layout: Layout, pinned: &[&'static str], lesson: Lesson) -> Document
     Document { pinned: pinned.to_vec(), lesson: Some(lesson), ..Document::of(layout) }
 }
 
+/// A reading to be reached at rest.
 fn aim(column: &'static str, value: f64, tolerance: f64) -> Aim {
-    Aim { column, value, tolerance }
+    Aim { column, value, tolerance, place: Place::default() }
 }
 
-fn number(guess: f64) -> Answer {
-    Answer { guess: Some(guess), ..Answer::default() }
+fn number(value: f64, tolerance: f64, unit: Unit) -> Option<Number> {
+    Some(Number { value, tolerance, unit })
 }
 
-fn words(text: &str) -> Answer {
-    Answer { words: text.into(), ..Answer::default() }
+/// What is typed, and what is said of it.
+fn answer(guess: &str, words: &str) -> Answer {
+    Answer { guess: guess.into(), words: words.into(), ..Answer::default() }
 }
 
 const HUB: &str = "kingpin_offset_wheel_centre_mm";
@@ -77,33 +79,36 @@ fn predict() -> Option<Exercise> {
     let top = layout.point(PointId::StrutTop)?;
     let target = top - Vec3::y() * 20.0;
     let lesson = Lesson {
-        task: "The strut’s top mount will be moved 20 mm inward (y smaller by 20). Before you move it: how many mm does the kingpin offset at the wheel centre change? Give the number with its sign, move the mount, check, and say in a sentence why.".into(),
-        hint: "The axis runs from the top mount to the ball joint. The wheel centre’s height is a sixth of the way up from the ball joint to the mount.".into(),
+        task: "The strut’s top mount will be moved 20 mm inward (y smaller by 20). Before you move it: by how many mm does the kingpin offset at the wheel centre change? Give the number with its sign and press Check. Then move the mount, and say in a sentence why.".into(),
+        hint: "The axis runs from the top mount to the ball joint. From the ball joint up to the mount, the wheel centre is about a sixth of the way.".into(),
         hidden: vec![HUB],
         free: vec![free(&layout, PointId::StrutTop, 1, 40.0)?],
         aims: vec![aim(HUB, 69.4, 0.6)],
-        predict: Prediction::of(HUB, &Study::new(&Document::of(layout.clone())).good),
+        predict: Prediction::of(HUB, &Document::of(layout.clone())),
+        words: true,
         ..Lesson::default()
     };
     Some(Exercise {
         name: "Predict, move, explain: the top mount inward",
         document: document(layout, &[HUB, "kingpin_inclination_deg"], lesson),
-        solution: (vec![(PointId::StrutTop, target)], number(3.4)),
+        solution: (
+            vec![(PointId::StrutTop, target)],
+            answer("3.4 mm", "The axis turns about the ball joint, and the wheel centre is a sixth of the way up."),
+        ),
     })
 }
 
 fn read_the_curve() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "Read off the curve: at which travel, in mm, is this wheel’s camber −1.0°? To the millimetre or two."
-            .into(),
+        task: "Read off the curve: at which travel is this wheel’s camber −1.0°? An answer within 2 mm counts.".into(),
         hint: "Drag in the camber curve until the value above it says −1.00°, and read the travel.".into(),
-        number: Some([20.5, 2.0]),
+        number: number(28.0, 2.0, Unit::Millimetre),
         ..Lesson::default()
     };
     Some(Exercise {
         name: "Read off the curve: camber",
         document: document(demos::layout(4)?, &["camber_deg", "toe_deg"], lesson),
-        solution: (Vec::new(), number(20.5)),
+        solution: (Vec::new(), answer("28 mm", "")),
     })
 }
 
@@ -111,8 +116,8 @@ fn two_joints() -> Option<Exercise> {
     let layout = demos::layout(1)?;
     let [lower, upper] = [layout.point(PointId::LowerOuter)?, layout.point(PointId::UpperOuter)?];
     let lesson = Lesson {
-        task: "Two wishbones. With the two ball joints alone, sideways (y), reach a scrub radius of 0 ± 1 mm and a kingpin inclination of 10 ± 0.2°.".into(),
-        hint: "The inclination asks for a difference of y between the joints, the scrub radius for both together.".into(),
+        task: "Two wishbones. Moving only the two ball joints, and only sideways (y), get a scrub radius of 0 ± 1 mm and a kingpin inclination of 10 ± 0.2°.".into(),
+        hint: "Inclination depends on the difference in y between the two joints; scrub radius on moving both together.".into(),
         free: vec![free(&layout, PointId::LowerOuter, 1, 30.0)?, free(&layout, PointId::UpperOuter, 1, 40.0)?],
         aims: vec![aim("scrub_radius_mm", 0.0, 1.0), aim("kingpin_inclination_deg", 10.0, 0.2)],
         ..Lesson::default()
@@ -132,8 +137,8 @@ fn caster() -> Option<Exercise> {
     let layout = demos::layout(1)?;
     let [lower, upper] = [layout.point(PointId::LowerOuter)?, layout.point(PointId::UpperOuter)?];
     let lesson = Lesson {
-        task: "Make the caster 7 ± 0.1° without moving where the axis passes the wheel centre: the caster offset there stays 0 ± 1 mm. Two joints may go forward and back.".into(),
-        hint: "One joint back, the other forward; each in step with its distance from hub height.".into(),
+        task: "Bring the steering axis through the wheel centre as seen from the side (caster offset at the wheel centre 0 ± 1 mm), and make the caster 7 ± 0.1°. Move the two ball joints forward and back only.".into(),
+        hint: "One joint back, the other forward, each in proportion to its height above or below the wheel centre.".into(),
         free: vec![free(&layout, PointId::LowerOuter, 0, 40.0)?, free(&layout, PointId::UpperOuter, 0, 40.0)?],
         aims: vec![aim("caster_deg", 7.0, 0.1), aim("caster_offset_wheel_centre_mm", 0.0, 1.0)],
         ..Lesson::default()
@@ -149,14 +154,14 @@ fn caster() -> Option<Exercise> {
 
 fn compare() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "A strut is laid over four arms of the same wheel. Wheel drag of 1 kN (a bump, a puddle) finds a lever about either axis. How many times as large is the strut’s moment? One decimal.".into(),
-        hint: "Moment is force times the drive lever arm; the force is the same.".into(),
-        number: Some([6.7, 0.3]),
+        task: "A strut axle is laid over a four-arm axle with the same wheel. A rearward force of 1 kN at the wheel centre (a bump, a puddle) turns each wheel about its steering axis. By how many N·m is the moment larger on the strut axle? An answer within 1 N·m counts.".into(),
+        hint: "Moment is force times lever arm. Take the lever arm of a force at the wheel centre, not the offset: the axis leans.".into(),
+        number: number(54.4, 1.0, Unit::NewtonMetre),
         ..Lesson::default()
     };
     let mut document = document(demos::layout(4)?, &["drive_lever_arm_mm", HUB], lesson);
     document.compared = demos::layout(0);
-    Some(Exercise { name: "Compare two axles", document, solution: (Vec::new(), number(6.7)) })
+    Some(Exercise { name: "Compare two axles", document, solution: (Vec::new(), answer("54.4 N·m", "")) })
 }
 
 fn faulty_arm() -> Option<Exercise> {
@@ -164,10 +169,10 @@ fn faulty_arm() -> Option<Exercise> {
     let sound = demos::layout(4)?;
     let reach = |point: PointId| free(&layout, point, 1, 10.0);
     let lesson = Lesson {
-        task: "One of the four arms’ inner joints stands 6 mm off sideways; the sound axle is laid over. Find it by its readings and put it right: camber and caster as on the other.".into(),
-        hint: "An upper joint changes camber; a front or rear one turns it into caster too.".into(),
+        task: "One arm was made wrongly: its inner joint is 6 mm out of place sideways, and the alignment was set again. The correct axle is laid over. Find the arm by the readings and put its joint right: caster, kingpin inclination and kingpin offset at the wheel centre as on the other axle. Camber at rest tells nothing, for it was set; compare the curves as well.".into(),
+        hint: "Move one joint at a time and watch all three readings: the right joint brings all of them to the other axle’s values together.".into(),
         free: vec![reach(PointId::UpperRearInner)?, reach(PointId::LowerFrontInner)?, reach(PointId::LowerRearInner)?, reach(PointId::UpperFrontInner)?],
-        aims: vec![aim(HUB, 9.88, 0.05), aim("caster_deg", 4.21, 0.02), aim("kingpin_inclination_deg", 3.13, 0.02)],
+        aims: vec![aim(HUB, 9.86, 0.05), aim("caster_deg", 4.21, 0.02), aim("kingpin_inclination_deg", 3.13, 0.02)],
         ..Lesson::default()
     };
     let put = sound.point(PointId::UpperRearInner)?;
@@ -182,7 +187,7 @@ fn faulty_arm() -> Option<Exercise> {
 
 fn repair() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "A track rod has been replaced and its outer joint now stands 5 mm too low. The alignment at rest was set right again. What does the driver notice, on what road, and what would you measure? Move the joint down to see. Two or three sentences.".into(),
+        task: "A track rod was replaced, and its outer joint is now 5 mm too low. The toe was then reset at ride height. What does the driver notice, on what kind of road, and what would you measure? Move the joint down to see. Two or three sentences.".into(),
         hint: "Look at toe over travel, not at toe at rest.".into(),
         words: true,
         ..Lesson::default()
@@ -192,21 +197,28 @@ fn repair() -> Option<Exercise> {
     Some(Exercise {
         name: "Repair: a joint five millimetres low",
         document: document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson),
-        solution: (vec![(PointId::TrackRodOuter, put)], words("The car steers on bumps; measure toe over travel.")),
+        solution: (
+            vec![(PointId::TrackRodOuter, put)],
+            answer("", "The car steers on bumps; measure toe over travel."),
+        ),
     })
 }
 
 fn measure() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "You measured every joint with tape and plumb bob, good to ±2 mm. Move the track rod’s outer joint up and down by 2 mm: by how much, in degrees per 10 mm, does the bump steer change from one end to the other? Two decimals. Would you trust your bump steer?".into(),
+        task: "You measured every joint with tape and plumb bob, good to ±2 mm. Move the track rod’s outer joint 2 mm up and 2 mm down: how much does bump steer differ between the two? Give the difference in ° per 10 mm as a positive number, with two decimals. Would you trust the bump steer of your own axle? Say in a sentence why.".into(),
         hint: "Read the bump steer 2 mm up and 2 mm down, and take the difference.".into(),
-        number: Some([0.04, 0.012]),
+        number: number(0.004, 0.001_2, Unit::DegreePerMillimetre),
+        words: true,
         ..Lesson::default()
     };
     Some(Exercise {
         name: "Measure and trust",
         document: document(demos::layout(0)?, &["bump_steer_deg_per_mm", HUB], lesson),
-        solution: (Vec::new(), number(0.04)),
+        solution: (
+            Vec::new(),
+            answer("0.04 °/10 mm", "No: the error of measuring is as large as what I want to know."),
+        ),
     })
 }
 
@@ -221,10 +233,10 @@ fn split() -> Option<Exercise> {
     let sound = demos::layout(4)?;
     let place = |id| sound.point(id);
     let lesson = Lesson {
-        task: "The lower wishbone is split. Bring the lower crossing outward so that the axis meets the road 4 ± 1 mm outside the contact point (scrub radius −4): move the arms’ outer joints sideways only.".into(),
-        hint: "Both outer joints outward by the same amount carry the crossing with them.".into(),
+        task: "The lower wishbone is split into two arms. Move the lower virtual joint (where the lines of the two arms cross) outward until the axis meets the road 4 ± 1 mm outside the contact point: scrub radius −4 ± 1 mm. Move only the lower arms’ outer joints, and only sideways.".into(),
+        hint: "Both outer joints moved outward by the same amount take the virtual joint with them.".into(),
         free: vec![free(&layout, PointId::LowerFrontOuter, 1, 30.0)?, free(&layout, PointId::LowerRearOuter, 1, 30.0)?],
-        aims: vec![aim("scrub_radius_mm", -4.2, 1.0)],
+        aims: vec![aim("scrub_radius_mm", -4.0, 1.0)],
         ..Lesson::default()
     };
     let put = vec![
@@ -232,7 +244,7 @@ fn split() -> Option<Exercise> {
         (PointId::LowerRearOuter, place(PointId::LowerRearOuter)?),
     ];
     Some(Exercise {
-        name: "Split the wishbone: move the crossing outward",
+        name: "Split the wishbone: move the virtual joint outward",
         document: document(layout, &["scrub_radius_mm", HUB, "brake_lever_arm_mm"], lesson),
         solution: (put, Answer::default()),
     })
@@ -242,10 +254,10 @@ fn fifth_arm_height() -> Option<Exercise> {
     let layout = moved(4, &[(PointId::TrackRodInner, Vec3::new(0.0, 0.0, 12.0))])?;
     let put = demos::layout(4)?.point(PointId::TrackRodInner)?;
     let lesson = Lesson {
-        task: "The track rod is the fifth arm. Its inner joint stands at the wrong height, and toe changes with every bump. With its height alone bring the bump steer at rest to 0.004 ± 0.010° per 10 mm.".into(),
+        task: "The track rod is the fifth arm. Its inner joint is at the wrong height, and toe changes with every bump. Changing only its height, get bump steer at rest to 0 ± 0.01° per 10 mm.".into(),
         hint: "A height error gives the toe curve a slope.".into(),
         free: vec![free(&layout, PointId::TrackRodInner, 2, 20.0)?],
-        aims: vec![aim("bump_steer_deg_per_mm", 0.0004, 0.001)],
+        aims: vec![aim("bump_steer_deg_per_mm", 0.0, 0.001)],
         ..Lesson::default()
     };
     Some(Exercise {
@@ -259,10 +271,10 @@ fn fifth_arm_length() -> Option<Exercise> {
     let layout = moved(4, &[(PointId::TrackRodInner, Vec3::new(0.0, 60.0, 0.0))])?;
     let put = demos::layout(4)?.point(PointId::TrackRodInner)?;
     let lesson = Lesson {
-        task: "Now the track rod is too short: no slope at rest, but a bow. The axle stands 60 mm extended. With the rod’s inner joint sideways alone bring toe there to 0.10 ± 0.02°.".into(),
-        hint: "A length error bends the toe curve; a longer rod bends it less.".into(),
+        task: "Now the track rod is too short: the toe curve has no slope at rest, but it is bowed. The axle is shown at 60 mm rebound (travel −60). Moving the rod’s inner joint only sideways, bring the toe at this travel to 0.10 ± 0.02°.".into(),
+        hint: "An error of length bends the toe curve. A longer rod bends it less, up to the right length; beyond it, the bow turns the other way.".into(),
         free: vec![free(&layout, PointId::TrackRodInner, 1, 80.0)?],
-        aims: vec![aim("toe_deg", 0.105, 0.02)],
+        aims: vec![Aim { place: Place { travel: -60.0, ..Place::default() }, ..aim("toe_deg", 0.1, 0.02) }],
         ..Lesson::default()
     };
     let mut document = document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson);
@@ -276,12 +288,16 @@ fn fifth_arm_length() -> Option<Exercise> {
 
 fn argue() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "Somebody writes: four arms are better than a strut. Argue for or against with two numbers from this page and one thing the page does not know. Three to six sentences.".into(),
+        task: "Somebody writes: four arms are better than a strut. Make the case for or against with two numbers from this page and one thing the page does not know. Three to six sentences.".into(),
         hint: "What is gained at the wheel centre, and what does it cost in joints, room and friction?".into(),
         words: true,
         ..Lesson::default()
     };
     let mut document = document(demos::layout(4)?, &[HUB, "drive_lever_arm_mm", "camber_deg"], lesson);
     document.compared = demos::layout(0);
-    Some(Exercise { name: "Argue", document, solution: (Vec::new(), words("66 against 10 mm, but six more joints.")) })
+    Some(Exercise {
+        name: "Argue",
+        document,
+        solution: (Vec::new(), answer("", "66 against 10 mm, but six more joints.")),
+    })
 }

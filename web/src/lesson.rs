@@ -1,9 +1,15 @@
 //! A lesson: a task on a prepared axle, what may be moved, what is hidden, what is to be reached or answered; and a student's answer.
 //! Nothing here is secret: the link carries it all.
 
+mod marking;
+
+pub use marking::{Mark, Marking};
+
 use crate::document::{Document, Quantity};
-use crate::study::Solved;
-use kernel::{Layout, PointId};
+use crate::number::Units;
+use crate::place::{Place, value_at};
+use crate::typed::Kind;
+use kernel::{Layout, PointId, Unit};
 
 /// Prepared by a teacher.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -12,14 +18,14 @@ pub struct Lesson {
     pub task: String,
     /// A hint, shown when asked for.
     pub hint: String,
-    /// Readings hidden until the answer is checked.
+    /// Readings hidden until an answer is checked.
     pub hidden: Vec<&'static str>,
     /// What may be moved, and how far from where it begins; if empty, everything that is not locked.
     pub free: Vec<Free>,
     /// Readings to be reached.
     pub aims: Vec<Aim>,
-    /// The number asked for, and how far off it may be.
-    pub number: Option<[f64; 2]>,
+    /// The number asked for.
+    pub number: Option<Number>,
     /// What is to be predicted, as a number, before anything is shown.
     pub predict: Option<Prediction>,
     /// Words are asked for: they are not checked here.
@@ -48,6 +54,19 @@ pub struct Aim {
     pub value: f64,
     /// How far off it may be.
     pub tolerance: f64,
+    /// Where it is judged, whatever is shown.
+    pub place: Place,
+}
+
+/// A number asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Number {
+    /// The number, in the kernel's unit.
+    pub value: f64,
+    /// How far off an answer may be.
+    pub tolerance: f64,
+    /// What it is a number of; a plain one is [`Unit::One`].
+    pub unit: Unit,
 }
 
 /// A reading whose change is to be predicted.
@@ -57,38 +76,17 @@ pub struct Prediction {
     pub column: &'static str,
     /// Its value where the student begins, in the reading's own unit.
     pub before: f64,
+    /// Where the student begins.
+    pub place: Place,
 }
 
-/// A prediction off by less than this part of the change has its size right.
-const SIZE: f64 = 0.25;
-
 impl Prediction {
-    /// Of a reading's change from what it is on a solved axle.
-    pub fn of(column: &'static str, solved: &Solved) -> Option<Prediction> {
-        let value = solved.value(Quantity::named(column)?).filter(|value| value.is_finite())?;
+    /// Of a reading's change from what it is on a document's axle where it is shown.
+    pub fn of(column: &'static str, document: &Document) -> Option<Prediction> {
+        let place = Place::of(document);
+        let value = value_at(document, place, Quantity::named(column)?)?;
         // To the digits that a link carries.
-        Some(Prediction { column, before: (value * 1e6).round() / 1e6 })
-    }
-
-    /// What has come of a guess, typed in the unit that is shown, in a sentence.
-    fn outcome(&self, guess: f64, document: &Document, solved: &Solved) -> Option<String> {
-        let quantity = Quantity::named(self.column)?;
-        let change = solved.value(quantity)? - self.before;
-        let shown = |value| document.units.quantity(Some(value), quantity);
-        let guess = guess / document.units.shown(quantity).1;
-        let sign = if guess * change > 0.0 { "the sign is right" } else { "the sign is not right" };
-        let size = if (guess.abs() - change.abs()).abs() <= SIZE * change.abs() {
-            "so is the size"
-        } else {
-            "the size is off"
-        };
-        let link = if (guess * change > 0.0) == size.starts_with("so") { ", " } else { ", but " };
-        Some(format!(
-            "{} has changed by {}; predicted was {}: {sign}{link}{size}.",
-            quantity.full_name(),
-            shown(change),
-            shown(guess)
-        ))
+        Some(Prediction { column, before: (value * 1e6).round() / 1e6, place })
     }
 }
 
@@ -97,26 +95,27 @@ impl Prediction {
 pub struct Answer {
     /// Whose it is.
     pub by: String,
-    /// The number, or the prediction.
-    pub guess: Option<f64>,
+    /// The number, or the prediction, as it was typed and in the unit it was typed in; empty if there is none.
+    pub guess: String,
     /// The words.
     pub words: String,
-    /// The answer has been checked, and what was hidden is shown.
-    pub shown: bool,
+    /// The answer has been checked.
+    pub checked: bool,
+    /// What stood in the number's box when it was first checked and what is hidden was shown: that stays. `None` before.
+    pub first: Option<String>,
+    /// The hint has been asked for.
+    pub hinted: bool,
 }
 
-/// What an answer is worth.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Verdict {
-    /// Nothing has been done yet.
-    Unanswered,
-    /// Everything that can be checked is right.
-    Right,
-    /// Not yet; a sentence a part.
-    Wrong(Vec<String>),
-    /// Only words are asked for, and some are there.
-    Words,
-}
+/// Readings that are one number or nearly: whoever sees the one knows the other.
+const RELATIVES: [&[&str]; 6] = [
+    &["toe_deg", "steer_deg", "steer_left_deg", "total_toe_deg"],
+    &["camber_deg", "camber_road_left_deg"],
+    &["kingpin_offset_wheel_centre_mm", "drive_lever_arm_mm"],
+    &["scrub_radius_mm", "brake_lever_arm_mm"],
+    &["caster_offset_ground_mm", "side_lever_arm_mm"],
+    &["roll_centre_height_mm", "axle_roll_centre_height_mm"],
+];
 
 /// A mark of a layout: 32 bits of FNV-1a over its joints as a link has them.
 pub fn mark(layout: &Layout) -> u32 {
@@ -139,58 +138,70 @@ impl Lesson {
         self.free.iter().find(|free| free.point == point && free.axis == axis).map(|free| free.range)
     }
 
-    /// What is hidden now.
+    /// True while a reading is hidden: itself, or one that tells it.
     pub fn hides(&self, answer: &Answer, column: &str) -> bool {
-        self.sealed() && !answer.shown && self.hidden.contains(&column)
+        let tells = |hidden: &str| {
+            hidden == column || RELATIVES.iter().any(|kin| kin.contains(&hidden) && kin.contains(&column))
+        };
+        self.sealed() && answer.first.is_none() && self.hidden.iter().any(|hidden| tells(hidden))
     }
 
-    /// What has come of the prediction, once it has been checked.
-    pub fn outcome(&self, document: &Document, solved: &Solved) -> Option<String> {
-        let guess = document.answer.guess.filter(|_| document.answer.shown)?;
-        self.predict?.outcome(guess, document, solved)
+    /// What kind of number is asked for, if one is.
+    pub fn asks(&self) -> Option<Kind> {
+        let predicted = self.predict.and_then(|prediction| Quantity::named(prediction.column));
+        let toe = |quantity: Quantity| Kind { unit: quantity.unit(), toe: quantity.column() == "toe_deg" };
+        predicted.map(toe).or(self.number.map(|number| Kind::of(number.unit)))
     }
 
-    /// Checks an answer on the solved axle.
-    pub fn verdict(&self, document: &Document, solved: &Solved) -> Verdict {
+    /// What the number's box is labelled with.
+    pub fn label(&self, units: Units) -> String {
+        let name = self.asks().map_or("", |kind| kind.name(units));
+        let unit = if name.is_empty() { String::new() } else { format!(" ({name})") };
+        match self.predict.and_then(|prediction| Quantity::named(prediction.column)) {
+            Some(quantity) => format!("Your prediction: change of {}{unit}", quantity.full_name().to_lowercase()),
+            None => format!("Your answer{unit}"),
+        }
+    }
+
+    /// What may be moved, in words; empty where everything may be.
+    pub fn movable(&self) -> String {
+        let mut points: Vec<PointId> = self.free.iter().map(|free| free.point).collect();
+        points.dedup();
+        let axes = |point: &PointId| {
+            let of = self.free.iter().filter(|free| free.point == *point);
+            let axes: Vec<&str> = of.map(|free| ["x", "y", "z"][free.axis.min(2)]).collect();
+            format!("{} ({})", point.name(), axes.join(", "))
+        };
+        points.iter().map(axes).collect::<Vec<_>>().join("; ")
+    }
+
+    /// The number that has been typed, in the kernel's unit; `None` for none, or for what is no number.
+    fn typed(&self, text: &str, units: Units) -> Option<f64> {
+        self.asks()?.read(text, units)
+    }
+
+    /// The answer, checked: with something to show for it, what is hidden is shown, and what stood in the number's box is kept.
+    pub fn check(&self, document: &Document) -> Answer {
+        let answer = document.answer.clone();
+        let locks = self.predict.is_some() || !self.hidden.is_empty();
+        let first = answer.first.clone().or_else(|| (locks && self.answered(document)).then(|| answer.guess.clone()));
+        Answer { checked: true, first, ..answer }
+    }
+
+    /// True if there is an answer: the number asked for; else the axle moved, or the words.
+    fn answered(&self, document: &Document) -> bool {
         let answer = &document.answer;
-        let untouched = mark(&document.layout) == self.begin || self.begin == 0;
-        let needs_number = self.number.is_some() || self.predict.is_some();
-        if (!self.aims.is_empty() && untouched) || (needs_number && answer.guess.is_none()) {
-            return Verdict::Unanswered;
-        }
-        if self.words && answer.words.trim().is_empty() {
-            return Verdict::Unanswered;
-        }
-        let mut wrong: Vec<String> = self.aims.iter().filter_map(|aim| aim.missed(document, solved)).collect();
-        if let (Some([value, tolerance]), Some(guess)) = (self.number, answer.guess)
-            && (guess - value).abs() > tolerance
-        {
-            wrong.push("The number is not right yet.".into());
-        }
-        match (wrong.is_empty(), self.aims.is_empty() && !needs_number) {
-            (false, _) => Verdict::Wrong(wrong),
-            (true, true) if self.words => Verdict::Words,
-            (true, true) => Verdict::Unanswered,
-            (true, false) => Verdict::Right,
+        if self.asks().is_some() {
+            self.typed(&answer.guess, document.units).is_some()
+        } else if self.aims.is_empty() {
+            !self.words || !answer.words.trim().is_empty()
+        } else {
+            self.touched(document)
         }
     }
-}
 
-impl Aim {
-    /// What is missing, in a sentence; `None` if it is reached.
-    fn missed(&self, document: &Document, solved: &Solved) -> Option<String> {
-        let quantity = Quantity::named(self.column)?;
-        let value = solved.value(quantity).filter(|value| value.is_finite());
-        if value.is_some_and(|value| (value - self.value).abs() <= self.tolerance) {
-            return None;
-        }
-        let units = document.units;
-        Some(format!(
-            "{} is {}, not {} ± {}.",
-            quantity.full_name(),
-            units.quantity(value, quantity),
-            units.quantity(Some(self.value), quantity),
-            units.quantity(Some(self.tolerance), quantity)
-        ))
+    /// True if a joint is elsewhere than at the start.
+    fn touched(&self, document: &Document) -> bool {
+        self.sealed() && mark(&document.layout) != self.begin
     }
 }

@@ -22,6 +22,7 @@ pub mod pointer;
 pub mod story;
 pub mod study;
 pub mod svg;
+pub mod told;
 pub mod typed;
 
 #[cfg(target_arch = "wasm32")]

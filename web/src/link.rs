@@ -22,11 +22,14 @@
 //! | `name`, `note` | text; `_` is a space |
 //! | `b.wheel`, `b.lower`, … | the same of the layout that is laid over, if there is one |
 //! | `task`, `hint`, `by`, `said` | of a lesson: text; name and words of who answers |
-//! | `hide`, `predict` | readings hidden until checked, joined by `.`; the one whose change is to be predicted`~`its value at the start |
+//! | `hide` | readings hidden until an answer is checked, joined by `.` |
+//! | `predict` | the reading whose change is to be predicted`~`its value at the start`_`the start's travel`_`rack`_`roll |
 //! | `free` | what may be moved: `tro-z_least_most`, joined by `~` |
-//! | `aims` | what is to be reached: reading`~`value`_`tolerance, joined by `~` |
-//! | `number`, `guess` | the number asked for and its tolerance; the answer |
-//! | `words`, `shown`, `begin` | 1: words are asked for; 1: checked; a mark of the layout it begins with |
+//! | `aims` | what is to be reached: reading`~`value`_`tolerance`_`travel`_`rack`_`roll where it is judged, joined by `~` |
+//! | `number` | the number asked for and its tolerance; unless it is a plain one`~`its unit |
+//! | `guess`, `first` | text: the number answered, with its unit; what it was when what is hidden was shown |
+//! | `words`, `begin` | 1: words are asked for; a mark of the layout it begins with |
+//! | `checked`, `shown`, `hinted` | 1: the answer has been checked; what was hidden is shown; the hint was asked for |
 //! | `s0.demo`, `s0.wheel`, …, `s0.said` | the shots of a story: a demo by its number or a layout, `pins`, `at` (the joint pointed at), `said`, `travel`, `rack` |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
@@ -39,6 +42,7 @@
 //! | `travel`, `rack` | mm |
 //! | `end` | 1: nothing has been cut off |
 //!
+//! Aims and predictions of before they had a place are taken where the link's axle is.
 //! Version 1 had no `errors`, `rocker`, `damper`, `bar`, `shaft`, `car`, `axle`, `load` and `end`, wrote spaces as `%20` and pins with their units.
 //! Only the characters `A–Z a–z 0–9 - _ . ~ = & %` occur, the last is a digit, every value is written.
 
@@ -50,7 +54,6 @@ pub use length::too_long;
 
 use crate::demos;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
-use crate::lesson::{Aim, Free, Lesson, mark};
 use crate::number::{Units, plain};
 use crate::story::Shot;
 use kernel::{
@@ -102,7 +105,7 @@ pub fn write(document: &Document) -> String {
         pairs.extend(write_shot(shot).into_iter().map(prefixed));
     }
     if let Some(lesson) = &document.lesson {
-        pairs.extend(write_lesson(lesson, document).into_iter().map(|(key, value)| (key.into(), value)));
+        pairs.extend(lesson::write(lesson, document).into_iter().map(|(key, value)| (key.into(), value)));
     }
     pairs.extend(settings.into_iter().map(|(key, value)| (key.into(), value)));
     pairs.iter().map(|(key, value)| format!("{key}={value}")).collect::<Vec<_>>().join("&")
@@ -123,36 +126,6 @@ fn write_shot(shot: &Shot) -> Vec<(&'static str, String)> {
         ("travel", plain(shot.travel)),
         ("rack", plain(shot.rack)),
     ]);
-    pairs
-}
-
-/// A lesson and its answer. Whoever writes the link of a lesson in preparation seals it.
-fn write_lesson(lesson: &Lesson, document: &Document) -> Vec<(&'static str, String)> {
-    let answer = &document.answer;
-    let short = |column: &str| Quantity::named(column).map_or("", Quantity::short);
-    let axis = |axis: usize| ["x", "y", "z"][axis.min(2)];
-    let free = |free: &Free| format!("{}-{}_{}", free.point.code(), axis(free.axis), numbers(&free.range));
-    let aim = |aim: &Aim| format!("{}~{}", short(aim.column), numbers(&[aim.value, aim.tolerance]));
-    let join = |parts: Vec<String>| parts.join("~");
-    let begin = if lesson.sealed() { lesson.begin } else { mark(&document.layout) };
-    let mut pairs = vec![
-        ("task", text(&lesson.task)),
-        ("hint", text(&lesson.hint)),
-        ("hide", lesson.hidden.iter().map(|column| short(column)).collect::<Vec<_>>().join(".")),
-        ("free", join(lesson.free.iter().map(free).collect())),
-        ("aims", join(lesson.aims.iter().map(aim).collect())),
-        ("begin", begin.to_string()),
-    ];
-    let optional = [
-        ("number", lesson.number.map(|number| numbers(&number))),
-        ("predict", lesson.predict.map(|p| format!("{}~{}", short(p.column), plain(p.before)))),
-        ("words", lesson.words.then(|| "1".into())),
-        ("by", (!answer.by.is_empty()).then(|| text(&answer.by))),
-        ("guess", answer.guess.map(plain)),
-        ("said", (!answer.words.is_empty()).then(|| text(&answer.words))),
-        ("shown", answer.shown.then(|| "1".into())),
-    ];
-    pairs.extend(optional.into_iter().filter_map(|(key, value)| Some((key, value?))));
     pairs
 }
 

@@ -4,6 +4,7 @@ use crate::app::App;
 use crate::block;
 use crate::document::Quantity;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
+use crate::told::Told;
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
 
@@ -56,26 +57,27 @@ pub fn picture(app: &App, link: &str) -> Scene {
 
 /// The pinned readings, a line each: name, value, unit.
 fn readings(app: &App) -> Vec<String> {
-    let units = app.document.units;
     let line = |quantity: Quantity| {
-        let value = units.quantity(app.study.good.value(quantity), quantity);
-        let unit = match units.behind(quantity) {
-            "" if quantity.unit() == kernel::Unit::Millimetre => units.length_name(),
-            behind => behind,
+        let told = match app.told(quantity, app.study.good.value(quantity)) {
+            Told::Hidden => "?".into(),
+            Told::Value(value) => app.document.units.with_unit(value, quantity),
         };
-        format!("{} {value} {unit}", quantity.full_name()).trim_end().to_string()
+        format!("{} {told}", quantity.full_name())
     };
     app.document.pinned.iter().filter_map(|column| Quantity::named(column)).map(line).collect()
 }
 
-/// The table of the states along travel, at the present rack: the same columns as on the command line.
+/// The table of the states along travel, at the present rack: the same columns as on the command line. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
     let good = &app.study.good;
-    let mut text = table::header(&good.linkage, false) + "\n";
+    let header = table::header(&good.linkage, false);
+    let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
+    let mut text = header + "\n";
     for (travel, state) in &good.over_travel.points {
         // Without a force no position is refused.
         if let Ok(row) = table::row(&good.linkage, &Demand::new(*travel, state.position.rack), state, None) {
-            text += &(row + "\n");
+            let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
+            text += &(told.collect::<Vec<_>>().join(",") + "\n");
         }
     }
     text

@@ -49,6 +49,8 @@ pub enum Message {
     Teach(Option<Box<Lesson>>),
     /// A student's answer.
     Answer(Answer),
+    /// The answer is to be checked, and what is hidden shown if there is one.
+    Check,
     /// The shots of the story.
     Story(Vec<Shot>),
     /// Shows a shot of a story in passing; `None` ends it and brings back what was there before.
@@ -115,6 +117,7 @@ impl Message {
                 | Message::Redo
                 | Message::Teach(_)
                 | Message::Answer(_)
+                | Message::Check
                 | Message::Story(_)
                 | Message::Compare(_)
                 | Message::CompareStart

@@ -58,7 +58,8 @@ fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
 /// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
 /// where nothing else stands.
 fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringAxis, [low, top]: [P; 2]) {
-    let (axle, units) = (&picture.axle, picture.units);
+    let axle = &picture.axle;
+    let told = |column: &str, angle: f64| picture.told(column, picture.units.angle(angle, 1));
     let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
     let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
         "virtual steering axis"
@@ -68,12 +69,13 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
     let right = f64::max(low[0], top[0]) + 46.0;
     let left = f64::min(low[0], top[0]) - 24.0;
     let angle = match paper.view {
-        View::Front => {
-            Text::at([right, top[1] + 22.0], &format!("kingpin inclination {}", units.angle(axis.inclination, 1)))
-        }
+        View::Front => Text::at(
+            [right, top[1] + 22.0],
+            &format!("kingpin inclination {}", told("kingpin_inclination_deg", axis.inclination)),
+        ),
         View::Side => Text {
             anchor: Anchor::End,
-            ..Text::at([left, top[1] + 22.0], &format!("caster {}", units.angle(axis.caster, 1)))
+            ..Text::at([left, top[1] + 22.0], &format!("caster {}", told("caster_deg", axis.caster)))
         },
         View::Plan => return,
     };
@@ -83,11 +85,9 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
     let above = Text { at: [top[0] + 8.0, top[1] - 6.0], anchor: Anchor::Middle, ..name.clone() };
     let over = Text { at: [above.at[0], above.at[1] - 15.0], anchor: Anchor::Middle, ..angle.clone() };
     labels.put_with(Rank::Axis, vec![name, above], leader);
-    if !picture.quiet {
-        let higher = Text { at: [angle.at[0], angle.at[1] - 20.0], ..angle.clone() };
-        let aside = Text { at: [angle.at[0] - 34.0, angle.at[1]], ..angle.clone() };
-        labels.put_first(Rank::Axis, vec![angle, over, higher, aside]);
-    }
+    let higher = Text { at: [angle.at[0], angle.at[1] - 20.0], ..angle.clone() };
+    let aside = Text { at: [angle.at[0] - 34.0, angle.at[1]], ..angle.clone() };
+    labels.put_first(Rank::Axis, vec![angle, over, higher, aside]);
 }
 
 /// Where two lines come closest: the middle of their common perpendicular; `None` for parallel ones.

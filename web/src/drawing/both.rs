@@ -7,6 +7,10 @@ use crate::number::fixed;
 use kernel::frame::mirror;
 use kernel::{Vec3, Whole};
 
+/// The readings whose lines are drawn when they are pinned.
+const FRONT_ARM: &str = "front_swing_arm_mm";
+pub const SIDE_ARM: &str = "side_swing_arm_mm";
+
 /// The right wheel and what guides it: drawn as the left one is, through a mirror, without names and handles.
 pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, [now, rest]: &[Whole; 2]) {
     let paper = &Paper { mirrored: true, ..*paper };
@@ -62,14 +66,15 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
 pub fn centres(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, [now, _]: &[Whole; 2]) {
     let axle = &now.axle;
     if paper.view == View::Plan {
-        return turning(pen, labels, paper, now);
+        return turning(pen, labels, paper, picture, now);
     }
+    let told = |column: &str, mm: f64| picture.told(column, picture.units.length(mm));
     let thin = Stroke::narrow(Ink::Ink2);
     let flat = |p: Vec3| paper.at(Vec3::new(0.0, p.y, p.z));
     let path = picture.path.iter().filter_map(|(_, whole)| whole.axle.roll_centre());
     let path: Vec<_> = path.filter(|centre| centre.sideways.abs() < 2_000.0).map(|centre| flat(centre.at)).collect();
     pen.line(&path, Stroke::line(Ink::Selected, 1.4));
-    if picture.pinned.contains(&"front_swing_arm_mm") {
+    if picture.pinned.contains(&FRONT_ARM) {
         swing_arms(pen, labels, paper, picture, now);
     }
     if let Some(centre) = axle.roll_centre().filter(|centre| centre.sideways.abs() < 2_000.0) {
@@ -81,8 +86,8 @@ pub fn centres(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pict
         pen.disc(at, 1.6, Some(Fill::solid(Ink::Ink)), None);
         let text = format!(
             "roll centre {} over the road, {} to the left",
-            picture.units.length(centre.height),
-            picture.units.length(centre.sideways)
+            told("axle_roll_centre_height_mm", centre.height),
+            told("axle_roll_centre_sideways_mm", centre.sideways)
         );
         let text = Text { bold: true, anchor: Anchor::Middle, ..Text::at(at, &text) };
         let place = |dy: f64| Text { at: [at[0], at[1] + dy], ..text.clone() };
@@ -96,7 +101,7 @@ pub fn centres(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pict
     }
     let [left, right] = [0, 1].map(|i| flat(axle.sides[i].contact));
     let y = f64::max(left[1], right[1]) + 34.0;
-    let text = format!("track {}", picture.units.length(axle.track()));
+    let text = format!("track {}", told("track_mm", axle.track()));
     super::dimensions::level(pen, labels, right, left, y, &text);
 }
 
@@ -106,8 +111,8 @@ fn arm_line() -> Stroke {
 }
 
 /// How far an instantaneous centre is, lettered beside its line.
-fn arm_label(labels: &mut Labels, paper: &Paper, picture: &Picture, [from, to]: [P; 2], arm: f64) {
-    let text = format!("to the instantaneous centre, {} away", picture.units.length(arm));
+fn arm_label(labels: &mut Labels, paper: &Paper, picture: &Picture, [from, to]: [P; 2], (column, arm): (&str, f64)) {
+    let text = format!("to the instantaneous centre, {} away", picture.told(column, picture.units.length(arm)));
     let way = (to[0] - from[0]).signum();
     let place = |along: f64, dy: f64| Text {
         ink: Ink::Selected,
@@ -127,7 +132,7 @@ fn swing_arms(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictu
         let line = [side.contact, at].map(|p| paper.at(Vec3::new(0.0, p.y, p.z)));
         pen.line(&line, arm_line());
         if i == 0 {
-            arm_label(labels, paper, picture, line, centre.arm);
+            arm_label(labels, paper, picture, line, (FRONT_ARM, centre.arm));
         }
     }
 }
@@ -138,11 +143,11 @@ pub fn side_arm(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pic
     let Some(centre) = state.side_centre() else { return };
     let line = [state.position.pose.w + state.attitude.contact, centre.at].map(|p| paper.at(p));
     pen.line(&line, arm_line());
-    arm_label(labels, paper, picture, line, centre.arm);
+    arm_label(labels, paper, picture, line, (SIDE_ARM, centre.arm));
 }
 
 /// Both wheels' axes across the plan, and the turning circle in words.
-fn turning(pen: &mut Pen, labels: &mut Labels, paper: &Paper, now: &Whole) {
+fn turning(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, now: &Whole) {
     let Some(turn) = &now.turn else { return };
     for side in &now.axle.sides {
         let out = Vec3::new(side.spin.x, side.spin.y, 0.0) * 3_000.0;
@@ -154,7 +159,7 @@ fn turning(pen: &mut Pen, labels: &mut Labels, paper: &Paper, now: &Whole) {
             "turns {} about a point {} m from the centre plane, kerb to kerb {} m",
             if y > 0.0 { "left" } else { "right" },
             fixed(y.abs() / 1000.0, 2),
-            fixed(circle / 1000.0, 2)
+            picture.told("kerb_circle_m", fixed(circle / 1000.0, 2))
         ),
         _ => "straight ahead".into(),
     };

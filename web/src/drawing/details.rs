@@ -12,6 +12,8 @@ const FACTORS: [f64; 4] = [8.0, 4.0, 2.0, 1.0];
 /// One detail.
 struct Detail {
     letter: &'static str,
+    /// The reading's column.
+    column: &'static str,
     name: [&'static str; 2],
     /// The point the offset is measured to, from W: the wheel centre or the contact point.
     to: Vec3,
@@ -46,7 +48,8 @@ pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
     let (Some(places), Ok(axis)) = (sheet.details(), &picture.axle.now.axis) else { return };
     let state = picture.axle.now;
     for (detail, centre) in details(state, axis).into_iter().zip(places.centres) {
-        let Some(detail) = detail else { continue };
+        // Its length alone, to scale, would tell what a lesson hides.
+        let Some(detail) = detail.filter(|detail| !picture.hides(detail.column)) else { continue };
         let mut pen = Pen::default();
         let mut labels = Labels::new([0.0, 0.0], sheet.size);
         one(&mut pen, &mut labels, sheet, picture, axis, &detail, (centre, places.radius));
@@ -61,6 +64,7 @@ fn details(state: &State, axis: &SteeringAxis) -> [Option<Detail>; 2] {
     [
         axis.at_hub.map(|q| Detail {
             letter: "X",
+            column: "kingpin_offset_wheel_centre_mm",
             name: ["kingpin offset at", "wheel centre"],
             to: Vec3::zeros(),
             axis: q,
@@ -68,6 +72,7 @@ fn details(state: &State, axis: &SteeringAxis) -> [Option<Detail>; 2] {
         }),
         axis.at_road.map(|p| Detail {
             letter: "Y",
+            column: "scrub_radius_mm",
             name: ["scrub radius", ""],
             to: contact,
             axis: p,

@@ -54,6 +54,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let (axle, state) = (&picture.axle, picture.axle.now);
     let w = state.position.pose.w;
     let contact = paper.at(w + state.attitude.contact);
+    let told = |column: &str, mm: f64| picture.told(column, picture.units.length(mm));
     match paper.view {
         View::Front => {
             height(pen, labels, paper, picture, contact[1]);
@@ -64,14 +65,14 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
                 plane,
                 contact,
                 contact[1] + 38.0,
-                &format!("half track {}", picture.units.length((w + state.attitude.contact).y)),
+                &format!("half track {}", told("track_change_mm", (w + state.attitude.contact).y)),
             );
         }
         View::Side => {
             let offset = state.axis.as_ref().ok().and_then(|axis| axis.at_road);
             if let Some(at_road) = offset.map(|p| paper.at(w + p)).filter(|p| (p[0] - contact[0]).abs() >= LEAST) {
                 let along = (offset.unwrap_or_default() - state.attitude.contact).dot(&state.attitude.heading);
-                let text = format!("caster offset at ground {}", picture.units.length(along));
+                let text = format!("caster offset at ground {}", told("caster_offset_ground_mm", along));
                 level(pen, labels, at_road, contact, contact[1] + 24.0, &text);
             }
             forward(labels, [paper.window.min[0] + 78.0, contact[1] + 46.0], [-1.0, 0.0]);
@@ -79,7 +80,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         View::Plan => {
             let reach = axle.layout.wheel.free_radius * 1.08;
             let [wheel, ahead] = [state.attitude.heading, Vec3::x()].map(|along| paper.at(w + along * reach));
-            let toe = format!("toe {}", picture.units.angle(-state.attitude.steer, 2));
+            let toe = format!("toe {}", picture.told("toe_deg", picture.units.angle(-state.attitude.steer, 2)));
             pen.line(&[paper.at(w), ahead], Stroke::narrow(Ink::Ink2));
             level(pen, labels, [wheel[0], wheel[1] - 1.0], [ahead[0], ahead[1] - 1.0], ahead[1] - 12.0, &toe);
             forward(labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);

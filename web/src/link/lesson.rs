@@ -1,12 +1,16 @@
-//! Reads the story, the lesson and the answer that a link carries.
+//! Reads the story, the lesson and the answer that a link carries, and writes the latter two.
 
 use super::reader::Reader;
+use super::{numbers, text};
 use crate::demos;
-use crate::document::Quantity;
-use crate::lesson::{Aim, Answer, Free, Lesson, Prediction};
+use crate::document::{Document, Quantity};
+use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
+use crate::number::Units;
+use crate::place::Place;
 use crate::story::{MOST_SHOTS, Shot};
 use crate::study::MOST_TRAVEL;
-use kernel::{LIMIT, PointId, clip};
+use crate::typed::CODES;
+use kernel::{LIMIT, PointId, Unit, clip};
 
 /// What the parameters of the shots begin with.
 const SHOTS: [&str; MOST_SHOTS] =
@@ -15,8 +19,66 @@ const SHOTS: [&str; MOST_SHOTS] =
 /// Longest task, hint and words, characters.
 const LONGEST: usize = 2_000;
 
+/// Longest number with its unit, characters.
+const LONGEST_NUMBER: usize = 60;
+
 /// More of anything in a lesson than this is no lesson.
 const MOST: usize = 20;
+
+/// A reading's numbers are all within this, in whatever unit.
+const LARGEST: f64 = 1e7;
+
+/// `N` numbers joined by `_` and, since aims and predictions have one, the place behind them; else the one where the link's axle is.
+fn placed<const N: usize>(text: &str, start: Place) -> Option<([f64; N], Place)> {
+    let numbers: Vec<f64> = text.split('_').map(|part| part.parse().ok()).collect::<Option<_>>()?;
+    let sound = numbers.iter().all(|number: &f64| number.abs() <= LARGEST);
+    let (values, place) = numbers.split_at_checked(N).filter(|_| sound)?;
+    let place = match place {
+        [] => start,
+        [travel, rack, roll] => Place { travel: *travel, rack: *rack, roll: *roll },
+        _ => return None,
+    };
+    Some((values.try_into().ok()?, place))
+}
+
+/// A lesson and its answer. Whoever writes the link of a lesson in preparation seals it.
+pub(super) fn write(lesson: &Lesson, document: &Document) -> Vec<(&'static str, String)> {
+    let answer = &document.answer;
+    let short = |column: &str| Quantity::named(column).map_or("", Quantity::short);
+    let axis = |axis: usize| ["x", "y", "z"][axis.min(2)];
+    let free = |free: &Free| format!("{}-{}_{}", free.point.code(), axis(free.axis), numbers(&free.range));
+    let placed = |values: &[f64], place: Place| numbers(&[values, &[place.travel, place.rack, place.roll]].concat());
+    let aim = |aim: &Aim| format!("{}~{}", short(aim.column), placed(&[aim.value, aim.tolerance], aim.place));
+    let number = |number: Number| match CODES.iter().find(|(unit, _)| *unit == number.unit && *unit != Unit::One) {
+        Some((_, code)) => format!("{}~{code}", numbers(&[number.value, number.tolerance])),
+        None => numbers(&[number.value, number.tolerance]),
+    };
+    let yes = |yes: bool| yes.then(|| "1".to_string());
+    let join = |parts: Vec<String>| parts.join("~");
+    let begin = if lesson.sealed() { lesson.begin } else { mark(&document.layout) };
+    let mut pairs = vec![
+        ("task", text(&lesson.task)),
+        ("hint", text(&lesson.hint)),
+        ("hide", lesson.hidden.iter().map(|column| short(column)).collect::<Vec<_>>().join(".")),
+        ("free", join(lesson.free.iter().map(free).collect())),
+        ("aims", join(lesson.aims.iter().map(aim).collect())),
+        ("begin", begin.to_string()),
+    ];
+    let optional = [
+        ("number", lesson.number.map(number)),
+        ("predict", lesson.predict.map(|p| format!("{}~{}", short(p.column), placed(&[p.before], p.place)))),
+        ("words", yes(lesson.words)),
+        ("by", (!answer.by.is_empty()).then(|| text(&answer.by))),
+        ("guess", (!answer.guess.is_empty()).then(|| text(&answer.guess))),
+        ("said", (!answer.words.is_empty()).then(|| text(&answer.words))),
+        ("checked", yes(answer.checked)),
+        ("shown", yes(answer.first.is_some())),
+        ("first", answer.first.as_deref().map(text)),
+        ("hinted", yes(answer.hinted)),
+    ];
+    pairs.extend(optional.into_iter().filter_map(|(key, value)| Some((key, value?))));
+    pairs
+}
 
 impl Reader {
     /// The shots of the story, as many as there are in a row.
@@ -43,8 +105,8 @@ impl Reader {
         shots
     }
 
-    /// The lesson and its answer; a link without a task has none.
-    pub(super) fn lesson(&mut self) -> (Option<Lesson>, Answer) {
+    /// The lesson and its answer; a link without a task has none. `start` is where the link's axle is.
+    pub(super) fn lesson(&mut self, start: Place, units: Units) -> (Option<Lesson>, Answer) {
         if !self.has("task") {
             return (None, Answer::default());
         }
@@ -53,21 +115,41 @@ impl Reader {
         let hidden = self.columns("hide");
         let lesson = Lesson {
             free: self.free(),
-            aims: self.aims(),
-            number: self.take("number").and_then(|text| self.parse_within("number", &text, 1e7)),
-            predict: self.prediction(),
+            aims: self.aims(start),
+            number: self.number(),
+            predict: self.prediction(start),
             words: self.flag("words"),
             begin: self.begin(),
             task,
             hint,
             hidden,
         };
+        let answer = self.answer(&lesson, units);
+        (Some(lesson), answer)
+    }
+
+    fn answer(&mut self, lesson: &Lesson, units: Units) -> Answer {
         let mut optional = |key: &str, longest: usize| if self.has(key) { self.text(key, longest) } else { None };
         let (by, words) = (optional("by", 120).unwrap_or_default(), optional("said", LONGEST).unwrap_or_default());
-        let guess =
-            self.take("guess").and_then(|text| self.parse_within::<1>("guess", &text, 1e7)).map(|[guess]| guess);
+        // Of before units were written, a number is in what was shown.
+        let with_unit = |text: String| lesson.asks().map_or(text.clone(), |kind| kind.with_unit(&text, units));
+        let guess = optional("guess", LONGEST_NUMBER).map(with_unit).unwrap_or_default();
+        let first = optional("first", LONGEST_NUMBER).map(with_unit);
         let shown = self.flag("shown");
-        (Some(lesson), Answer { by, guess, words, shown })
+        let first = shown.then(|| first.unwrap_or_else(|| guess.clone()));
+        Answer { checked: self.flag("checked") || shown, hinted: self.flag("hinted"), by, guess, words, first }
+    }
+
+    /// The number asked for and its tolerance; behind them what it is a number of.
+    fn number(&mut self) -> Option<Number> {
+        let text = self.take("number")?;
+        let (numbers, code) = text.split_once('~').unwrap_or((&text, "one"));
+        let Some((unit, _)) = CODES.iter().find(|(_, name)| *name == code) else {
+            self.wrong("number", &text, "a number, its tolerance and a unit");
+            return None;
+        };
+        let [value, tolerance] = self.parse_within("number", numbers, LARGEST)?;
+        Some(Number { value, tolerance, unit: *unit })
     }
 
     /// 1 is yes, 0 or nothing no.
@@ -79,14 +161,14 @@ impl Reader {
         text == "1"
     }
 
-    fn prediction(&mut self) -> Option<Prediction> {
+    fn prediction(&mut self, start: Place) -> Option<Prediction> {
         let text = self.take("predict")?;
-        let prediction = text.split_once('~').and_then(|(name, before)| {
-            let before = before.parse().ok().filter(|before: &f64| before.abs() <= 1e7)?;
-            Some(Prediction { column: Quantity::named(name)?.column(), before })
+        let prediction = text.split_once('~').and_then(|(name, numbers)| {
+            let ([before], place) = placed(numbers, start)?;
+            Some(Prediction { column: Quantity::named(name)?.column(), before, place })
         });
         if prediction.is_none() {
-            self.wrong("predict", &text, "a reading and its value");
+            self.wrong("predict", &text, "a reading, its value and where it is read");
         }
         prediction
     }
@@ -135,20 +217,19 @@ impl Reader {
         all
     }
 
-    fn aims(&mut self) -> Vec<Aim> {
+    fn aims(&mut self, start: Place) -> Vec<Aim> {
         let text = self.take("aims").unwrap_or_default();
         let parts: Vec<&str> = text.split('~').filter(|part| !part.is_empty()).take(2 * MOST).collect();
         let mut all = Vec::new();
         for pair in parts.chunks(2) {
-            let aim = pair.get(1).and_then(|numbers| numbers.split_once('_')).and_then(|(value, tolerance)| {
-                let (value, tolerance): (f64, f64) = (value.parse().ok()?, tolerance.parse().ok()?);
-                let sound = value.abs() <= 1e7 && (0.0..=1e7).contains(&tolerance);
-                Some(Aim { column: Quantity::named(pair[0])?.column(), value, tolerance }).filter(|_| sound)
+            let aim = pair.get(1).and_then(|numbers| {
+                let ([value, tolerance], place) = placed(numbers, start)?;
+                Some(Aim { column: Quantity::named(pair[0])?.column(), value, tolerance, place })
             });
-            match aim {
+            match aim.filter(|aim| aim.tolerance >= 0.0) {
                 Some(aim) => all.push(aim),
                 None => self.faults.push(format!(
-                    "The link’s “aims” has “{}”, not a reading, a value and a tolerance.",
+                    "The link’s “aims” has “{}”, not a reading, a value, a tolerance and where it is judged.",
                     clip(&pair.join("~"))
                 )),
             }

@@ -4,6 +4,7 @@ use super::{COMPARED, Keys, LOWER, UPPER, VERSION};
 use crate::demos;
 use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quantity};
 use crate::number::Units;
+use crate::place::Place;
 use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, RollFrom,
@@ -13,14 +14,16 @@ use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
+/// Parameters that are text.
+const TEXTS: [&str; 8] = ["name", "note", "task", "hint", "by", "said", "guess", "first"];
+
 /// Splits into decoded pairs; the first of two parameters of one name counts. From version 2, `_` is a space in texts.
 fn split(parameters: &str, faults: &mut Vec<String>) -> BTreeMap<String, String> {
     let mut pairs = BTreeMap::new();
     let first = parameters.split('&').any(|part| part == "v=1");
     for part in parameters.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        let spaces =
-            !first && ["name", "note", "task", "hint", "by", "said"].contains(&key.rsplit('.').next().unwrap_or(key));
+        let spaces = !first && TEXTS.contains(&key.rsplit('.').next().unwrap_or(key));
         let (key, value) = (decode(key), decode(&if spaces { value.replace('_', " ") } else { value.into() }));
         match pairs.entry(key) {
             Entry::Vacant(place) => {
@@ -40,8 +43,10 @@ fn decode(text: &str) -> String {
 }
 
 /// Parameters that stand for something an axle, or a lesson, need not have.
-const OPTIONAL: [&str; 13] =
-    ["predict", "damper", "rocker", "bar", "shaft", "car", "stops", "number", "guess", "words", "shown", "begin", "at"];
+const OPTIONAL: [&str; 14] = [
+    "predict", "damper", "rocker", "bar", "shaft", "car", "stops", "number", "words", "shown", "checked", "hinted",
+    "begin", "at",
+];
 
 /// Numbers other than coordinates may be as large as this; whether a part bears them is said when it is validated.
 const MOST: f64 = 1e6;
@@ -93,11 +98,11 @@ impl Reader {
         document.over = self.over();
         document.units = self.units();
         document.story = self.story();
-        (document.lesson, document.answer) = self.lesson();
         self.wheels(&mut document);
         document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
+        (document.lesson, document.answer) = self.lesson(Place::of(&document), document.units);
         if cut && self.missing.is_empty() {
             self.faults.push("The link’s “end” is missing: it may have been cut within its last number.".into());
         }

@@ -101,8 +101,7 @@ impl Curve {
         let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
         let (_, factor, _) = app.document.units.shown(self.quantity);
         let value = hovered.map(|y| y / factor).or_else(|| good.value(self.quantity));
-        let now = app.document.units.quantity(value, self.quantity);
-        self.now.show(if hidden { "?" } else { &now });
+        self.now.show(&app.told(self.quantity, value).text(self.quantity, app.document.units));
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();

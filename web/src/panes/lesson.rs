@@ -9,12 +9,12 @@ use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::document::{Document, Quantity};
 use crate::exercises;
-use crate::lesson::{Aim, Answer, Free, Lesson, Prediction, Verdict};
+use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
 use crate::link;
 use crate::number::plain;
+use crate::place::{Place, value_at};
 use crate::study::Study;
-use std::cell::Cell;
-use std::rc::Rc;
+use kernel::Unit;
 use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
 
 /// A freed joint may go so far either way, mm.
@@ -25,11 +25,14 @@ pub struct LessonPane {
     whole: HtmlElement,
     parts: [HtmlElement; 3],
     task: Shown,
-    guess: (HtmlElement, NumberBox),
+    hint: Shown,
+    movable: Shown,
+    guess: (HtmlElement, Shown, TextBox),
     words: (HtmlElement, TextBox),
     by: TextBox,
     verdict: Shown,
-    hint: Rc<Cell<bool>>,
+    first: Shown,
+    missing: Shown,
     says: Shown,
     edit: [TextBox; 2],
     number: [NumberBox; 2],
@@ -45,7 +48,7 @@ fn teach(page: &Page, change: impl FnOnce(&mut Lesson, &App)) {
     page.send(Message::Teach(Some(Box::new(lesson))));
 }
 
-/// Changes the student's answer; what is changed is not yet checked.
+/// Changes the student's answer.
 fn answer(page: &Page, change: impl FnOnce(&mut Answer)) {
     let mut answer = page.with(|app| app.document.answer.clone());
     change(&mut answer);
@@ -64,22 +67,23 @@ impl LessonPane {
         student(page);
         teacher(page);
         hand_ins();
-        let guess: HtmlElement = find("ask-guess");
-        let number =
-            NumberBox::named(page, &guess, "Your number", |page, value| answer(page, |a| a.guess = Some(value)));
-        let hint = Rc::new(Cell::new(false));
-        let (shown, hinted) = (hint.clone(), page.clone());
-        on(&find::<Element>("show-hint"), "click", move |_: Event| {
-            shown.set(true);
-            hinted.change();
+        let guess = TextBox::live(page, "guess", |page, text| {
+            let asked = page.with(|app| app.document.lesson.as_ref().and_then(Lesson::asks));
+            let units = page.with(|app| app.document.units);
+            // With the unit it was typed in, it stays the same number whatever is shown later.
+            answer(page, |a| a.guess = asked.map_or(text.clone(), |kind| kind.with_unit(&text, units)));
         });
         let place: Element = find("edit-number");
         let edit = |name: &'static str, at: usize| {
             NumberBox::named(page, &place, name, move |page, value| {
                 teach(page, |lesson, _| {
-                    let mut number = lesson.number.unwrap_or([0.0, 0.1]);
-                    number[at] = value;
-                    lesson.number = Some(number);
+                    let old = lesson.number.unwrap_or(Number { value: 0.0, tolerance: 0.1, unit: Unit::One });
+                    lesson.number = Some(match at {
+                        0 => Number { value, ..old },
+                        _ => Number { tolerance: value, ..old },
+                    });
+                    // One box takes one number.
+                    lesson.predict = None;
                 });
             })
         };
@@ -88,14 +92,17 @@ impl LessonPane {
             whole: find("lesson"),
             parts: ["lesson-task", "lesson-edit", "lesson-none"].map(find),
             task: Shown::text(find::<Element>("task")),
-            guess: (guess, number),
+            hint: Shown::text(find::<Element>("hint")),
+            movable: Shown::text(find::<Element>("movable")),
+            guess: (find("ask-guess"), Shown::text(find::<Element>("guess-label")), guess),
             words: (
                 find("ask-words"),
-                TextBox::new(page, "own-words", |page, words| answer(page, |answer| answer.words = words)),
+                TextBox::live(page, "own-words", |page, words| answer(page, |answer| answer.words = words)),
             ),
-            by: TextBox::new(page, "by", |page, by| answer(page, |answer| answer.by = by)),
+            by: TextBox::live(page, "by", |page, by| answer(page, |answer| answer.by = by)),
             verdict: Shown::text(find::<Element>("verdict")),
-            hint,
+            first: Shown::text(find::<Element>("first-answer")),
+            missing: Shown::text(find::<Element>("still-missing")),
             says: Shown::text(find::<Element>("edit-says")),
             edit: [
                 TextBox::new(page, "edit-task", |page, text| teach(page, |lesson, _| lesson.task = text)),
@@ -121,9 +128,28 @@ fn exercise_list(page: &Page) {
 }
 
 fn student(page: &Page) {
-    click(page, "check", |page| answer(page, |answer| answer.shown = true));
-    click(page, "lesson-start", |page| page.send(Message::BackToStart));
-    click(page, "hand-in", |page| page.copy(page.link(), "Link to hand in copied"));
+    click(page, "check", |page| page.send(Message::Check));
+    click(page, "show-hint", |page| answer(page, |answer| answer.hinted = true));
+    click(page, "hand-in", |page| {
+        let answer = page.with(|app| app.document.answer.clone());
+        let done = match (answer.by.trim().is_empty(), answer.checked) {
+            (false, true) => "Copied. Send it to your teacher.",
+            (true, true) => "Copied, but without your name. Type it and copy again.",
+            (false, false) => "Copied, but you have not pressed Check.",
+            (true, false) => "Copied, but without your name, and you have not pressed Check.",
+        };
+        page.copy(page.link(), done);
+    });
+}
+
+/// What is still to be done before an answer is handed in.
+fn missing(answer: &Answer) -> &'static str {
+    match (answer.by.trim().is_empty(), answer.checked) {
+        (false, true) => "",
+        (true, true) => "Before you hand in: type your name.",
+        (false, false) => "Before you hand in: press Check.",
+        (true, false) => "Before you hand in: press Check and type your name.",
+    }
 }
 
 fn teacher(page: &Page) {
@@ -138,7 +164,9 @@ fn teacher(page: &Page) {
     click(page, "edit-predict", |page| {
         teach(page, |lesson, app| {
             let last = app.document.pinned.last().copied().filter(|_| lesson.predict.is_none());
-            lesson.predict = last.and_then(|column| Prediction::of(column, &app.study.good));
+            lesson.predict = last.and_then(|column| Prediction::of(column, &app.document));
+            // One box takes one number.
+            lesson.number = lesson.number.filter(|_| lesson.predict.is_none());
             lesson.hidden.extend(last.filter(|column| !lesson.hidden.contains(column)));
         });
     });
@@ -150,7 +178,8 @@ fn teacher(page: &Page) {
                 let (decimals, factor, _) = app.document.units.shown(quantity);
                 // To five of the last digit shown.
                 let tolerance = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
-                Some(Aim { column, value: app.study.good.value(quantity)?, tolerance })
+                let place = Place::of(&app.document);
+                Some(Aim { column, value: value_at(&app.document, place, quantity)?, tolerance, place })
             };
             lesson.aims =
                 if lesson.aims.is_empty() { app.document.pinned.iter().filter_map(aim).collect() } else { Vec::new() };
@@ -191,31 +220,27 @@ fn hand_ins() {
 }
 
 fn handed(document: &Document) -> Vec<String> {
-    let study = Study::new(document);
-    let verdict = document.lesson.as_ref().map(|lesson| judged(lesson, document, &study));
+    let (study, answer) = (Study::new(document), &document.answer);
     let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
     let values = pinned.map(|quantity| {
         format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))
     });
-    vec![
-        document.answer.by.clone(),
-        document.answer.guess.map_or("–".into(), plain),
-        verdict.map_or("no lesson".into(), |verdict| verdict.replace('\n', " ")),
-        values.collect::<Vec<_>>().join(", "),
-        document.answer.words.clone(),
-    ]
-}
-
-/// The verdict, and what has come of a prediction, a sentence a line.
-fn judged(lesson: &Lesson, document: &Document, study: &Study) -> String {
-    let verdict = match lesson.verdict(document, &study.good) {
-        Verdict::Unanswered => "Not answered yet.".into(),
-        Verdict::Right => "Right.".into(),
-        Verdict::Words => "Words are there; somebody has to read them.".into(),
-        Verdict::Wrong(parts) => parts.join("\n"),
+    let number = match &answer.first {
+        Some(first) if *first != answer.guess => format!("first {first}, then {}", answer.guess),
+        _ if answer.guess.is_empty() => "–".into(),
+        _ => answer.guess.clone(),
     };
-    let outcome = lesson.outcome(document, &study.good);
-    [verdict].into_iter().chain(outcome).collect::<Vec<_>>().join("\n")
+    let hinted = answer.hinted.then(|| "The hint was used.".to_string());
+    let verdict = document.lesson.as_ref().map(|lesson| {
+        lesson.marking(document).lines().into_iter().chain(hinted).collect::<Vec<_>>().join(" ").replace('\n', " ")
+    });
+    vec![
+        answer.by.clone(),
+        number,
+        verdict.unwrap_or("no lesson".into()),
+        values.collect::<Vec<_>>().join(", "),
+        answer.words.clone(),
+    ]
 }
 
 impl Pane for LessonPane {
@@ -239,46 +264,49 @@ impl Pane for LessonPane {
 
 impl LessonPane {
     fn task(&self, app: &App, lesson: &Lesson) {
-        let answer = &app.document.answer;
-        let hint = if self.hint.get() { format!(" Hint: {}", lesson.hint) } else { String::new() };
-        self.task.show(&format!("{}{hint}", lesson.task));
-        self.guess.0.set_hidden(lesson.number.is_none() && lesson.predict.is_none());
-        self.guess.1.show(&answer.guess.map_or(String::new(), plain));
+        let (answer, units) = (&app.document.answer, app.document.units);
+        self.task.show(&lesson.task);
+        self.hint.show(&if answer.hinted { format!("Hint: {}", lesson.hint) } else { String::new() });
+        let movable = lesson.movable();
+        self.movable.show(&if movable.is_empty() { movable } else { format!("You may move: {movable}.") });
+        self.guess.0.set_hidden(lesson.asks().is_none());
+        self.guess.1.show(&lesson.label(units));
+        self.guess.2.show(&answer.guess);
         self.words.0.set_hidden(!lesson.words);
         self.words.1.show(&answer.words);
         self.by.show(&answer.by);
-        let verdict = if answer.shown { judged(lesson, &app.document, &app.study) } else { String::new() };
-        self.verdict.show(&verdict);
+        let lines = if answer.checked { lesson.marking(&app.document).lines() } else { Vec::new() };
+        self.verdict.show(&lines.join("\n"));
+        let later = answer.first.as_ref().filter(|first| **first != answer.guess);
+        self.first
+            .show(&later.map_or(String::new(), |first| format!("Your first answer, {first}, is handed in as well.")));
+        self.missing.show(missing(answer));
     }
 
     fn preparation(&self, app: &App, lesson: &Lesson) {
         self.edit[0].show(&lesson.task);
         self.edit[1].show(&lesson.hint);
-        for (number, value) in self.number.iter().zip(lesson.number.unwrap_or_default()) {
-            number.show(&plain(value));
+        let number = lesson.number.map_or([0.0; 2], |number| [number.value, number.tolerance]);
+        for (shown, value) in self.number.iter().zip(number) {
+            shown.show(&plain(value));
         }
         let names = |columns: Vec<&str>| {
             let names: Vec<String> = columns.into_iter().filter_map(Quantity::named).map(Quantity::full_name).collect();
-            if names.is_empty() { "nothing".into() } else { names.join(", ") }
+            if names.is_empty() { "none".into() } else { names.join(", ") }
         };
-        let free: Vec<&str> = lesson.free.iter().filter(|free| free.axis == 0).map(|free| free.point.name()).collect();
-        let right = lesson.aims.iter().all(|aim| {
-            Quantity::named(aim.column)
-                .and_then(|q| app.study.good.value(q))
-                .is_some_and(|v| (v - aim.value).abs() <= aim.tolerance)
-        });
-        let already = if !lesson.aims.is_empty() && right {
-            " The aims are reached here: move the axle to where the student begins."
+        let movable = lesson.movable();
+        let already = if !lesson.aims.is_empty() && lesson.aims.iter().all(|aim| aim.reached(&app.document)) {
+            " The targets are already met here: move the axle to where the student starts."
         } else {
             ""
         };
         self.says.show(&format!(
-            "To be reached: {}. To be predicted, its change: {}. Hidden: {}. May be moved: {}.{}{already}",
+            "Targets: {}. Prediction asked for, the change of: {}. Hidden readings: {}. Students may move: {}.{}{already}",
             names(lesson.aims.iter().map(|aim| aim.column).collect()),
             names(lesson.predict.iter().map(|prediction| prediction.column).collect()),
             names(lesson.hidden.clone()),
-            if free.is_empty() { "everything".into() } else { free.join(", ") },
-            if lesson.words { " Words are asked for." } else { "" }
+            if movable.is_empty() { "all joints".into() } else { movable },
+            if lesson.words { " A written answer is asked for." } else { "" }
         ));
     }
 }

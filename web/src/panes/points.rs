@@ -153,7 +153,7 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
-            let locked = app.document.locked(id);
+            let (locked, ranges) = (app.document.locked(id), app.ranges(id));
             row.lock.show(match locked.iter().filter(|axis| **axis).count() {
                 0 => "false",
                 3 => "true",
@@ -161,7 +161,7 @@ impl Pane for Points {
             });
             for (axis, number) in row.boxes.iter().enumerate() {
                 number.show(&app.document.units.length(at[axis]));
-                number.input.set_read_only(locked[axis]);
+                number.input.set_read_only(ranges[axis].is_none());
             }
         }
         self.hand.show(app);

@@ -7,8 +7,7 @@ use crate::browser::page::Page;
 use crate::demos;
 use crate::document::{Document, Quantity};
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
-use crate::lesson::{Answer, Lesson};
-use crate::number::plain;
+use crate::lesson::Lesson;
 use crate::plot::{Plot, scene};
 use crate::svg::svg;
 use kernel::{AXLE_READINGS, Whole};
@@ -105,7 +104,7 @@ fn fill(app: &App) {
     let paper = Sheet::fit(DRAWING, Arrangement::Cross { drawer: CURVES }, &picture);
     part("print-drawing").set_inner_html(&svg(&draw(&picture, &paper), Theme::LIGHT));
     match &app.document.lesson {
-        Some(lesson) => answer_sheet(&part("print-curves print-answer"), lesson, &app.document.answer),
+        Some(lesson) => answer_sheet(&part("print-curves print-answer"), lesson, app),
         None => curves(&part("print-curves"), app),
     }
     // The page's own table and title block, as they stand.
@@ -138,7 +137,7 @@ fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
     row(["Axle", "now", "at rest", "positive", "meaning"]);
     for reading in &AXLE_READINGS {
         let (units, quantity) = (app.document.units, Quantity::Axle(reading));
-        let [now, rest] = [now, rest].map(|whole| units.quantity((reading.value)(whole), quantity));
+        let [now, rest] = [now, rest].map(|whole| app.told(quantity, (reading.value)(whole)).text(quantity, units));
         let name = format!("{} {}", reading.name, units.behind(quantity));
         row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
     }
@@ -146,12 +145,13 @@ fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
 }
 
 /// In place of the curves, a lesson's task and lines to answer on.
-fn answer_sheet(place: &Element, lesson: &Lesson, answer: &Answer) {
+fn answer_sheet(place: &Element, lesson: &Lesson, app: &App) {
+    let (answer, units) = (&app.document.answer, app.document.units);
     let line = |tag: &str, text: &str| make::<Element>(place, tag).set_text_content(Some(text));
     line("b", &lesson.task);
     line("p", &format!("Name: {}", answer.by));
-    if lesson.number.is_some() || lesson.predict.is_some() {
-        line("p", &format!("Number: {}", answer.guess.map_or(String::new(), plain)));
+    if lesson.asks().is_some() {
+        line("p", &format!("{}: {}", lesson.label(units), answer.guess));
     }
     line("p", &answer.words);
     (0..LINES).for_each(|_| line("hr", ""));
@@ -166,7 +166,7 @@ fn curves(place: &Element, app: &App) {
         let Some(plot) = Plot::new(&app.study, &app.document, quantity) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
-        let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
+        let now = app.told_now(quantity);
         caption.set_text_content(Some(&format!("{} {now}", quantity.full_name())));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }

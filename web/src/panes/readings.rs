@@ -135,7 +135,7 @@ impl Row {
     fn show(&self, app: &App) {
         let (quantity, good, units) = (self.quantity, &app.study.good, app.document.units);
         let hidden = app.hides(quantity.column());
-        let text = |value: Option<f64>| if hidden { "?".into() } else { units.quantity(value, quantity) };
+        let text = |value: Option<f64>| app.told(quantity, value).text(quantity, units);
         self.behind.show(units.behind(quantity));
         self.pinned.show(if app.document.pinned.contains(&quantity.column()) { "true" } else { "false" });
         self.now.show(&text(good.value(quantity)));
@@ -262,13 +262,4 @@ impl Pane for Readings {
         self.axle.set_hidden(app.study.good.whole.is_none());
         self.rows.iter().for_each(|row| row.show(app));
     }
-}
-
-/// The chief reading as a short sentence part, for the live region.
-pub fn chief(app: &App) -> String {
-    let offset =
-        Reading::named("kingpin_offset_wheel_centre_mm").and_then(|reading| (reading.value)(&app.study.good.now));
-    offset.map_or(String::new(), |offset| {
-        format!("; kingpin offset at wheel centre {}", app.document.units.length(offset))
-    })
 }

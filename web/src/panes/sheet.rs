@@ -1,6 +1,5 @@
 //! The drawing: canvas, pointers, keys, the choice of view, and the drawer's tabs.
 
-use super::readings::chief;
 use crate::app::{App, Message};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, set, window};
@@ -194,7 +193,7 @@ impl Hands {
             let id = app.selected?;
             let at = app.document.layout.point(id)?;
             let [x, y, z] = [at.x, at.y, at.z].map(|mm| app.document.units.length(mm));
-            Some(format!("{}: x {x}, y {y}, z {z}{}", id.name(), chief(app)))
+            Some(format!("{}: x {x}, y {y}, z {z}{}", id.name(), app.spoken()))
         });
         self.page.say(&said.unwrap_or_default());
     }

@@ -1,7 +1,7 @@
 //! The page in another page: little chrome, and messages in and out, version 1.
 //!
 //! In: `{ghostpin: 1, open: "<a link's parameters>"}` opens a state. Out, to the embedding page, whenever nothing moves any more:
-//! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have. A state is all that can be
+//! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have and for what a lesson hides. A state is all that can be
 //! sent, and it passes the reader of links, so the sender need not be trusted; what is told is no secret of anybody's.
 
 use super::{Page, address, link};
@@ -9,7 +9,6 @@ use crate::app::Message;
 use crate::browser::dom::{document, find, on, set, window};
 use crate::browser::window::later;
 use js_sys::{Object, Reflect};
-use kernel::READINGS;
 use wasm_bindgen::JsValue;
 use web_sys::{Element, MessageEvent};
 
@@ -56,9 +55,8 @@ impl Page {
             let _ = Reflect::set(object, &name.into(), value);
         };
         self.with(|app| {
-            for reading in &READINGS {
-                let value = (reading.value)(&app.study.good.now).map_or(JsValue::NULL, JsValue::from_f64);
-                put(&readings, reading.column, &value);
+            for (column, value) in app.readings() {
+                put(&readings, column, &value.map_or(JsValue::NULL, JsValue::from_f64));
             }
             put(&message, "ghostpin", &VERSION.into());
             put(&message, "parameters", &link::write(&app.document).into());

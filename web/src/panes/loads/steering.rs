@@ -73,6 +73,9 @@ impl Steering {
 
     fn moments(&self, app: &App, loaded: Option<&Loaded>) {
         let document = &app.document;
+        // Under a load of its own a moment is a lever arm.
+        let hidden = app.hides_levers();
+        let loaded = loaded.filter(|_| !hidden);
         let moment = loaded.and_then(|loaded| loaded.moment);
         let values =
             moment.map(|m| m.shares.iter().copied().chain([m.total()]).map(|mm| mm / 1000.0).collect::<Vec<_>>());
@@ -96,6 +99,7 @@ impl Steering {
                     signed(mm / 1000.0, 2)
                 ))
             ),
+            _ if hidden => "The exercise hides a lever arm, and with it the moments.".into(),
             (None, None) => "The axle is not steered: there is no steering axis.".into(),
             _ => String::new(),
         });
@@ -103,6 +107,11 @@ impl Steering {
             let moment = loaded::moment_on(layout, good, document)?;
             Some(format!("{}: {} N·m", name.to_lowercase(), signed(moment / 1000.0, 1)))
         };
+        // The same axle may stand among the others.
+        if hidden {
+            self.others.0.show("–");
+            return;
+        }
         let compared = document.compared.iter().filter_map(|layout| on("the axle compared", layout));
         let demos = self.others.1.iter().filter_map(|(name, layout)| on(name, layout));
         self.others.0.show(&compared.chain(demos).collect::<Vec<_>>().join(", "));

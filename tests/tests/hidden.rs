@@ -1,0 +1,128 @@
+//! What a lesson hides is told at no door: post, picture, table, drawing, message, spoken line; and is told at all once it is shown.
+
+use kernel::AXLE_READINGS;
+use web::app::{App, Message};
+use web::document::Quantity;
+use web::drawing::{Arrangement, Item, Sheet, View, draw};
+use web::exercises::all;
+use web::lesson::Answer;
+use web::pass_on::{Markup, curves_csv, picture, post};
+use web::told::Told;
+
+/// The first exercise hides the offset at the wheel centre: these are it and its lever arm, as the page shows them.
+const OFFSET: &str = "66.0";
+const LEVER: &str = "63.9";
+
+fn texts(items: &[Item]) -> Vec<String> {
+    let of = |item: &Item| match item {
+        Item::Text(text) => vec![text.text.clone()],
+        Item::Clip { items, .. } => texts(items),
+        Item::Path { .. } => Vec::new(),
+    };
+    items.iter().flat_map(of).collect()
+}
+
+/// All that leaves the page in words.
+fn doors(app: &mut App) -> Vec<(&'static str, String)> {
+    let link = "https://example.org/#v=2";
+    let mut said = vec![("spoken", app.spoken()), ("csv", curves_csv(app))];
+    for markup in [Markup::Plain, Markup::Markdown, Markup::BbCode] {
+        said.push(("post", post(app, link, markup)));
+    }
+    said.push(("picture", texts(&picture(app, link).items).join("\n")));
+    said.push(("message", format!("{:?}", app.readings().collect::<Vec<_>>())));
+    for whole in [false, true] {
+        app.update(Message::Whole(whole));
+        let drawer = [416.0, 348.0];
+        let all = [
+            Arrangement::Cross { drawer },
+            Arrangement::One(View::Front),
+            Arrangement::One(View::Side),
+            Arrangement::One(View::Plan),
+        ];
+        for arrangement in all {
+            let sheet = Sheet::fit([1024.0, 860.0], arrangement, &app.picture());
+            said.push(("drawing", texts(&draw(&app.picture(), &sheet).items).join("\n")));
+        }
+    }
+    app.update(Message::Whole(false));
+    said
+}
+
+#[test]
+fn what_is_hidden_stays_hidden_at_every_door() {
+    let mut app = App::new(all()[0].document.clone(), Vec::new());
+    app.update(Message::Pin("drive_lever_arm_mm"));
+    // As numbers: to three digits they stand in the table and the message.
+    let exact = ["66.04", "63.8", "63.9"];
+    for (door, text) in doors(&mut app) {
+        for number in exact.into_iter().chain([OFFSET, LEVER]) {
+            assert!(!text.contains(number), "{door} tells {number}: {text}");
+        }
+    }
+    assert!(app.hides_levers(), "a moment under a load of one's own is a lever arm");
+    app.update(Message::Answer(Answer { guess: "3 mm".into(), ..app.document.answer.clone() }));
+    app.update(Message::Check);
+    let told: Vec<&str> =
+        doors(&mut app).into_iter().filter(|(_, text)| text.contains("66.0")).map(|(door, _)| door).collect();
+    for door in ["spoken", "csv", "post", "picture", "message", "drawing"] {
+        assert!(told.contains(&door), "{door} tells it now: {told:?}");
+    }
+    assert!(!app.hides_levers());
+}
+
+/// A lesson may hide any reading, of one wheel or of the axle: the drawing letters it no more, and what is one with it neither.
+#[test]
+fn the_drawing_letters_nothing_hidden() {
+    let mut document = all()[2].document.clone();
+    document.whole = true;
+    let shown = |hidden: &[&'static str], whole: bool| {
+        let mut document = document.clone();
+        document.whole = whole;
+        if let Some(lesson) = &mut document.lesson {
+            lesson.hidden = hidden.to_vec();
+        }
+        let app = App::new(document, Vec::new());
+        let sheet = Sheet::fit([1440.0, 1100.0], Arrangement::Cross { drawer: [416.0, 348.0] }, &app.picture());
+        texts(&draw(&app.picture(), &sheet).items).join("\n")
+    };
+    for (column, words, whole) in [
+        ("kingpin_inclination_deg", "kingpin inclination ?", false),
+        ("caster_deg", "caster ?", false),
+        ("side_lever_arm_mm", "caster offset at ground ?", false),
+        ("steer_deg", "toe ?", false),
+        ("track_change_mm", "half track ?", false),
+        ("track_mm", "track ?", true),
+        ("roll_centre_height_mm", "roll centre ? over the road", true),
+    ] {
+        let text = shown(&[column], whole);
+        assert!(text.contains(words), "{column}: {text}");
+        assert!(!shown(&[], whole).contains('?'), "nothing is hidden");
+    }
+    assert!(
+        shown(&[], false).contains("Y ") && !shown(&["brake_lever_arm_mm"], false).contains("Y "),
+        "the detail goes"
+    );
+    let mut app = App::new(document, Vec::new());
+    for reading in &AXLE_READINGS {
+        let quantity = Quantity::Axle(reading);
+        assert_eq!(app.told(quantity, Some(1.0)), Told::Value(Some(1.0)));
+        app.document.lesson.iter_mut().for_each(|lesson| lesson.hidden = vec![reading.column]);
+        assert_eq!(app.told(quantity, Some(1.0)), Told::Hidden);
+        app.document.lesson.iter_mut().for_each(|lesson| lesson.hidden.clear());
+    }
+}
+
+/// The joints that a lesson frees have a ring, in every view; without a lesson no joint has one.
+#[test]
+fn free_joints_are_marked() {
+    let rings = |app: &App| {
+        let sheet = Sheet::fit([1440.0, 1100.0], Arrangement::Cross { drawer: [416.0, 348.0] }, &app.picture());
+        let debug = format!("{:?}", draw(&app.picture(), &sheet).items);
+        debug.matches("radius: 7.5").count()
+    };
+    let mut app = App::new(all()[2].document.clone(), Vec::new());
+    assert_eq!(rings(&app), 2 * 3);
+    app.update(Message::Teach(None));
+    assert_eq!(rings(&app), 0);
+}

@@ -1,0 +1,74 @@
+//! What may be told of a reading: every way out of the page asks here, so that what a lesson hides stays hidden at all of them.
+
+use crate::app::App;
+use crate::document::Quantity;
+use crate::number::Units;
+use kernel::{Group, READINGS, Reading};
+
+/// A value, or that it is hidden.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Told {
+    /// A lesson hides the reading.
+    Hidden,
+    /// The value; `None` where the axle does not have it.
+    Value(Option<f64>),
+}
+
+impl Told {
+    /// The value, if it may be told and there is one.
+    pub fn value(self) -> Option<f64> {
+        match self {
+            Told::Hidden => None,
+            Told::Value(value) => value,
+        }
+    }
+
+    /// What the page shows.
+    pub fn text(self, quantity: Quantity, units: Units) -> String {
+        match self {
+            Told::Hidden => "?".into(),
+            Told::Value(value) => units.quantity(value, quantity),
+        }
+    }
+}
+
+impl App {
+    /// True while a lesson hides a reading.
+    pub fn hides(&self, column: &str) -> bool {
+        self.document.lesson.as_ref().is_some_and(|lesson| lesson.hides(&self.document.answer, column))
+    }
+
+    /// Some value of a reading.
+    pub fn told(&self, quantity: Quantity, value: Option<f64>) -> Told {
+        if self.hides(quantity.column()) { Told::Hidden } else { Told::Value(value) }
+    }
+
+    /// The value of a reading now, as text.
+    pub fn told_now(&self, quantity: Quantity) -> String {
+        self.told(quantity, self.study.good.value(quantity)).text(quantity, self.document.units)
+    }
+
+    /// One wheel's readings now, for other pages; nothing for what is hidden.
+    pub fn readings(&self) -> impl Iterator<Item = (&'static str, Option<f64>)> + '_ {
+        let now = |reading: &'static Reading| {
+            let value = (reading.value)(&self.study.good.now);
+            (reading.column, self.told(Quantity::Wheel(reading), value).value())
+        };
+        READINGS.iter().map(now)
+    }
+
+    /// True while a lesson hides a lever arm: then no moment about the steering axis may be told either.
+    pub fn hides_levers(&self) -> bool {
+        READINGS.iter().any(|reading| reading.group == Group::LeverArms && self.hides(reading.column))
+    }
+
+    /// The chief reading as a short sentence part, for who listens.
+    pub fn spoken(&self) -> String {
+        let Some(quantity) = Quantity::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
+        match self.told(quantity, self.study.good.value(quantity)) {
+            Told::Value(None) => String::new(),
+            Told::Hidden => format!("; {} is hidden", quantity.name().to_lowercase()),
+            told => format!("; {} {}", quantity.name().to_lowercase(), told.text(quantity, self.document.units)),
+        }
+    }
+}
