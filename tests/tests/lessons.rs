@@ -89,8 +89,10 @@ fn every_solution_passes() {
     }
 }
 
-/// Readings to be reached: the exercise, the words of its task, and what they say: column, value, tolerance, travel.
-const TARGETS: [(usize, &str, (&str, f64, f64), f64); 7] = [
+/// A reading to be reached: the exercise, the words of its task, and what they say: column, value, tolerance, travel.
+type Target = (usize, &'static str, (&'static str, f64, f64), f64);
+
+const TARGETS: [Target; 7] = [
     (2, "a scrub radius of 0 ± 1 mm", ("scrub_radius_mm", 0.0, 1.0), 0.0),
     (2, "a kingpin inclination of 10 ± 0.2°", ("kingpin_inclination_deg", 10.0, 0.2), 0.0),
     (3, "make the caster 7 ± 0.1°", ("caster_deg", 7.0, 0.1), 0.0),
