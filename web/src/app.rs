@@ -9,7 +9,7 @@ use crate::demos;
 use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Fault, Picture};
 use crate::history::History;
-use crate::lesson::{Lesson, Prediction};
+use crate::lesson::{Answer, Lesson, Prediction};
 use crate::link;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
