@@ -12,7 +12,7 @@ mod words;
 
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{Amount, LIMIT, Problem, validate};
+pub use validate::{Amount, LIMIT, LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
 
 use crate::frame::Vec3;

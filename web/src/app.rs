@@ -253,7 +253,7 @@ impl App {
                 self.change_words(|document| document.layout.name = name.chars().take(120).collect())
             }
             Message::Note(note) => {
-                self.change_words(|document| document.layout.note = note.chars().take(500).collect())
+                self.change_words(|document| document.layout.note = note.chars().take(LONGEST_NOTE).collect())
             }
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),

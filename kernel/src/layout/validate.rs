@@ -13,9 +13,11 @@ const SHORTEST: f64 = 1.0;
 /// Parts of the format that are kept as they are and not read yet.
 const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
 
-/// Longest name and note, characters.
+/// Longest name, characters.
 const LONGEST_NAME: usize = 120;
-const LONGEST_NOTE: usize = 2_000;
+
+/// Longest note, characters.
+pub const LONGEST_NOTE: usize = 2_000;
 
 /// One thing wrong with a layout; its `Display` is a sentence for the user.
 #[derive(Clone, Debug, PartialEq)]

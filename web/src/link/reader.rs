@@ -7,8 +7,8 @@ use crate::number::Units;
 use crate::place::Place;
 use crate::study::{MOST_TRAVEL, ROLL};
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, Layout, Material, Mount, PointId, Rack, Rocker, Rod, RollFrom,
-    Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Rocker,
+    Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -113,7 +113,7 @@ impl Reader {
     pub(super) fn layout(&mut self) -> Layout {
         let stand_in = demos::first();
         let name = self.text("name", 120).unwrap_or(stand_in.name);
-        let note = self.text("note", 2_000).unwrap_or_default();
+        let note = self.text("note", LONGEST_NOTE).unwrap_or_default();
         let wheel = self.wheel(stand_in.wheel);
         let lower = self.guide(LOWER, stand_in.lower, |layout| layout.lower);
         let upper = self.guide(UPPER, stand_in.upper, |layout| layout.upper);
