@@ -6,9 +6,10 @@ use wasm_bindgen::JsValue;
 /// Asks for little chrome.
 const EMBED: &str = "embed=1";
 
-/// The parameters the page was opened with: after `#`, else after `?`; without what only says that the page is embedded.
+/// The parameters the page was opened with: after `#`, else after `?`, else what an offline copy was saved with; without what only
+/// says that the page is embedded.
 pub fn parameters() -> String {
-    let all = all();
+    let all = Some(all()).filter(|all| !all.is_empty()).or_else(|| told("shown")).unwrap_or_default();
     let parts: Vec<&str> = all.split('&').filter(|part| *part != EMBED).collect();
     parts.join("&")
 }
@@ -20,13 +21,17 @@ fn all() -> String {
     all.trim_start_matches(['#', '?']).to_string()
 }
 
+/// What an offline copy was told when it was saved.
+fn told(name: &str) -> Option<String> {
+    let meta = document().query_selector(&format!("meta[name={name}]")).ok().flatten()?;
+    meta.get_attribute("content").filter(|content| !content.is_empty())
+}
+
 /// The address of the page with these parameters after `#`.
 pub fn link(parameters: &str) -> String {
     let location = window().location();
     // A copy on somebody's disk passes on the address it came from.
-    if let Some(public) = document().query_selector("meta[name=address]").ok().flatten()
-        && let Some(public) = public.get_attribute("content").filter(|public| !public.is_empty())
-    {
+    if let Some(public) = told("address") {
         return format!("{public}#{parameters}");
     }
     let origin = location.origin().unwrap_or_default();

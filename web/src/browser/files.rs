@@ -20,13 +20,17 @@ pub async fn read(file: File) -> Result<Layout, String> {
     Layout::from_json(&text.ok_or("The file can’t be read.")?)
 }
 
-/// The self-contained copy of this page, told the address its links lead to; `None` where there is none to fetch.
-pub async fn offline_copy() -> Option<String> {
+/// The self-contained copy of this page, told the address its links lead to and the parameters of what it opens with; `None` where
+/// there is none to fetch.
+pub async fn offline_copy(parameters: &str) -> Option<String> {
     let response: Response = JsFuture::from(window().fetch_with_str("offline.html")).await.ok()?.dyn_into().ok()?;
     let text = JsFuture::from(response.text().ok().filter(|_| response.ok())?).await.ok()?.as_string()?;
     let address = super::address::link("");
-    let address = address.trim_end_matches('#').replace('"', "");
-    Some(text.replacen("name=\"address\" content=\"\"", &format!("name=\"address\" content=\"{address}\""), 1))
+    let told = |text: String, name: &str, content: &str| {
+        let content = content.replace('&', "&amp;").replace('"', "&quot;");
+        text.replacen(&format!("name=\"{name}\" content=\"\""), &format!("name=\"{name}\" content=\"{content}\""), 1)
+    };
+    Some(told(told(text, "address", address.trim_end_matches('#')), "shown", parameters))
 }
 
 /// Promises a scene as a PNG blob, twice as many pixels as it has.

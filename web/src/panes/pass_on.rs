@@ -6,6 +6,7 @@ use crate::browser::files;
 use crate::browser::page::Page;
 use crate::browser::window::copy_png;
 use crate::drawing::Theme;
+use crate::link;
 use crate::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
 use crate::svg::svg;
 use wasm_bindgen_futures::spawn_local;
@@ -82,8 +83,9 @@ pub fn furnish(page: &Page) {
     let copied = page.clone();
     on(&find::<Element>("pass-offline"), "click", move |_: Event| {
         let page = copied.clone();
+        let shown = page.with(|app| link::write(&app.document));
         spawn_local(async move {
-            match files::offline_copy().await {
+            match files::offline_copy(&shown).await {
                 Some(copy) => drop(files::save("ghostpin.html", "text/html", &copy)),
                 None => page.tell("This copy can’t make another one; save it from the public page"),
             }
