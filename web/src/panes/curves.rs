@@ -17,7 +17,7 @@ pub struct Curves {
     plots: Element,
     curves: RefCell<Vec<Curve>>,
     over: [(Over, Shown); 4],
-    keys: [Shown; 2],
+    keys: [(HtmlElement, Shown); 2],
     /// Only the whole axle rolls.
     roll: HtmlElement,
 }
@@ -47,7 +47,7 @@ impl Curves {
             on(&button, "click", move |_: Event| page.send(Message::Over(over)));
             (over, Shown::attribute(button, "aria-pressed"))
         });
-        let keys = ["key", "key-faint"].map(|id| Shown::text(find::<Element>(id)));
+        let keys = ["key", "key-faint"].map(|id| (find(id), Shown::text(find::<Element>(id))));
         Curves { plots: find("plots"), curves: RefCell::default(), over, keys, roll: find("over-roll") }
     }
 
@@ -166,8 +166,11 @@ impl Pane for Curves {
             Over::Steering => ("travel", app.document.travel),
             _ => ("rack", app.document.rack),
         };
-        self.keys[0].show(&format!("{name} {}", signed(other, 1)));
-        self.keys[1].show(&if app.document.over == Over::Roll { String::new() } else { format!("{name} 0") });
+        let rolls = app.document.over == Over::Roll && app.document.whole;
+        self.keys[0].1.show(&format!("{name} {}", signed(other, 1)));
+        self.keys[1].1.show(&format!("{name} 0"));
+        // Over roll there is no second line; at 0 it is the first.
+        self.keys[1].0.set_hidden(rolls || other == 0.0);
         self.roll.set_hidden(!app.document.whole);
         self.curves.borrow().iter().for_each(|curve| curve.show(page, app));
     }

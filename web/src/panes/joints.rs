@@ -22,6 +22,8 @@ impl Pane for Joints {
 }
 
 fn list(app: &App) {
+    let unit = app.document.units.length_name();
+    find::<Element>("joints-caption").set_text_content(Some(&format!("Joints where they are now, {unit}")));
     let rows: Element = find("joint-rows");
     rows.set_text_content(None);
     for (id, _) in app.study.good.layout.points() {
