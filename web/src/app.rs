@@ -192,11 +192,12 @@ impl App {
             Message::Shot(Some(shot)) => {
                 self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
                 self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
-                let Shot { layout, travel, rack, pinned, caption, .. } = *shot;
+                let Shot { layout, travel, rack, whole, roll, pinned, caption, .. } = *shot;
                 (self.document.layout, self.document.pinned, self.caption) = (layout, pinned, Some(caption));
+                (self.document.whole, self.document.roll) = (whole, fine(roll, ROLL));
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
-                self.study.update(&self.document, None);
+                self.solve(None);
             }
             Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
             Message::CompareStart => self.compare(Some(self.start.layout.clone())),

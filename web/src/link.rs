@@ -30,7 +30,7 @@
 //! | `guess`, `first` | text: the number answered, with its unit; what it was when what is hidden was shown |
 //! | `words`, `begin` | 1: words are asked for; a mark of the layout it begins with |
 //! | `checked`, `shown`, `hinted` | 1: the answer has been checked; what was hidden is shown; the hint was asked for |
-//! | `s0.demo`, `s0.wheel`, …, `s0.said` | the shots of a story: a demo by its number or a layout, `pins`, `at` (the joint pointed at), `said`, `travel`, `rack` |
+//! | `s0.demo`, `s0.wheel`, …, `s0.said` | the shots of a story: a demo by its number or a layout, `pins`, `at` (the joint pointed at), `said`, `travel`, `rack`, and `axle` where both wheels are shown |
 //! | `ride` | the travel at which the car stands |
 //! | `locks` | codes of locked points, joined by `.`; with `-` and letters, of these coordinates only: `tro.ufi-xz` |
 //! | `errors` | codes of measured points and how far each may be off, joined by `_`: `tro_2_ufi_1.5` |
@@ -86,7 +86,6 @@ pub fn write(document: &Document) -> String {
         if minutes { "min" } else { "deg" },
         if total_toe { "total" } else { "wheel" },
     ];
-    let wheels = if document.whole { "both" } else { "one" };
     let settings = [
         ("ride", plain(document.ride)),
         ("locks", document.locks.iter().map(write_lock).collect::<Vec<_>>().join(".")),
@@ -94,7 +93,7 @@ pub fn write(document: &Document) -> String {
         ("pins", pins.collect::<Vec<_>>().join(".")),
         ("over", over.into()),
         ("units", units.join(".")),
-        ("axle", format!("{wheels}_{}", plain(document.roll))),
+        ("axle", write_wheels(document.whole, document.roll)),
         ("load", write_loads(&document.loads)),
         ("travel", plain(document.travel)),
         ("rack", plain(document.rack)),
@@ -114,6 +113,11 @@ pub fn write(document: &Document) -> String {
 /// What the parameters of the compared layout begin with.
 const COMPARED: &str = "b.";
 
+/// One wheel or both, and roll.
+fn write_wheels(whole: bool, roll: f64) -> String {
+    format!("{}_{}", if whole { "both" } else { "one" }, plain(roll))
+}
+
 /// A shot of a story: a demo by its number, or the whole layout; and what else it shows.
 fn write_shot(shot: &Shot) -> Vec<(&'static str, String)> {
     let demo = (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&shot.layout));
@@ -126,6 +130,7 @@ fn write_shot(shot: &Shot) -> Vec<(&'static str, String)> {
         ("travel", plain(shot.travel)),
         ("rack", plain(shot.rack)),
     ]);
+    pairs.extend(shot.whole.then(|| ("axle", write_wheels(true, shot.roll))));
     pairs
 }
 

@@ -13,6 +13,10 @@ pub struct Shot {
     pub travel: f64,
     /// Rack displacement, mm.
     pub rack: f64,
+    /// Both wheels are shown, not the left one alone.
+    pub whole: bool,
+    /// Roll of the body, degrees.
+    pub roll: f64,
     /// Pinned readings.
     pub pinned: Vec<&'static str>,
     /// The joint that is pointed at.
@@ -27,8 +31,10 @@ pub const MOST_SHOTS: usize = 12;
 impl Shot {
     /// What a document shows, with a caption.
     pub fn of(document: &Document, points_at: Option<PointId>, caption: String) -> Shot {
-        let Document { layout, travel, rack, pinned, .. } = document;
-        Shot { layout: layout.clone(), travel: *travel, rack: *rack, pinned: pinned.clone(), points_at, caption }
+        let Document { layout, travel, rack, whole, pinned, .. } = document.clone();
+        // One wheel alone does not roll.
+        let roll = if whole { document.roll } else { 0.0 };
+        Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
     }
 
     /// Part of the way to another shot: positions always, joints where both axles are of one kind; else the other axle at once.
@@ -36,8 +42,12 @@ impl Shot {
         // Slow at both ends.
         let eased = part * part * (3.0 - 2.0 * part);
         let mix = |a: f64, b: f64| a + (b - a) * eased;
-        let mut shot =
-            Shot { travel: mix(self.travel, other.travel), rack: mix(self.rack, other.rack), ..other.clone() };
+        let mut shot = Shot {
+            travel: mix(self.travel, other.travel),
+            rack: mix(self.rack, other.rack),
+            roll: mix(self.roll, other.roll),
+            ..other.clone()
+        };
         let same = self.layout.points().map(|(id, _)| id).eq(other.layout.points().map(|(id, _)| id));
         if same {
             for (id, from) in self.layout.points() {
@@ -59,6 +69,8 @@ pub fn shipped() -> Vec<Shot> {
             layout: demos::layout(demo)?,
             travel,
             rack,
+            whole: false,
+            roll: 0.0,
             pinned: vec![HUB, "drive_lever_arm_mm", "kingpin_inclination_deg", "camber_deg"],
             points_at,
             caption: caption.into(),
@@ -67,7 +79,7 @@ pub fn shipped() -> Vec<Shot> {
     [
         shot(0, 0.0, 0.0, Some(PointId::StrutTop), "A strut: the steering axis runs from its top mount to the ball joint, 66 mm inboard of the wheel centre."),
         shot(0, 35.0, 0.0, None, "Bumps, drag and drive pull at the wheel centre, and find that long lever."),
-        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Two wishbones carry the axis outward, through two ball joints: it leans for it."),
+        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Two wishbones carry the axis outward, through two ball joints, and it leans less."),
         shot(2, 0.0, 0.0, Some(PointId::LowerFrontOuter), "Split the lower wishbone, and the axis’ lower end is where two arms’ lines come closest: no part is there."),
         shot(4, 0.0, 0.0, None, "Split both: the whole axis is virtual. It passes 10 mm from the wheel centre."),
         shot(4, 0.0, 45.0, None, "Steered, it wanders: there is no axis of the axle, only the one now."),

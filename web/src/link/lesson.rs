@@ -99,7 +99,10 @@ impl Reader {
             }
             let caption = self.text("said", LONGEST).unwrap_or_default();
             let (travel, rack) = (self.position("travel", MOST_TRAVEL), self.position("rack", 1_000.0));
-            shots.push(Shot { layout, travel, rack, pinned, points_at, caption });
+            // Older shots are of one wheel.
+            let wheels = self.take("axle").and_then(|text| self.wheels(&text));
+            let (whole, roll) = wheels.unwrap_or_default();
+            shots.push(Shot { layout, travel, rack, whole, roll, pinned, points_at, caption });
         }
         self.prefix = "";
         shots

@@ -98,7 +98,11 @@ impl Reader {
         document.over = self.over();
         document.units = self.units();
         document.story = self.story();
-        self.wheels(&mut document);
+        if let Some(text) = self.need_since(2, "axle")
+            && let Some(wheels) = self.wheels(&text)
+        {
+            (document.whole, document.roll) = wheels;
+        }
         document.loads = self.loads().unwrap_or_default();
         document.travel = self.position("travel", MOST_TRAVEL);
         document.rack = self.position("rack", document.rack_travel());
@@ -392,13 +396,16 @@ impl Reader {
         })
     }
 
-    fn wheels(&mut self, document: &mut Document) {
-        let Some(text) = self.need_since(2, "axle") else { return };
-        let (wheels, roll) = text.split_once('_').unwrap_or((&text, "0"));
+    /// Both wheels or one, and roll.
+    pub(super) fn wheels(&mut self, text: &str) -> Option<(bool, f64)> {
+        let (wheels, roll) = text.split_once('_').unwrap_or((text, "0"));
         let angle = roll.parse().ok().filter(|roll: &f64| roll.abs() <= ROLL);
         match (wheels, angle) {
-            ("one" | "both", Some(roll)) => (document.whole, document.roll) = (wheels == "both", roll),
-            _ => self.wrong("axle", &text, &format!("one or both and a roll within ±{ROLL}°")),
+            ("one" | "both", Some(roll)) => Some((wheels == "both", roll)),
+            _ => {
+                self.wrong("axle", text, &format!("one or both and a roll within ±{ROLL}°"));
+                None
+            }
         }
     }
 

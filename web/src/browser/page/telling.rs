@@ -4,6 +4,7 @@ use super::Page;
 use crate::app::{App, Message};
 use crate::browser::window::matches;
 use crate::story::{Shot, shipped};
+use kernel::Layout;
 
 /// A story under way.
 pub(super) struct Telling {
@@ -73,7 +74,7 @@ impl Page {
         if telling.clock > 0.0 && !self.with(App::tells) {
             return self.refit();
         }
-        let before = telling.gone;
+        let passed = telling.gone;
         telling.gone += if telling.clock == 0.0 { 0.0 } else { (clock - telling.clock).min(100.0) / 1000.0 };
         telling.clock = clock;
         if telling.running && telling.gone >= SHOT && telling.at + 1 < telling.shots.len() {
@@ -81,11 +82,12 @@ impl Page {
             (telling.at, telling.gone) = (telling.at + 1, 0.0);
         }
         let part = if matches(super::STILL) { 1.0 } else { (telling.gone / TRANSITION).min(1.0) };
-        let moves = before < TRANSITION || telling.gone < TRANSITION;
+        let moves = passed < TRANSITION || telling.gone < TRANSITION;
         if let Some(shot) = telling.shots.get(telling.at).filter(|_| moves) {
             let shot = if part < 1.0 { telling.from.towards(shot, part) } else { shot.clone() };
-            let kind = self.with(|app| app.document.layout.points().count());
-            let other = shot.layout.points().count() != kind;
+            let kind = |layout: &Layout, whole: bool| (layout.points().count(), whole);
+            let before = self.with(|app| kind(&app.document.layout, app.document.whole));
+            let other = kind(&shot.layout, shot.whole) != before;
             self.pass(Message::Shot(Some(Box::new(shot))));
             if other {
                 self.0.fit.set(true);
