@@ -61,6 +61,13 @@ pub fn on<E: FromWasmAbi + 'static>(target: &EventTarget, event: &str, act: impl
     closure.forget();
 }
 
+/// The same, before the event comes to any element within the target.
+pub fn on_first<E: FromWasmAbi + 'static>(target: &EventTarget, event: &str, act: impl FnMut(E) + 'static) {
+    let closure = Closure::<dyn FnMut(E)>::new(act);
+    let _ = target.add_event_listener_with_callback_and_bool(event, closure.as_ref().unchecked_ref(), true);
+    closure.forget();
+}
+
 /// A listener that ends with its owner: for elements that come and go. Dropped before its element is taken away, it hears nothing of that.
 pub struct Listener {
     target: EventTarget,

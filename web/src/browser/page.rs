@@ -6,7 +6,7 @@ mod playing;
 mod telling;
 
 use super::address;
-use super::dom::{find, on, window, words_in_front};
+use super::dom::{find, on, on_first, window, words_in_front};
 use super::storage;
 use super::window::{Size, copy, later, matches, theme};
 use crate::app::{App, Message};
@@ -75,12 +75,19 @@ pub const STILL: &str = "(prefers-reduced-motion: reduce)";
 /// The quarter that the drawer takes, px; the same as in the style sheet.
 const DRAWER: [f64; 2] = [416.0, 348.0];
 
+/// True if there is room for the three views; in another page's low strip there never is.
+fn shows_all() -> bool {
+    matches(CROSS) && !address::embedded()
+}
+
 impl Page {
     /// The page as its address says.
     pub fn open() -> Page {
         let given = link::read(&address::parameters());
-        // Without a link, the last visit goes on; the first one begins with the first demo.
-        let last = || link::read(&drafts::read(&storage::kept()).first()?.parameters);
+        // Without a link, the last visit goes on; the first one begins with the first demo. What a visitor has kept is none of an
+        // embedding page's business.
+        let kept = || if address::embedded() { String::new() } else { storage::kept() };
+        let last = || link::read(&drafts::read(&kept()).first()?.parameters);
         let (document, faults) =
             given.or_else(last).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
         Page(Rc::new(Inner {
@@ -122,6 +129,11 @@ impl Page {
         on(&window(), "hashchange", move |_: Event| page.follow_address());
         let page = self.clone();
         on(&window(), "pagehide", move |_: Event| page.settle());
+        // Before anything is done with the greeting axle, it is back where it stood.
+        for event in ["pointerdown", "keydown", "click"] {
+            let page = self.clone();
+            on_first(&window(), event, move |_: Event| page.end_greeting());
+        }
         let page = self.clone();
         // Whatever is touched, a movement stops: the hand goes first.
         on(&window(), "pointerdown", move |event: Event| {
@@ -154,7 +166,7 @@ impl Page {
     /// Chooses it.
     pub fn set_view(&self, view: View) {
         self.0.view.set(view);
-        if !matches(CROSS) {
+        if !shows_all() {
             self.0.fit.set(true);
         }
         self.change();
@@ -239,7 +251,7 @@ impl Page {
             && let Some(size) = self.0.size.get().and_then(Size::get)
         {
             let arrangement =
-                if matches(CROSS) { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
+                if shows_all() { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
         }
         for pane in self.0.panes.get().into_iter().flatten() {

@@ -44,6 +44,7 @@ impl Page {
     }
 
     fn take(&self, message: Message) {
+        self.end_greeting();
         let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
         let moves = matches!(message, Message::Travel(_) | Message::Rack(_) | Message::Travels(..) | Message::AtRest);
         if moves {

@@ -35,8 +35,20 @@ impl Page {
         }
     }
 
+    /// Stops the greeting, if it is under way, and brings the axle back to where it stood: nobody has asked for another position.
+    pub(super) fn end_greeting(&self) {
+        if let Some(Playing { from: [travel, rack], .. }) =
+            self.0.playing.get().filter(|playing| playing.play == Play::Greeting)
+        {
+            self.0.playing.set(None);
+            self.pass(Message::Pass(travel, rack));
+            self.change();
+        }
+    }
+
     /// Stops the movement under way, where it is.
     pub fn stop(&self) {
+        self.end_greeting();
         if self.0.playing.replace(None).is_some() {
             self.write_soon();
         }
