@@ -199,6 +199,7 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   const page = await open(t);
   await page.click("#demos button:nth-child(1)");
   await page.click("#tab-loads");
+  await page.selectOption("#case", { label: "Braking 0.8 g" });
   await drawn(page);
   const together = () => page.textContent("#shares tr:last-child td");
   assert.match(await page.textContent("#assumes"), /Brakes at the wheels/);

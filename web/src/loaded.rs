@@ -11,6 +11,8 @@ use kernel::{
 
 /// An axle under a load.
 pub struct Loaded {
+    /// What the load is called.
+    pub name: &'static str,
     /// The load.
     pub load: Load,
     /// Forces at every joint.
@@ -97,9 +99,13 @@ impl Loaded {
         let (linkage, state) = (&solved.linkage, &solved.now);
         let wrench = load.wrench(state);
         let corner = Corner::under(linkage, state, &Statics::at(state), &wrench)?;
+        let name = match document.loads.case {
+            Case::Of(at) => LoadCase::all().get(at)?.name,
+            Case::Own | Case::None => "Own load",
+        };
         let rod = RodForces::of(linkage, state, &corner.members, &solved.layout.damper());
         let (moment, side_free) = (SteeringMoment::of(&load, state), SideFreeSpring::of(linkage, state, &wrench));
-        Some(Loaded { moment, side_free, load, corner, rod })
+        Some(Loaded { name, moment, side_free, load, corner, rod })
     }
 }
 

@@ -57,7 +57,7 @@ pub fn road(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             ..Text::at([paper.window.min[0] + 28.0, paper.window.min[1] + down], &text)
         };
         // The scale of forces may stand in the first place.
-        labels.put_first(Rank::Axis, vec![place(62.0), place(82.0)]);
+        labels.put_first(Rank::Axis, vec![place(62.0), place(100.0)]);
     }
 }
 

@@ -10,7 +10,7 @@ mod strut;
 use crate::app::{App, Message};
 use crate::browser::dom::{find, on};
 use crate::browser::page::{Page, Pane};
-use crate::document::{Case, Loads};
+use crate::document::Loads;
 use web_sys::{Element, Event, HtmlElement};
 
 /// The pane.
@@ -34,13 +34,7 @@ impl LoadsPane {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> LoadsPane {
         let opening = page.clone();
-        // Who opens the pane wants to see a load.
-        on(&find::<Element>("tab-loads"), "click", move |_: Event| {
-            if opening.with(|app| app.document.loads.case == Case::None) {
-                change(&opening, |loads| loads.case = Case::Of(1));
-            }
-            opening.change();
-        });
+        on(&find::<Element>("tab-loads"), "click", move |_: Event| opening.change());
         LoadsPane {
             whole: find("loads"),
             steering: steering::Steering::new(page),
