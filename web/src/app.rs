@@ -112,7 +112,7 @@ impl App {
         }
         match message {
             Message::Hold => self.step = Step::Opening,
-            Message::Release => self.step = Step::Single,
+            Message::Release => self.release(),
             Message::Select(id) => self.selected = id,
             Message::Say(sentence) => self.notices = vec![sentence],
             Message::Hush => self.notices.clear(),
@@ -245,7 +245,7 @@ impl App {
             Message::Pass(travel, rack) => {
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
-                self.study.update(&self.document, None);
+                self.solve(None);
             }
             Message::AtRest => {
                 self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
@@ -258,6 +258,21 @@ impl App {
             }
             Message::Over(over) => self.change(|document| document.over = over),
             Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
+        }
+    }
+
+    /// Solves the document. While a hand holds something the scales under it do not shrink.
+    fn solve(&mut self, moved: Option<PointId>) {
+        let held = self.step != Step::Single;
+        let reach = if held { self.study.good.over_travel.reach } else { 0.0 };
+        self.study.update(&self.document, moved, reach);
+    }
+
+    /// The hand lets go; the scales fit again.
+    fn release(&mut self) {
+        self.step = Step::Single;
+        if self.study.trouble.is_none() && self.document.reach() < self.study.good.over_travel.reach {
+            self.solve(None);
         }
     }
 
@@ -408,7 +423,7 @@ impl App {
         if self.step == Step::Opening {
             self.step = Step::Part;
         }
-        self.study.update(&self.document, moved);
+        self.solve(moved);
         self.prepare_lesson();
     }
 
@@ -433,7 +448,7 @@ impl App {
     fn end_story(&mut self) {
         if let Some(before) = self.untold.take() {
             (self.document, self.caption, self.selected) = (*before, None, None);
-            self.study.update(&self.document, None);
+            self.solve(None);
         }
     }
 
@@ -450,7 +465,7 @@ impl App {
             self.keep_answer(&mut document);
             self.document = document;
             self.selected = self.selected.filter(|id| self.document.layout.point(*id).is_some());
-            self.study.update(&self.document, None);
+            self.solve(None);
         }
     }
 }

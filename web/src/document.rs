@@ -3,6 +3,7 @@
 use crate::lesson::{Answer, Lesson};
 use crate::number::Units;
 use crate::story::Shot;
+use crate::study::{MOST_TRAVEL, TRAVEL};
 use kernel::{Amount, Group, Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
 
 /// What is saved, shared and undone.
@@ -226,6 +227,9 @@ impl Quantity {
 const PINNED: [&str; 6] =
     ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "scrub_radius_mm", "brake_lever_arm_mm"];
 
+/// The reach of the curves is a multiple of this, mm.
+const ROUND: f64 = 20.0;
+
 /// More pinned readings than this make curves too small to read.
 pub const MOST_PINNED: usize = 8;
 
@@ -276,6 +280,13 @@ impl Document {
         if error > 0.0 {
             self.errors.push((id, error));
         }
+    }
+
+    /// How far curves and handle go each way, mm of travel: at least 60, as far as the stops and what is shown, in round numbers.
+    pub fn reach(&self) -> f64 {
+        let stops = self.layout.stops.map_or(0.0, |stops| f64::max(stops.bump, stops.rebound));
+        let most = [stops, self.travel.abs(), self.ride.abs()].into_iter().fold(TRAVEL, f64::max);
+        ((most / ROUND).ceil() * ROUND).min(MOST_TRAVEL)
     }
 
     /// The stroke of the rack each way, mm; 0 for an unsteered axle, and for a broken layout's negative one.

@@ -1,13 +1,15 @@
 //! The curves: which points, which axes, and the frame that plotters draws round them. No browser types.
 
 mod axis;
+mod pieces;
 
 pub use axis::Axis;
+use pieces::{Points, pieces, range};
 
 use crate::document::{Document, Over, Quantity};
-use crate::drawing::{Anchor, Ink, Item, P, Scene, Step, Stroke, Text};
+use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::number::Units;
-use crate::study::{Curve, ROLL, Solved, Study, TRAVEL};
+use crate::study::{Curve, ROLL, Solved, Study};
 use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -18,12 +20,12 @@ pub struct Plot {
     pub x: Axis,
     /// Ordinate, in the unit the page shows.
     pub y: Axis,
-    /// The curve at the present position.
-    pub line: Vec<(f64, f64)>,
+    /// The curve at the present position, in pieces.
+    pub line: Vec<Points>,
     /// The same with the other coordinate of the position at 0.
-    pub faint: Vec<(f64, f64)>,
+    pub faint: Vec<Points>,
     /// The same of the axle laid over.
-    pub compared: Vec<(f64, f64)>,
+    pub compared: Vec<Points>,
     /// Where the state is now, if it has the reading.
     pub now: Option<(f64, f64)>,
     /// The abscissa stands upright.
@@ -46,29 +48,28 @@ impl Plot {
         let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
         let (decimals, factor, _) = document.units.shown(quantity);
         let (at, reach) = match over {
-            Over::Travel | Over::TravelUpright => (document.travel, TRAVEL),
+            Over::Travel | Over::TravelUpright => (document.travel, solved.over_travel.reach),
             Over::Steering => (document.rack, document.rack_travel()),
             Over::Roll => (document.roll, ROLL),
         };
         let shown = |value: Option<f64>| value.filter(|v| v.is_finite()).map(|v| v * factor);
+        // Twenty of the last digit shown: less is not worth a curve.
+        let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
         let (line, faint, now) = match quantity {
-            Quantity::Wheel(reading) => wheel_curves(solved, over, |state| shown((reading.value)(state))),
+            Quantity::Wheel(reading) => wheel_curves(solved, over, span, |state| shown((reading.value)(state))),
             Quantity::Axle(reading) => {
                 let value = |whole: &Whole| shown((reading.value)(whole));
-                (over_whole(solved, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
+                (over_whole(solved, span, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
             }
         };
         let now = now.map(|y| (at, y));
         let compared = match (&study.compared, quantity) {
             (Some(other), Quantity::Wheel(reading)) => {
-                wheel_curves(other, over, |state| shown((reading.value)(state))).0
+                wheel_curves(other, over, span, |state| shown((reading.value)(state))).0
             }
             _ => Vec::new(),
         };
-        let all = || line.iter().chain(&faint).chain(&compared).chain(&now).map(|(_, y)| *y);
-        let (least, most) = (all().reduce(f64::min)?, all().reduce(f64::max)?);
-        // Twenty of the last digit shown: less is not worth a curve.
-        let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
+        let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
         let along = matches!(over, Over::Travel | Over::TravelUpright);
         let stops = solved.layout.stops.map(|stops| [stops.bump, -stops.rebound]);
         let marks = [document.ride].into_iter().chain(stops.into_iter().flatten());
@@ -86,14 +87,14 @@ impl Plot {
         })
     }
 
-    /// A plot of something else over travel; `None` without points.
-    pub fn over_travel(line: Vec<(f64, f64)>, travel: f64) -> Option<Plot> {
+    /// A plot of something else over travel, `reach` each way; `None` without points.
+    pub fn over_travel(line: Points, travel: f64, reach: f64) -> Option<Plot> {
         let least = line.iter().map(|(_, y)| *y).reduce(f64::min)?;
         let most = line.iter().map(|(_, y)| *y).reduce(f64::max)?;
         let mut plot = Plot {
-            x: Axis::either_way(TRAVEL),
+            x: Axis::either_way(reach),
             y: Axis::round(least.min(0.0), most, INTERVALS, 1.0),
-            line,
+            line: vec![line],
             faint: Vec::new(),
             compared: Vec::new(),
             now: None,
@@ -162,30 +163,38 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
     Ok([across.start, down.start, across.end, down.end].map(f64::from))
 }
 
-/// Points of a curve.
-type Points = Vec<(f64, f64)>;
+/// A curve in its pieces.
+type Line = Vec<Points>;
 
-/// A reading of the left wheel: the curve, the same with the other coordinate of the position at 0, and the value now.
-fn wheel_curves(solved: &Solved, over: Over, value: impl Fn(&State) -> Option<f64>) -> (Points, Points, Option<f64>) {
-    let points = |curve: &Curve| curve.points.iter().filter_map(|(x, state)| Some((*x, value(state)?))).collect();
+/// A reading of the left wheel: the curve, the same with the other coordinate of the position at 0, and the value now. A change by less
+/// than `span` is none.
+fn wheel_curves(
+    solved: &Solved,
+    over: Over,
+    span: f64,
+    value: impl Fn(&State) -> Option<f64>,
+) -> (Line, Line, Option<f64>) {
+    let points = |curve: &Curve| pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span);
     let now = value(&solved.now);
     match over {
         Over::Travel | Over::TravelUpright => (points(&solved.over_travel), points(&solved.over_travel_ahead), now),
         Over::Steering => (points(&solved.over_rack), points(&solved.over_rack_at_rest), now),
-        Over::Roll => (over_whole(solved, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
+        Over::Roll => (over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
     }
 }
 
-fn over_whole(solved: &Solved, value: impl Fn(&Whole) -> Option<f64>) -> Points {
-    solved.over_whole.iter().filter_map(|(x, whole)| Some((*x, value(whole)?))).collect()
+fn over_whole(solved: &Solved, span: f64, value: impl Fn(&Whole) -> Option<f64>) -> Line {
+    pieces(solved.over_whole.iter().map(|(x, whole)| (*x, value(whole))), span)
 }
 
 impl Plot {
-    /// The curve's value at an abscissa, between its states; `None` beyond its ends.
+    /// The curve's value at an abscissa, between its states; `None` beyond its ends and in its gaps.
     pub fn at(&self, x: f64) -> Option<f64> {
-        let after = self.line.iter().position(|(at, _)| *at >= x)?;
-        let ((x0, y0), (x1, y1)) = (self.line[after.saturating_sub(1)], self.line[after]);
-        (x >= x0).then(|| if x1 > x0 { y0 + (y1 - y0) * (x - x0) / (x1 - x0) } else { y1 })
+        self.line.iter().find_map(|piece| {
+            let after = piece.iter().position(|(at, _)| *at >= x)?;
+            let ((x0, y0), (x1, y1)) = (piece[after.saturating_sub(1)], piece[after]);
+            (x >= x0).then(|| if x1 > x0 { y0 + (y1 - y0) * (x - x0) / (x1 - x0) } else { y1 })
+        })
     }
 }
 
@@ -211,12 +220,13 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
         [x, y]
     };
     let mut scene = Scene::new(size);
+    let mut items = Vec::new();
     let mut line = |points: Vec<P>, stroke: Stroke| {
         if points.is_empty() {
             return;
         }
         let steps = points.iter().enumerate().map(|(i, p)| if i == 0 { Step::Move(*p) } else { Step::Line(*p) });
-        scene.items.push(Item::Path { steps: steps.collect(), fill: None, stroke: Some(stroke) });
+        items.push(Item::Path { steps: steps.collect(), fill: None, stroke: Some(stroke) });
     };
     let (x, y) = (&plot.x, &plot.y);
     for tick in x.ticks() {
@@ -225,25 +235,30 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     for tick in y.ticks() {
         line(vec![at(x.from, tick), at(x.to, tick)], Stroke::line(Ink::Rule, 0.8));
     }
-    let curve = |points: &[(f64, f64)]| points.iter().map(|(x, y)| at(*x, *y)).collect();
-    line(curve(&plot.faint), Stroke::line(Ink::Ghost, 0.9));
-    line(curve(&plot.compared), Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) });
-    line(curve(&plot.line), Stroke::line(Ink::Ink, 1.35));
+    for (pieces, stroke) in [
+        (&plot.faint, Stroke::line(Ink::Ghost, 0.9)),
+        (&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
+        (&plot.line, Stroke::line(Ink::Ink, 1.35)),
+    ] {
+        pieces.iter().for_each(|piece| line(piece.iter().map(|(x, y)| at(*x, *y)).collect(), stroke));
+    }
     for ride in plot.marks.iter().copied() {
         line(vec![at(ride, y.from), at(ride, y.to)], Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, 0.9) });
     }
     if let Some((now, _)) = plot.now {
         line(vec![at(now, y.from), at(now, y.to)], Stroke::line(Ink::Selected, 0.9));
     }
+    let [left, top, right, bottom] = inside;
+    // What runs into a pole leaves the frame.
+    scene.items.push(Item::Clip {
+        area: Area::Rect { min: [left - 1.0, top - 1.0], max: [right + 1.0, bottom + 1.0] },
+        items,
+    });
     let label = |at: P, text: String, anchor: Anchor| {
         Item::Text(Text { size: 11.0, ink: Ink::Ink2, anchor, halo: false, ..Text::at(at, &text) })
     };
-    scene
-        .items
-        .extend(x.ticks().iter().map(|v| label([at(*v, y.from)[0], size[1] - 6.0], x.label(*v), Anchor::Middle)));
     let [across, up] = plot.axes();
     let part = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);
-    let [left, top, right, bottom] = inside;
     scene.items.extend(
         across.ticks().iter().map(|v| {
             label([left + part(*v, across) * (right - left), size[1] - 6.0], across.label(*v), Anchor::Middle)
@@ -264,20 +279,23 @@ pub fn sparkline(
     reading: &'static Reading,
     [width, height]: [f64; 2],
 ) -> Option<(String, [f64; 2])> {
-    let (least, most) = curve.range(reading.value)?;
     let (decimals, factor, _) = Units::default().shown(Quantity::Wheel(reading));
     // What would round to a constant is drawn as one.
-    let span = f64::max(most - least, 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor);
-    let middle = f64::midpoint(least, most);
-    let place = |x: f64, y: f64| [(x / TRAVEL + 1.0) / 2.0 * width, (0.5 - (y - middle) / span) * (height - 4.0) + 2.0];
-    let mut path = String::new();
+    let constant = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
     // Every second state: two pixels apart are enough for forty.
-    for (x, state) in curve.points.iter().step_by(2) {
-        let Some(y) = (reading.value)(state) else { continue };
-        let [x, y] = place(*x, y);
-        path += &format!("{}{x:.1} {y:.1}", if path.is_empty() { "M" } else { "L" });
+    let value = |state: &State| (reading.value)(state).filter(|value| value.is_finite());
+    let pieces = pieces(curve.points.iter().step_by(2).map(|(x, state)| (*x, value(state))), constant);
+    let (least, most) = range(&[&pieces], None)?;
+    let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));
+    let place = |x: f64, y: f64| {
+        let down = (0.5 - (y - middle) / span) * (height - 4.0) + 2.0;
+        [(x / curve.reach + 1.0) / 2.0 * width, down.clamp(0.0, height)]
+    };
+    let mut path = String::new();
+    for (i, (x, y)) in pieces.iter().flat_map(|piece| piece.iter().enumerate()) {
+        let [x, y] = place(*x, *y);
+        path += &format!("{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" });
     }
-    let at = now.travel.clamp(-TRAVEL, TRAVEL);
-    let dot = (reading.value)(now).map(|y| place(at, y))?;
-    Some((path, [dot[0], dot[1].clamp(0.0, height)]))
+    let at = now.travel.clamp(-curve.reach, curve.reach);
+    Some((path, value(now).map(|y| place(at, y))?))
 }

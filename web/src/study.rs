@@ -12,7 +12,7 @@ use kernel::{
 };
 use nalgebra::Matrix3;
 
-/// Curves run over this much travel each way, mm.
+/// Curves run over at least this much travel each way, mm.
 pub const TRAVEL: f64 = 60.0;
 
 /// Curves run over this much roll each way, and it can be asked for, degrees.
@@ -85,6 +85,8 @@ pub struct Trouble {
 pub struct Curve {
     /// Abscissa (mm of travel or rack) and state.
     pub points: Vec<(f64, State)>,
+    /// How far it was asked to go each way.
+    pub reach: f64,
 }
 
 impl Curve {
@@ -105,7 +107,7 @@ impl Curve {
         // Both sides begin in the middle.
         let mut points: Vec<_> = side(-reach).into_iter().skip(1).rev().collect();
         points.extend(side(reach));
-        Curve { points }
+        Curve { points, reach }
     }
 
     /// Least and greatest of a reading along the curve.
@@ -119,7 +121,8 @@ impl Curve {
 }
 
 impl Solved {
-    fn new(document: &Document) -> Result<Solved, Trouble> {
+    /// The curves reach as far as the document asks, and at least `reach`.
+    fn new(document: &Document, reach: f64) -> Result<Solved, Trouble> {
         let layout = &document.layout;
         let linkage = Linkage::new(layout).map_err(|problems| {
             let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
@@ -136,12 +139,13 @@ impl Solved {
             Some([now, _]) => now.axle.sides[0].state.clone(),
             None => at(Demand::new(travel, rack))?,
         };
-        let over_whole = whole::along(document, &linkage, &standing);
+        let reach = reach.max(document.reach());
+        let over_whole = whole::along(document, &linkage, &standing, reach);
         // Track and wheelbase change count from where the car stands.
         let stand = standing.contact_shift;
         standing.contact_shift -= stand;
         now.contact_shift -= stand;
-        let over_travel = |rack| Curve::new(&linkage, TRAVEL, stand, move |travel| Demand::new(travel, rack));
+        let over_travel = |rack| Curve::new(&linkage, reach, stand, move |travel| Demand::new(travel, rack));
         let over_rack = |travel| match &layout.rack {
             Some(gear) => Curve::new(&linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
@@ -198,11 +202,11 @@ impl Solved {
 }
 
 /// The compared axle at the document's travel and, as far as its stroke goes, rack.
-fn laid_over(document: &Document) -> Option<Box<Solved>> {
+fn laid_over(document: &Document, reach: f64) -> Option<Box<Solved>> {
     let layout = document.compared.clone()?;
     let mut there = Document { layout, compared: None, ..document.clone() };
     there.rack = document.rack.clamp(-there.rack_travel(), there.rack_travel());
-    Solved::new(&there).ok().map(Box::new)
+    Solved::new(&there, reach).ok().map(Box::new)
 }
 
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
@@ -224,21 +228,22 @@ fn sentence_case(text: &str) -> String {
 impl Study {
     /// The study of a document; if it can't be assembled, of the first demo, with the trouble said.
     pub fn new(document: &Document) -> Study {
-        let good = Solved::new(&Document::of(demos::first())).unwrap_or_else(|trouble| {
+        let good = Solved::new(&Document::of(demos::first()), TRAVEL).unwrap_or_else(|trouble| {
             // The embedded demos are tested to solve; a build in which one does not must not start.
             panic!("the first demo does not solve: {}", trouble.sentence)
         });
         let mut study = Study { good, trouble: None, compared: None, loaded: None };
-        study.update(document, None);
+        study.update(document, None, TRAVEL);
         study
     }
 
-    /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did.
-    pub fn update(&mut self, document: &Document, moved: Option<PointId>) {
-        match Solved::new(document) {
+    /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did; the
+    /// curves reach `reach` at least.
+    pub fn update(&mut self, document: &Document, moved: Option<PointId>, reach: f64) {
+        match Solved::new(document, reach) {
             Ok(good) => {
                 let loaded = Loaded::of(&good, document);
-                *self = Study { compared: laid_over(document), loaded, good, trouble: None };
+                *self = Study { compared: laid_over(document, reach), loaded, good, trouble: None };
             }
             Err(trouble) => {
                 let joint = moved.and_then(|id| {

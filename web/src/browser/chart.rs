@@ -56,6 +56,12 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
         let _ = context.set_line_dash(&dash);
     };
     dashed(&[]);
+    // What runs into a pole leaves the frame.
+    let [left, top, right, bottom] = inside;
+    context.save();
+    context.begin_path();
+    context.rect(left - ratio, top - ratio, right - left + 2.0 * ratio, bottom - top + 2.0 * ratio);
+    context.clip();
     let stroke = |ink: Ink, width: f64, points: &[(f64, f64)]| {
         context.set_stroke_style_str(ink.colour(theme));
         context.set_line_width(width * ratio);
@@ -66,11 +72,11 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
         }
         context.stroke();
     };
-    stroke(Ink::Ghost, 1.0, &plot.faint);
+    plot.faint.iter().for_each(|piece| stroke(Ink::Ghost, 1.0, piece));
     dashed(plot::COMPARED);
-    stroke(Ink::Compared, 1.2, &plot.compared);
+    plot.compared.iter().for_each(|piece| stroke(Ink::Compared, 1.2, piece));
     dashed(&[]);
-    stroke(Ink::Ink, 1.5, &plot.line);
+    plot.line.iter().for_each(|piece| stroke(Ink::Ink, 1.5, piece));
     dashed(&[4.0, 3.0]);
     for x in plot.marks.iter().copied() {
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
@@ -79,9 +85,12 @@ pub fn draw_curves(canvas: &HtmlCanvasElement, plot: &Plot, framed: &Framed, hov
     if let Some(x) = hovered {
         stroke(Ink::Ink2, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
     }
-    if let Some((x, y)) = plot.now {
-        let x = x.clamp(plot.x.from, plot.x.to);
+    let now = plot.now.map(|(x, y)| (x.clamp(plot.x.from, plot.x.to), y));
+    if let Some((x, _)) = now {
         stroke(Ink::Selected, 1.0, &[(x, plot.y.from), (x, plot.y.to)]);
+    }
+    context.restore();
+    if let Some((x, y)) = now.filter(|(_, y)| (plot.y.from..=plot.y.to).contains(y)) {
         let (x, y) = place(plot, inside, (x, y));
         context.set_fill_style_str(Ink::Selected.colour(theme));
         context.begin_path();

@@ -1,6 +1,6 @@
 //! What is solved for the whole axle: now, at rest, and along what the curves run over.
 
-use super::{ROLL, TRAVEL};
+use super::ROLL;
 use crate::document::{Document, Over, Quantity};
 use kernel::{Linkage, State, Unsolved, Whole, at_rest};
 
@@ -15,8 +15,8 @@ pub fn now_and_at_rest(document: &Document, linkage: &Linkage, rest: &State) -> 
 /// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
 const WHOLE_STEPS: i32 = 15;
 
-/// The whole axle over travel, rack or roll, where a pinned reading or the choice of roll asks for it.
-pub fn along(document: &Document, linkage: &Linkage, rest: &State) -> Vec<(f64, Whole)> {
+/// The whole axle over travel (`travel` mm each way), rack or roll, where a pinned reading or the choice of roll asks for it.
+pub fn along(document: &Document, linkage: &Linkage, rest: &State, travel: f64) -> Vec<(f64, Whole)> {
     let asked = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
     if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(asked)) {
         return Vec::new();
@@ -24,7 +24,7 @@ pub fn along(document: &Document, linkage: &Linkage, rest: &State) -> Vec<(f64, 
     let here = [document.roll, document.travel, document.rack];
     let (which, reach) = match document.over {
         Over::Roll => (0, ROLL),
-        Over::Travel | Over::TravelUpright => (1, TRAVEL),
+        Over::Travel | Over::TravelUpright => (1, travel),
         Over::Steering => (2, document.rack_travel()),
     };
     let mut guess = at_rest(linkage);

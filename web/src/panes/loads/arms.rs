@@ -119,7 +119,7 @@ impl Arms {
     fn swings(&self, app: &App) {
         let good = &app.study.good;
         let limit = app.document.loads.swing;
-        let rows = swing(&good.linkage, crate::study::TRAVEL, app.document.rack_travel());
+        let rows = swing(&good.linkage, good.over_travel.reach, app.document.rack_travel());
         let row = |swing: &kernel::Swing| {
             let over = if swing.most > limit { "!" } else { "" };
             let [travel, rack] = swing.at.map(|mm| signed(mm, 0));

@@ -75,7 +75,7 @@ impl Strut {
             side_free.map_or(String::new(), |spring| spared(&spring))
         ));
         let points = loaded::side_over_travel(good, document);
-        let plot = Plot::over_travel(points, good.now.travel);
+        let plot = Plot::over_travel(points, good.now.travel, good.over_travel.reach);
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
     }
 }
