@@ -45,6 +45,19 @@ pub struct Units {
 /// An inch, mm.
 const INCH: f64 = 25.4;
 
+/// A number with so many decimals, but no more than so many digits: further ones say nothing and find no room. Those before the point
+/// that are too many are 0.
+fn at_most(digits: i32, value: f64, decimals: usize) -> String {
+    // Digits before the point, once rounded.
+    let before = (value.abs() + 0.5 * 10.0_f64.powi(-(decimals as i32))).max(1.0).log10().floor() as i32 + 1;
+    let spare = digits - before;
+    if spare >= 0 {
+        return fixed(value, decimals.min(spare as usize));
+    }
+    let unit = 10.0_f64.powi(-spare);
+    fixed((value / unit).round() * unit, 0)
+}
+
 impl Units {
     /// What lengths are in.
     pub fn length_name(self) -> &'static str {
@@ -125,11 +138,18 @@ impl Units {
     /// A quantity's value as the page shows it; a dash where there is none.
     pub fn quantity(self, value: Option<f64>, quantity: Quantity) -> String {
         let (decimals, factor, sign) = self.shown(quantity);
-        match value {
-            // Digits behind the point of ten thousand say nothing and find no room.
-            Some(value) if value.is_finite() && (value * factor).abs() >= 9_999.5 => fixed(value * factor, 0) + sign,
-            Some(value) if value.is_finite() => fixed(value * factor, decimals) + sign,
-            _ => "–".into(),
+        let most = if quantity.unit() == Unit::One { 4 } else { 5 };
+        value
+            .filter(|value| value.is_finite())
+            .map_or("–".into(), |value| at_most(most, value * factor, decimals) + sign)
+    }
+
+    /// How far away something is that may be very far, with its unit: from 10 m on in m (whole inches).
+    pub fn distance(self, mm: f64) -> String {
+        match (mm.abs() >= 10_000.0, self.inches) {
+            (false, _) => format!("{} {}", self.length(mm), self.length_name()),
+            (true, false) => fixed(mm / 1000.0, 1) + " m",
+            (true, true) => fixed(mm * self.lengths().1, 0) + " in",
         }
     }
 
@@ -188,6 +208,19 @@ mod tests {
             assert_eq!(shown, [here, there], "{column}");
         }
         assert_eq!(metric.reading(Some(f64::NAN), named("caster_deg")), "–");
+        for (column, value, shown) in [
+            ("side_swing_arm_mm", 1530.24, "1530.2"),
+            ("side_swing_arm_mm", -9_999.96, "−10000"),
+            ("side_swing_arm_mm", 37_740.7, "37741"),
+            ("side_swing_arm_mm", 237_745.5, "237750"),
+            ("motion_ratio", 15.8513, "15.85"),
+            ("motion_ratio", 0.99996, "1.000"),
+        ] {
+            let quantity = Quantity::named(column).expect("a reading");
+            assert_eq!(metric.quantity(Some(value), quantity), shown, "{column} {value}");
+        }
+        assert_eq!(metric.distance(37_740.5), "37.7 m");
+        assert_eq!(metric.distance(-912.34), "−912.3 mm");
         assert_eq!(other.typed_length(1.0), 25.4);
     }
 }

@@ -112,7 +112,7 @@ fn arm_line() -> Stroke {
 
 /// How far an instantaneous centre is, lettered beside its line.
 fn arm_label(labels: &mut Labels, paper: &Paper, picture: &Picture, [from, to]: [P; 2], (column, arm): (&str, f64)) {
-    let text = format!("to the instantaneous centre, {} away", picture.told(column, picture.units.length(arm)));
+    let text = format!("to the instantaneous centre, {} away", picture.told(column, picture.units.distance(arm)));
     let way = (to[0] - from[0]).signum();
     let place = |along: f64, dy: f64| Text {
         ink: Ink::Selected,
