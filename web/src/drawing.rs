@@ -253,13 +253,14 @@ fn title(paper: &Paper, labels: &mut Labels) {
 /// Width of the page's hint under the front view's title, px.
 const HINT: f64 = 180.0;
 
-/// The joint in hand: filled and ringed, with its coordinates.
+/// The joint in hand: filled and ringed, with its coordinates; a story points at it and says the rest itself.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
     let Some((id, point)) = in_hand(picture) else { return };
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
-    if paper.view == View::Front || paper.sheet.windows().len() == 1 {
+    let told = !picture.caption.is_empty();
+    if !told && (paper.view == View::Front || paper.sheet.windows().len() == 1) {
         let text = {
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));
             format!("x {x}  y {y}  z {z}")

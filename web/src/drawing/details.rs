@@ -23,6 +23,22 @@ struct Detail {
     offset: f64,
 }
 
+impl Detail {
+    /// Where on the front view it is.
+    fn place(&self, sheet: &Sheet, state: &State) -> P {
+        sheet.project(View::Front, state.position.pose.w + (self.to + self.axis) / 2.0)
+    }
+}
+
+/// True if the front view shows a place and the small circle round it.
+fn in_view(sheet: &Sheet, at: P) -> bool {
+    let front = sheet.windows().iter().find(|window| window.view == View::Front);
+    front.is_some_and(|front| (0..2).all(|i| (front.min[i] + CALLOUT..=front.max[i] - CALLOUT).contains(&at[i])))
+}
+
+/// Radius of the small circle on the front view, px.
+const CALLOUT: f64 = 15.0;
+
 /// The enlargement that shows an offset, mm, at a scale of `scale` px/mm in a circle of `radius` px.
 fn factor(offset: f64, scale: f64, radius: f64) -> f64 {
     let fits = |factor: &f64| offset.abs() * factor * scale <= 1.3 * radius;
@@ -43,13 +59,14 @@ pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
     }
 }
 
-/// Both details, where the sheet has room for them.
+/// Both details, where the sheet has room for them and shows what they enlarge.
 pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
     let (Some(places), Ok(axis)) = (sheet.details(), &picture.axle.now.axis) else { return };
     let state = picture.axle.now;
     for (detail, centre) in details(state, axis).into_iter().zip(places.centres) {
         // Its length alone, to scale, would tell what a lesson hides.
-        let Some(detail) = detail.filter(|detail| !picture.hides(detail.column)) else { continue };
+        let shown = |detail: &Detail| !picture.hides(detail.column) && in_view(sheet, detail.place(sheet, state));
+        let Some(detail) = detail.filter(shown) else { continue };
         let mut pen = Pen::default();
         let mut labels = Labels::new([0.0, 0.0], sheet.size);
         one(&mut pen, &mut labels, sheet, picture, axis, &detail, (centre, places.radius));
@@ -132,14 +149,14 @@ fn one(
 
 /// The small circle on the front view that the detail enlarges, its letter, and a leader.
 fn callout(pen: &mut Pen, sheet: &Sheet, state: &State, detail: &Detail, (centre, radius): (P, f64)) {
-    let at = sheet.project(View::Front, state.position.pose.w + (detail.to + detail.axis) / 2.0);
+    let at = detail.place(sheet, state);
     let thin = Stroke::narrow(Ink::Ink2);
-    pen.disc(at, 15.0, None, Some(thin));
+    pen.disc(at, CALLOUT, None, Some(thin));
     let along = super::shapes::unit(super::shapes::sub(centre, at));
     let from = |p: P, by: f64| [p[0] + along[0] * by, p[1] + along[1] * by];
     // In one view alone the details stand across the axle from the wheel: letters tie them, a leader would cross everything.
     if sheet.windows().len() > 1 {
-        pen.line(&[from(at, 15.0), from(centre, -radius)], thin);
+        pen.line(&[from(at, CALLOUT), from(centre, -radius)], thin);
     }
     pen.text(Text { bold: true, ..Text::at([at[0] - 24.0, at[1] - 10.0], detail.letter) });
 }

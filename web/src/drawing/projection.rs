@@ -164,7 +164,8 @@ impl Sheet {
             side_x0: middle,
             plan_x0: f64::midpoint(seam + ABOVE, height - PLAN_BELOW)
                 - scale * f64::midpoint(extent.min.x, extent.max.x),
-            details: (!both).then(|| Details {
+            // Both wheels stand in the middle: there may be no room beside them.
+            details: (!both || across - span.y * scale >= 2.0 * DETAILS).then(|| Details {
                 centres: [0.39 * seam, f64::max(0.76 * seam, 0.39 * seam + DETAIL_APART)]
                     .map(|y| [width - DETAILS / 2.0, y]),
                 radius: 51.0,
