@@ -46,6 +46,7 @@ impl Strip {
         on(&window(), "keydown", move |event: KeyboardEvent| {
             if let Some(act) = command(&event) {
                 event.prevent_default();
+                take_typed(&event);
                 act(&keyed);
             }
         });
@@ -122,13 +123,18 @@ fn on_nothing(event: &KeyboardEvent) -> bool {
     !is_in(event, "button, input, textarea, select, summary, [tabindex='0']:not(canvas)") && !matches(STILL)
 }
 
-/// True while the key belongs to a box that takes text: there, undo is text undo.
+/// True while the key belongs to a box that takes text: there, undo is text undo. No command is a letter of a number.
 fn in_text(event: &KeyboardEvent) -> bool {
-    if is_in(event, "textarea, select") {
-        return true;
-    }
+    is_in(event, "textarea, select, input:not([type=range], [inputmode=decimal])")
+}
+
+/// What stands in a number box is taken before a command acts on it; the box keeps the keyboard.
+fn take_typed(event: &KeyboardEvent) {
     let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-    input.is_some_and(|input| input.type_() != "range")
+    if let Some(input) = input.filter(|input| input.type_() != "range") {
+        // Fail only on an element that can't have the keyboard.
+        let _ = input.blur().and_then(|()| input.focus());
+    }
 }
 
 fn copy_link(page: &Page) {
