@@ -161,13 +161,13 @@ fn answer_sheet(place: &Element, lesson: &Lesson, app: &App) {
 const LINES: usize = 6;
 
 fn curves(place: &Element, app: &App) {
-    let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 18.0];
+    let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 20.0];
     for quantity in app.document.pinned.iter().filter_map(|column| Quantity::named(column)).take(MOST) {
         let Some(plot) = Plot::new(&app.study, &app.document, quantity) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
-        let now = app.told_now(quantity);
-        caption.set_text_content(Some(&format!("{} {now}", quantity.full_name())));
+        make::<Element>(&caption, "span").set_text_content(Some(&quantity.full_name()));
+        make::<Element>(&caption, "b").set_text_content(Some(&app.told_now(quantity)));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }
