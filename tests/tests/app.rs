@@ -3,7 +3,9 @@
 use kernel::{PointId, Stops, Vec3, Vehicle};
 use web::app::{App, Message};
 use web::demos::{DEMOS, first, layout};
-use web::document::{Case, Document, Loads, Over};
+use web::document::{Case, Document, Loads, Over, Quantity};
+use web::plot::Plot;
+use web::story::Shot;
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -442,4 +444,96 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
     assert!(app.notices[0].contains("points were not moved: track rod, outer joint"), "{:?}", app.notices);
     let point = app.document.layout.point(PointId::TrackRodOuter).expect("a point");
     assert_eq!((point.x, point.z), (-130.0, 300.0));
+}
+
+/// Curves and handle reach as far as the travel shown, and no further than asked; while a hand holds something they do not shrink under it.
+#[test]
+fn curves_reach_the_travel_shown() {
+    let mut app = app();
+    let ends = |app: &App| {
+        let points = &app.study.good.over_travel.points;
+        (points[0].0, points[points.len() - 1].0, app.study.good.over_travel.reach)
+    };
+    assert_eq!(ends(&app), (-60.0, 60.0, 60.0));
+    app.update(Message::Travel(90.0));
+    assert_eq!(app.study.trouble, None);
+    assert_eq!(ends(&app), (-100.0, 100.0, 100.0));
+    let camber = Quantity::named("camber_deg").expect("a reading");
+    let plot = Plot::new(&app.study, &app.document, camber).expect("it has camber");
+    let (x, y) = plot.now.expect("it has camber");
+    assert_eq!((x, plot.x.to), (90.0, 100.0));
+    assert!((plot.at(x).expect("the curve goes there") - y).abs() < 1e-3);
+    app.update(Message::Hold);
+    app.update(Message::Travel(50.0));
+    assert_eq!(ends(&app).2, 100.0);
+    app.update(Message::Release);
+    assert_eq!(ends(&app), (-60.0, 60.0, 60.0));
+    app.update(Message::Stops(Some(Stops { bump: 70.0, rebound: 85.0 })));
+    assert_eq!(ends(&app).2, 100.0);
+}
+
+/// A swing arm's curve is broken at its pole, whose height does not set the scale.
+#[test]
+fn no_curve_is_drawn_through_a_pole() {
+    let arm = Quantity::named("side_swing_arm_mm").expect("a reading");
+    let mut poles = 0;
+    for index in 0..DEMOS.len() {
+        let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
+        app.update(Message::Whole(true));
+        app.update(Message::Pin(arm.column()));
+        let Some(plot) = Plot::new(&app.study, &app.document, arm) else { continue };
+        for piece in &plot.line {
+            let crossing =
+                piece.windows(2).any(|ends| ends[0].1 * ends[1].1 < 0.0 && (ends[0].1 - ends[1].1).abs() > 1000.0);
+            assert!(!crossing, "demo {index}");
+        }
+        if plot.line.len() > 1 {
+            let mut sizes: Vec<f64> = plot.line.iter().flatten().map(|(_, y)| y.abs()).collect();
+            sizes.sort_by(f64::total_cmp);
+            let (usual, most) = (sizes[sizes.len() / 2], sizes[sizes.len() - 1]);
+            let shown = plot.y.to.max(-plot.y.from);
+            assert!(shown <= 2.0 * usual + plot.y.step, "demo {index}: {usual} in {:?}", plot.y);
+            poles += usize::from(most > shown);
+        }
+    }
+    assert!(poles > 0, "a demo with a pole beyond its scale");
+}
+
+/// A shot shows one wheel or both and its roll, whatever the page showed before; older links tell of one wheel.
+#[test]
+fn a_shot_sets_roll_and_wheels() {
+    let mut app = app();
+    app.update(Message::Whole(true));
+    app.update(Message::Roll(3.0));
+    let rolled = Shot::of(&app.document, None, "rolled".into());
+    let before = app.document.clone();
+    let hub = |app: &App| app.study.good.value(Quantity::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
+    app.update(Message::Shot(Some(Box::new(web::story::shipped()[0].clone()))));
+    assert_eq!((app.document.whole, app.document.roll), (false, 0.0));
+    assert!((hub(&app).expect("a strut has it") - 66.0).abs() < 0.05, "{:?}", hub(&app));
+    app.update(Message::Shot(Some(Box::new(rolled.clone()))));
+    assert_eq!((app.document.whole, app.document.roll), (true, 3.0));
+    app.update(Message::Shot(None));
+    assert_eq!(app.document, before);
+    app.update(Message::Story(vec![rolled.clone(), web::story::shipped()[0].clone()]));
+    let link = web::link::write(&app.document);
+    let (back, faults) = web::link::read(&link).expect("a link");
+    assert_eq!((back.story, faults), (app.document.story.clone(), Vec::new()));
+    let old = link.replace("&s0.axle=both_3", "");
+    assert_ne!(old, link);
+    let (back, faults) = web::link::read(&old).expect("a link");
+    assert_eq!((back.story[0].whole, back.story[0].roll, faults), (false, 0.0, Vec::new()));
+}
+
+/// A note as long as a file may have is not cut by being edited.
+#[test]
+fn a_long_note_can_be_edited() {
+    let mut app = app();
+    let note = "é".repeat(1_999);
+    app.update(Message::Note(note.clone()));
+    assert_eq!(app.document.layout.note, note);
+    assert_eq!(kernel::validate(&app.document.layout), []);
+    let markup = include_str!("../../web/index.html");
+    let area = markup.split("<textarea id=\"note\"").nth(1).expect("a note").split('>').next().expect("its end");
+    assert!(area.contains(&format!("maxlength=\"{}\"", kernel::LONGEST_NOTE)), "{area}");
 }

@@ -16,10 +16,13 @@ pub fn context(canvas: &HtmlCanvasElement, size: P, ratio: f64) -> Option<Canvas
     canvas.get_context("2d").ok()??.dyn_into().ok()
 }
 
-/// Paints a scene, in CSS px times `ratio`, over whatever the canvas shows.
+/// Paints a scene, in CSS px times `ratio`, on paper that hides whatever the canvas shows: a film of it has no other background.
 pub fn paint(context: &CanvasRenderingContext2d, scene: &Scene, theme: Theme, ratio: f64) {
     let Ok(()) = context.set_transform(ratio, 0.0, 0.0, ratio, 0.0, 0.0) else { return };
-    context.clear_rect(0.0, 0.0, scene.size[0], scene.size[1]);
+    context.set_global_alpha(1.0);
+    context.set_fill_style_str(Ink::Paper.colour(theme));
+    // A pixel more: the canvas is a whole number of device pixels.
+    context.fill_rect(0.0, 0.0, scene.size[0] + 1.0, scene.size[1] + 1.0);
     context.set_line_join("round");
     let mut pen = Pen { context, theme, dash: None };
     pen.items(&scene.items);

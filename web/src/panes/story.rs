@@ -4,6 +4,7 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
+use crate::browser::window::later;
 use crate::story::{MOST_SHOTS, Shot};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -145,14 +146,34 @@ fn record(page: &Page, recorder: &Recorder) {
         None => "This browser records no film; save a PNG of each shot under Pass on",
     });
     recorder.replace(started);
+    keep_painting(page, recorder);
 }
+
+/// A film has a frame whenever the drawing is painted: while it is recorded that is so even where nothing moves, so that a hold lasts.
+fn keep_painting(page: &Page, recorder: &Recorder) {
+    if page.telling().is_none() {
+        // However the story ended, so does its film.
+        stop(recorder);
+    } else if recorder.borrow().is_some() {
+        page.change();
+        let (page, recorder) = (page.clone(), recorder.clone());
+        later(FRAME, move || keep_painting(&page, &recorder));
+    }
+}
+
+/// Time between two frames of what does not move, ms: few, so that a slow encoder catches up meanwhile.
+const FRAME: i32 = 200;
 
 /// Ends a recording; true if there was one.
 fn stop(recorder: &Recorder) -> bool {
-    let recorder = recorder.take();
+    let Some(recorder) = recorder.take() else { return false };
     // Fails only if it has ended by itself.
-    recorder.as_ref().map(MediaRecorder::stop).is_some()
+    later(LAG, move || drop(recorder.stop()));
+    true
 }
+
+/// Until a slow encoder has put the frames painted so far into the film, ms.
+const LAG: i32 = 1000;
 
 impl Pane for Teller {
     fn show(&self, page: &Page, app: &App) {
