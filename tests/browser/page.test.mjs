@@ -325,6 +325,7 @@ test("two axles are compared: one link, one drawing, readings with their differe
   assert.equal(await other.isVisible("#notice"), false);
   assert.equal((await other.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent)))[1], "66.0");
   await page.click("#tab-loads");
+  await page.selectOption("#case", { label: "Braking 0.8 g" });
   await drawn(page);
   assert.match(await page.textContent("#others"), /^the axle compared: [+−][0-9.]+ N·m, strut: /);
   await page.click("#compare");

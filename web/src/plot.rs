@@ -296,6 +296,5 @@ pub fn sparkline(
         let [x, y] = place(*x, *y);
         path += &format!("{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" });
     }
-    let at = now.travel.clamp(-curve.reach, curve.reach);
-    Some((path, value(now).map(|y| place(at, y))?))
+    Some((path, value(now).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
 }

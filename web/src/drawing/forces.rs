@@ -136,14 +136,14 @@ fn member(pen: &mut Pen, labels: &mut Labels, paper: &Paper, ends: [Vec3; 2], fo
 /// Which load it is, and how long a kN is.
 fn legend(labels: &mut Labels, paper: &Paper, name: &str, scale: f64) {
     let newton = [1000.0, 10_000.0].into_iter().find(|n| n * scale >= 10.0).unwrap_or(100_000.0);
-    // In one view alone the page's buttons and the details stand in that corner.
-    let down = match (paper.sheet.windows().len(), paper.sheet.details()) {
-        (1, Some(details)) => details.centres[0][1] + details.radius + 60.0,
-        (1, None) => 92.0,
-        _ => 62.0,
+    // In one view alone the page's buttons and the details stand at the top: there all is one line at the bottom.
+    let name = Text { bold: true, ink: Ink::Ink2, ..Text::at([0.0, 0.0], name) };
+    let (min, max) = (paper.window.min, paper.window.max);
+    let (at, [x, y]) = match paper.sheet.windows().len() {
+        1 => ([min[0] + 12.0, max[1] - 8.0], [min[0] + 24.0 + name.width(), max[1] - 12.0]),
+        _ => ([min[0] + 36.0, min[1] + 62.0], [min[0] + 36.0, min[1] + 80.0]),
     };
-    let [x, y] = [paper.window.min[0] + 36.0, paper.window.min[1] + down + 18.0];
-    labels.put(Rank::Fixed, Text { bold: true, ink: Ink::Ink2, ..Text::at([x, y - 18.0], name) });
+    labels.put(Rank::Fixed, Text { at, ..name });
     let mut bar = Pen::default();
     bar.line(&[[x, y], [x + newton * scale, y]], Stroke::line(Ink::Ink, 2.4));
     let text = format!("{} kN; + pulled, − pushed", fixed(newton / 1000.0, 0));
