@@ -1,4 +1,5 @@
-//! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one.
+//! Everything that is solved for a document: the state at rest and now, and the curves. Keeps the last good one. Long because
+//! a joint under the hand is solved for as well.
 
 mod whole;
 

@@ -1,4 +1,5 @@
-//! The live page: state, paper, theme; one frame for however much has changed.
+//! The live page: state, paper, theme; one frame for however much has changed. Long because every change, every frame and every way to keep
+//! the state meet here.
 
 mod embedding;
 mod messages;
