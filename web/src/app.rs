@@ -13,7 +13,7 @@ use crate::lesson::{Answer, Lesson, Prediction};
 use crate::link;
 use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
-use kernel::{Amount, LIMIT, Layout, PointId, Vec3};
+use kernel::{Amount, LIMIT, LONGEST_NOTE, Layout, PointId, Vec3};
 
 /// The page's state.
 pub struct App {
