@@ -410,7 +410,7 @@ test("scripts: an object that holds itself or has no end leaves the page as it w
       tell(() => ghostpin.solve({}, [1])), tell(() => ghostpin.solve(undefined)), tell(() => ghostpin.solve({}, { bump: 1 })),
     ];
   });
-  for (const sentence of said) assert.match(sentence, /^(This is not a layout|This file has 900 kB)/, `${said}`);
+  for (const sentence of said) assert.match(sentence, /^(This is not a layout|This file is 900 kB)/, `${said}`);
   await type(page, "Travel", "12");
   assert.equal(await box(page, "Travel").inputValue(), "+12.0");
 });

@@ -1,4 +1,4 @@
-//! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
+//! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first. Long because each fault has its sentence.
 
 use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
