@@ -8,7 +8,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use kernel::{
-    Corner, Demand, Layout, Linkage, LoadCase, MemberForces, Position, READINGS, Setting, State, Statics,
+    Axle, Corner, Demand, Layout, Linkage, LoadCase, MemberForces, Position, READINGS, Setting, State, Statics,
     SteeringMoment, Vec3, sweep,
 };
 use std::hint::black_box;
@@ -37,7 +37,7 @@ fn benches(criterion: &mut Criterion) {
         });
     });
     criterion.bench_function("linkage of a layout", |bench| bench.iter(|| Linkage::new(black_box(&layout))));
-    let setting = Setting::at_rest(&layout, &linkage, &at(0.0, 0.0));
+    let setting = Setting::of(&Axle::new(&layout).expect("an axle"));
     criterion.bench_function("all load cases at one position", |bench| {
         bench.iter(|| {
             let statics = Statics::at(black_box(&near));

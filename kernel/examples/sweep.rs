@@ -7,7 +7,7 @@
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-use kernel::{Demand, Layout, Linkage, Load, LoadCase, Setting, State, Vec3, range, sweep, table};
+use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, State, Vec3, range, sweep, table};
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
@@ -35,7 +35,7 @@ fn run() -> Result<(), String> {
     let layout = Layout::from_json(&read_file(&call.file)?)?;
     let linkage = Linkage::new(&layout)
         .map_err(|problems| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
-    let load = load(&call, &layout, &linkage)?;
+    let load = load(&call, &layout)?;
     let mut out = BufWriter::new(stdout().lock());
     if !print(&mut out, &table::header(&linkage, load.is_some()))? {
         return Ok(());
@@ -80,11 +80,10 @@ fn read_file(name: &str) -> Result<String, String> {
 }
 
 /// The load to carry: a force at the road, or a case of the layout's vehicle.
-fn load(call: &Call, layout: &Layout, linkage: &Linkage) -> Result<Option<Load>, String> {
+fn load(call: &Call, layout: &Layout) -> Result<Option<Load>, String> {
     if let Some(case) = call.case {
-        let rest = sweep(linkage, [Demand::new(0.0, 0.0)]).next().ok_or("There is no rest position.")?;
-        let rest = State::read(linkage, &rest.map_err(|why| why.to_string())?);
-        return Ok(Some(case.load(&Setting::at_rest(layout, linkage, &rest)).map_err(|why| why.to_string())?));
+        let axle = Axle::new(layout).map_err(|why| why.to_string())?;
+        return Ok(Some(case.load(&Setting::of(&axle)).map_err(|why| why.to_string())?));
     }
     Ok(call.force.map(|road| Load { road, ..Load::default() }))
 }

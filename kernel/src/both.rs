@@ -10,10 +10,21 @@ mod turning;
 
 pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, toe_out_on_turns};
 
+use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
-use crate::linkage::Linkage;
 use crate::pose::{Demand, Position, Unsolved};
 use crate::state::State;
+
+/// How an axle stands on the road.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Stance {
+    /// Roll of the body, degrees, positive when it leans to the right.
+    pub roll: f64,
+    /// Mean travel of both wheels, mm.
+    pub travel: f64,
+    /// Displacement of the rack, mm.
+    pub rack: f64,
+}
 
 /// One wheel of the axle, in the car's axes.
 #[derive(Clone, Debug)]
@@ -90,12 +101,12 @@ const FAR: f64 = 50_000.0;
 
 impl AxleState {
     /// The axle at two travels and a rack displacement, mm; the road is where both wheels stand. `guess` holds a position for each wheel.
-    pub fn at(linkage: &Linkage, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
-        let states = solve_both(linkage, travels, rack, guess)?;
+    pub fn at(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
+        let states = solve_both(axle, travels, rack, guess)?;
         let mut roll = 0.0_f64;
         for _ in 0..MOST {
-            let axle = AxleState::on_road(linkage, states.clone(), roll, rack);
-            let [l, r] = [axle.sides[0].contact, axle.sides[1].contact];
+            let now = AxleState::on_road(axle, states.clone(), roll, rack);
+            let [l, r] = [now.sides[0].contact, now.sides[1].contact];
             let next = (r.z - l.z).atan2(l.y - r.y);
             let change = (next - roll).abs();
             roll = next;
@@ -103,41 +114,36 @@ impl AxleState {
                 break;
             }
         }
-        Ok(AxleState::on_road(linkage, states, roll, rack))
+        Ok(AxleState::on_road(axle, states, roll, rack))
     }
 
     /// The axle with the body rolled by so many degrees over wheels that keep the road, at a mean travel and rack displacement, mm.
     ///
     /// Newton's method on half the difference d of the travels, with f = C_left·N − C_right·N and f' = v_left·N + v_right·N: the rate of
     /// the lowest point of a circle is that of the carrier's point there.
-    pub fn rolled(
-        linkage: &Linkage,
-        roll: f64,
-        travel: f64,
-        rack: f64,
-        guess: &[Position; 2],
-    ) -> Result<AxleState, Unsolved> {
+    pub fn rolled(axle: &Axle, stance: Stance, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
+        let Stance { roll, travel, rack } = stance;
         let angle = roll.to_radians();
-        let mut difference = -angle.tan() * linkage.centre.y;
+        let mut difference = -angle.tan() * axle.layout().wheel.centre.y;
         let mut guess = *guess;
         let mut before = f64::INFINITY;
         for _ in 0..MOST {
-            let states = solve_both(linkage, [travel + difference, travel - difference], rack, &guess)?;
+            let states = solve_both(axle, [travel + difference, travel - difference], rack, &guess)?;
             guess = [states[0].position, states[1].position];
-            let axle = AxleState::on_road(linkage, states, angle, rack);
-            let [left, right] = &axle.sides;
-            let gap = (left.contact - right.contact).dot(&axle.normal);
+            let now = AxleState::on_road(axle, states, angle, rack);
+            let [left, right] = &now.sides;
+            let gap = (left.contact - right.contact).dot(&now.normal);
             if gap.abs() < TOUCH || gap.abs() >= before && gap.abs() < 1e-8 {
-                return Ok(axle);
+                return Ok(now);
             }
             before = gap.abs();
-            difference -= gap / (left.velocity + right.velocity).dot(&axle.normal);
+            difference -= gap / (left.velocity + right.velocity).dot(&now.normal);
         }
         // A wheel whose contact point does not rise with travel cannot be put on a road: the positions left are what there is.
-        AxleState::at(linkage, [travel + difference, travel - difference], rack, &guess)
+        AxleState::at(axle, [travel + difference, travel - difference], rack, &guess)
     }
 
-    fn on_road(linkage: &Linkage, states: [State; 2], roll: f64, rack: f64) -> AxleState {
+    fn on_road(axle: &Axle, states: [State; 2], roll: f64, rack: f64) -> AxleState {
         let normal = Vec3::new(0.0, roll.sin(), roll.cos());
         let [left, right] = states;
         let sides = [(left, false), (right, true)].map(|(state, is_right)| {
@@ -145,7 +151,7 @@ impl AxleState {
             let seen = to_car(normal);
             let n = state.attitude.spin;
             let across = (seen - n * n.dot(&seen)).try_normalize(0.0).unwrap_or_else(Vec3::z);
-            let contact = -across * linkage.loaded_radius;
+            let contact = -across * axle.linkages()[usize::from(is_right)].loaded_radius;
             let side = if is_right { -1.0 } else { 1.0 };
             Side {
                 centre: to_car(state.position.pose.w),
@@ -159,7 +165,7 @@ impl AxleState {
                 state,
             }
         });
-        let rest_half_track = linkage.centre.y + linkage.contact_at_rest.y;
+        let rest_half_track = axle.linkage().centre.y + axle.linkage().contact_at_rest.y;
         AxleState { sides, roll: roll.to_degrees(), normal, rack, rest_half_track }
     }
 
@@ -224,14 +230,9 @@ impl AxleState {
 }
 
 /// Left and right at their travels; the right one as a left wheel.
-fn solve_both(linkage: &Linkage, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<[State; 2], Unsolved> {
+fn solve_both(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<[State; 2], Unsolved> {
     let right_rack = if rack == 0.0 { 0.0 } else { -rack };
-    let left = State::solve(linkage, Demand::new(travels[0], rack), &guess[0])?;
-    let right = State::solve(linkage, Demand::new(travels[1], right_rack), &guess[1])?;
+    let left = State::solve(&axle.linkages()[0], Demand::new(travels[0], rack), &guess[0])?;
+    let right = State::solve(&axle.linkages()[1], Demand::new(travels[1], right_rack), &guess[1])?;
     Ok([left, right])
-}
-
-/// A guess for both wheels: at rest.
-pub fn at_rest(linkage: &Linkage) -> [Position; 2] {
-    [Position { pose: linkage.rest(), rack: 0.0 }; 2]
 }

@@ -22,6 +22,7 @@
 
 pub mod frame;
 
+mod axle;
 mod both;
 mod layout;
 mod linkage;
@@ -32,8 +33,9 @@ mod reading;
 mod ride;
 mod state;
 
+pub use axle::{Axle, NoAxle};
 pub use both::{
-    AxleState, Place, RollCentre, Side, Turn, at_rest, ideal_outer, lift, single_track_radius, steering_ratio,
+    AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
 };
 pub use frame::{Rotation, Vec3};
@@ -41,7 +43,7 @@ pub use layout::{
     Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Mount, PointId, Problem, Rack,
     Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
 };
-pub use linkage::{Constraint, Follower, Linkage, Member, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
+pub use linkage::{Constraint, Follower, Linkage, Member, Part, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
     Bending, Corner, Hands, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, NoLoad, RodForces, SEAT,
     Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, column_reduction, swing,

@@ -1,73 +1,46 @@
 //! The equations a layout implies: five guiding constraints and a spring. The only place that knows the axle kinds.
 
 mod constraint;
+mod rows;
 mod spring;
 
 pub use constraint::Constraint;
+pub use rows::{Member, Part, Row};
 pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
-use crate::frame::{Rotation, Vec3, contact_point, spin_axis};
-use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, Rod, SpringOn, validate};
+use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
+use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, SpringOn, validate};
 use crate::math::{Line, Pose, RISE, Twist, matrix};
 use nalgebra::Vector6;
-
-/// What a guiding row belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Member {
-    /// Front arm, or front leg of the wishbone, of the lower guide.
-    LowerFront,
-    /// Rear arm or leg of the lower guide.
-    LowerRear,
-    /// Front arm or leg of the upper guide.
-    UpperFront,
-    /// Rear arm or leg of the upper guide.
-    UpperRear,
-    /// The strut.
-    Strut,
-    /// The track rod.
-    TrackRod,
-}
-
-/// One guiding row: what it belongs to, what people call that, and its equation.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// What it belongs to.
-    pub member: Member,
-    /// What people call it.
-    pub name: &'static str,
-    /// Its joints: on the body, on the carrier.
-    pub joints: [PointId; 2],
-    /// Its equation.
-    pub constraint: Constraint,
-}
+use rows::{LOWER, UPPER, guide_rows};
 
 /// A layout, ready to be solved. Carrier points are kept relative to the wheel centre at rest.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Linkage {
     /// The wheel centre at rest, mm.
-    pub centre: Vec3,
+    pub(crate) centre: Vec3,
     /// Outward spin axis at rest.
-    pub spin: Vec3,
+    pub(crate) spin: Vec3,
     /// Wheel centre to contact point, mm.
-    pub loaded_radius: f64,
+    pub(crate) loaded_radius: f64,
     /// The contact point at rest, from the wheel centre, mm.
-    pub contact_at_rest: Vec3,
+    pub(crate) contact_at_rest: Vec3,
     /// The five guiding rows; the last is the track rod's.
-    pub rows: [Row; 5],
+    pub(crate) rows: [Row; 5],
     /// The spring.
-    pub spring: SpringLine,
+    pub(crate) spring: SpringLine,
     /// What it stands on.
-    pub spring_on: SpringOn,
+    pub(crate) spring_on: SpringOn,
     /// How the anti-roll bar's drop link follows, if there is one.
-    pub bar: Option<Follower>,
+    pub(crate) bar: Option<Follower>,
     /// The half-shaft, if there is one.
-    pub half_shaft: Option<HalfShaft>,
+    pub(crate) half_shaft: Option<HalfShaft>,
     /// False when the track rod is bolted to the body.
-    pub steered: bool,
+    pub(crate) steered: bool,
     /// Determinant of the guides and the wheel centre's rise at rest; its sign tells the assembly branch.
-    pub orientation: f64,
+    pub(crate) orientation: f64,
     /// The carrier's motions at rest: per mm of travel with the rack held, per mm of rack with the travel held.
-    pub motions: [Twist; 2],
+    pub(crate) motions: [Twist; 2],
 }
 
 /// A spring whose length changes by less than this of the wheel's rise carries nothing.
@@ -88,7 +61,7 @@ impl Linkage {
         let [upper_front, upper_rear] = guide_rows(&layout.upper, centre, UPPER);
         let track_rod = Row {
             member: Member::TrackRod,
-            name: "track rod",
+            part: Part::TrackRod,
             joints: [PointId::TrackRodInner, PointId::TrackRodOuter],
             constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.is_some()),
         };
@@ -117,6 +90,57 @@ impl Linkage {
         let carried = ratio.filter(|ratio| ratio.is_finite()).is_none_or(|ratio| ratio.abs() > LEAST_RATIO);
         // Guides that do not hold the wheel have a sentence of their own, where they are solved.
         if carried { Ok(linkage) } else { Err(vec![Problem::CarriesNothing]) }
+    }
+
+    /// The five guiding rows; the last is the track rod's.
+    pub fn rows(&self) -> &[Row; 5] {
+        &self.rows
+    }
+
+    /// The spring.
+    pub fn spring(&self) -> &SpringLine {
+        &self.spring
+    }
+
+    /// What the spring is mounted on.
+    pub fn spring_on(&self) -> SpringOn {
+        self.spring_on
+    }
+
+    /// The same linkage with members longer by so many mm, joints where they are on their parts: the pose answers. A wishbone's legs are two
+    /// members; a strut and the rest position of the layout stay.
+    pub fn stretched(&self, changes: &[(Member, f64)]) -> Linkage {
+        let mut changed = self.clone();
+        for row in &mut changed.rows {
+            let by: f64 = changes.iter().filter(|(member, _)| *member == row.member).map(|(_, by)| by).sum();
+            if let Constraint::Rod { length, .. } = &mut row.constraint {
+                *length += by;
+            }
+        }
+        changed
+    }
+
+    /// The mirror image of the guides, for the law that what solves them obeys the mirror. Spring and bar are not mirrored.
+    #[doc(hidden)]
+    pub fn mirrored_guides(&self) -> Linkage {
+        let mut image = self.clone();
+        image.centre = mirror(image.centre);
+        image.spin = mirror(image.spin);
+        image.orientation = -image.orientation;
+        image.contact_at_rest = mirror(image.contact_at_rest);
+        // A turn is mirrored the other way round; the image's rack moves to the other side.
+        let [bump, steer] = image.motions;
+        image.motions = [(bump, 1.0), (steer, -1.0)]
+            .map(|(motion, k)| Twist { v: mirror(motion.v) * k, omega: mirror(motion.omega) * -k });
+        for row in &mut image.rows {
+            match &mut row.constraint {
+                Constraint::Rod { inner, outer, .. } => (*inner, *outer) = (mirror(*inner), mirror(*outer)),
+                Constraint::Slide { top, foot, across } => {
+                    (*top, *foot, *across) = (mirror(*top), mirror(*foot), mirror(*across));
+                }
+            }
+        }
+        image
     }
 
     /// The pose at rest.
@@ -148,71 +172,6 @@ impl Linkage {
             line
         });
         (residuals, lines)
-    }
-}
-
-/// A guide's front or rear member: what it is called as an arm and as a wishbone's leg, and its joints: on the body, an arm's on
-/// the carrier, the wishbone's on the carrier.
-struct Names {
-    member: Member,
-    arm: &'static str,
-    wishbone: &'static str,
-    joints: [PointId; 3],
-}
-
-const LOWER: [Names; 2] = [
-    Names {
-        member: Member::LowerFront,
-        arm: "lower front arm",
-        wishbone: "lower wishbone",
-        joints: [PointId::LowerFrontInner, PointId::LowerFrontOuter, PointId::LowerOuter],
-    },
-    Names {
-        member: Member::LowerRear,
-        arm: "lower rear arm",
-        wishbone: "lower wishbone",
-        joints: [PointId::LowerRearInner, PointId::LowerRearOuter, PointId::LowerOuter],
-    },
-];
-const UPPER: [Names; 2] = [
-    Names {
-        member: Member::UpperFront,
-        arm: "upper front arm",
-        wishbone: "upper wishbone",
-        joints: [PointId::UpperFrontInner, PointId::UpperFrontOuter, PointId::UpperOuter],
-    },
-    Names {
-        member: Member::UpperRear,
-        arm: "upper rear arm",
-        wishbone: "upper wishbone",
-        joints: [PointId::UpperRearInner, PointId::UpperRearOuter, PointId::UpperOuter],
-    },
-];
-
-/// The two rows of a guide. A wishbone is two rods that share their outer joint; a strut is a line kept on its mount
-/// across two directions.
-fn guide_rows(guide: &Guide, centre: Vec3, names: [Names; 2]) -> [Row; 2] {
-    let rod = |names: &Names, rod: Rod, shared: bool| {
-        let [inner, arm, wishbone] = names.joints;
-        Row {
-            member: names.member,
-            name: if shared { names.wishbone } else { names.arm },
-            joints: [inner, if shared { wishbone } else { arm }],
-            constraint: Constraint::rod(&rod, centre, false),
-        }
-    };
-    let [front, rear] = &names;
-    match guide {
-        Guide::Arms { front: a, rear: b } => [rod(front, *a, false), rod(rear, *b, false)],
-        Guide::Wishbone { front: a, rear: b, outer } => {
-            [rod(front, Rod { inner: *a, outer: *outer }, true), rod(rear, Rod { inner: *b, outer: *outer }, true)]
-        }
-        Guide::Strut { top, foot } => Constraint::strut(*top, *foot, centre).map(|constraint| Row {
-            member: Member::Strut,
-            name: "strut",
-            joints: [PointId::StrutTop, PointId::StrutFoot],
-            constraint,
-        }),
     }
 }
 

@@ -89,6 +89,13 @@ pub struct Position {
     pub rack: f64,
 }
 
+impl Position {
+    /// The position at rest: where a search begins.
+    pub fn at_rest(linkage: &Linkage) -> Position {
+        Position { pose: linkage.rest(), rack: 0.0 }
+    }
+}
+
 /// A position that closes the linkage, with the equations factored there for whoever reads it.
 #[derive(Clone, Debug)]
 pub struct Solved {
@@ -135,7 +142,7 @@ pub const PROMISED: f64 = 1e-9;
 /// Guarantee: residuals below 1e-9 mm, the demand met as exactly; never NaN; ends after a bounded number of steps.
 pub fn solve(linkage: &Linkage, demand: Demand, guess: &Position) -> Result<Solved, Unsolved> {
     unsolved::check_demand(linkage, &demand)?;
-    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let rest = Position::at_rest(linkage);
     if *guess != rest
         && let Step::Closed(solved) = newton(linkage, &demand, guess)
         && same_branch(linkage, &solved)

@@ -1,6 +1,6 @@
 //! What the tests share: the demos, and comparing numbers.
 
-use kernel::{Demand, Layout, Linkage, Position, State};
+use kernel::{Axle, Demand, Layout, Linkage, Position, State};
 
 /// Every demo by the name of its file.
 pub const DEMOS: [&str; 6] =
@@ -24,9 +24,17 @@ pub fn linkage(layout: &Layout) -> Linkage {
     Linkage::new(layout).unwrap_or_else(|problems| panic!("{}: {problems:?}", layout.name))
 }
 
+/// The axle of a sound layout, standing as drawn.
+///
+/// # Panics
+/// If there is none.
+pub fn axle(layout: &Layout) -> Axle {
+    Axle::new(layout).unwrap_or_else(|why| panic!("{}: {why}", layout.name))
+}
+
 /// Where a search begins.
 pub fn rest(linkage: &Linkage) -> Position {
-    Position { pose: linkage.rest(), rack: 0.0 }
+    Position::at_rest(linkage)
 }
 
 /// A state that can be assembled.

@@ -2,14 +2,14 @@
 
 use kernel::{
     AntiRollBar, AxleState, BarState, Corner, Demand, Guide, HalfShaft, Layout, Load, Rocker, RollStiffness, Setting,
-    SpringOn, Springing, State, Statics, Turn, Vec3, Vehicle, Wrench, at_rest, frequency, ideal_outer, lift,
+    SpringOn, Springing, Stance, State, Statics, Turn, Vec3, Vehicle, Wrench, frequency, ideal_outer, lift,
     ratio_slope, single_track_radius, steering_ratio, support, toe_out_on_turns, validate,
 };
-use tests::{DEMOS, demo, linkage, near, read, state};
+use tests::{DEMOS, axle, demo, linkage, near, read, state};
 
 fn rolled(layout: &Layout, roll: f64, travel: f64, rack: f64) -> AxleState {
-    let linkage = linkage(layout);
-    AxleState::rolled(&linkage, roll, travel, rack, &at_rest(&linkage)).unwrap_or_else(|why| panic!("{why}"))
+    let axle = axle(layout);
+    AxleState::rolled(&axle, Stance { roll, travel, rack }, &axle.at_rest()).unwrap_or_else(|why| panic!("{why}"))
 }
 
 /// Both wheels stand on the road they are said to stand on, the mean travel is as asked, and the same travels lead to the same road.
@@ -17,7 +17,7 @@ fn rolled(layout: &Layout, roll: f64, travel: f64, rack: f64) -> AxleState {
 fn rolled_wheels_keep_the_road() {
     for name in DEMOS {
         let layout = demo(name);
-        let linkage = linkage(&layout);
+        let standing = axle(&layout);
         for roll in [-4.0, -1.0, 0.0, 2.0, 5.0] {
             for (travel, rack) in [(0.0, 0.0), (15.0, 20.0)] {
                 let rack = if layout.rack.is_some() { rack } else { 0.0 };
@@ -38,7 +38,7 @@ fn rolled_wheels_keep_the_road() {
                     "to the right: the left droops"
                 );
                 let travels = [left.state.travel, right.state.travel];
-                let again = AxleState::at(&linkage, travels, rack, &at_rest(&linkage)).expect("it stands");
+                let again = AxleState::at(&standing, travels, rack, &standing.at_rest()).expect("it stands");
                 near(again.roll, roll, 1e-9, "the same road");
             }
         }
@@ -169,9 +169,9 @@ fn ackermanns_table() {
 fn turning_is_consistent() {
     for name in ["strut", "double-wishbone", "four-arm"] {
         let layout = demo(name);
-        let (linkage, vehicle) = (linkage(&layout), layout.vehicle());
+        let (axle, vehicle) = (axle(&layout), layout.vehicle());
         for rack in [-50.0, 30.0, 60.0] {
-            let turn = Turn::at(&linkage, &vehicle, 0.0, rack).expect("it turns");
+            let turn = Turn::at(&axle, rack).expect("it turns");
             assert!(turn.inner >= turn.outer * 0.9 && turn.inner > 5.0, "{name}: {} and {}", turn.inner, turn.outer);
             let share = turn.ackermann.expect("more than a degree");
             let [Some(left), Some(right)] = turn.on_rear_line else { panic!("both turn") };
@@ -188,9 +188,9 @@ fn turning_is_consistent() {
             let ratio = steering_ratio(&turn.axle, layout.rack.as_ref().expect("a rack")).expect("it steers");
             assert!((8.0..30.0).contains(&ratio.abs()), "{name}: {ratio}");
         }
-        let out = toe_out_on_turns(&linkage, &vehicle, 0.0, 20.0).expect("it turns that far");
+        let out = toe_out_on_turns(&axle, 20.0).expect("it turns that far");
         assert!((-1.0..5.0).contains(&out), "{name}: {out}");
-        let [left, right] = lift(&linkage, 0.0, 40.0).expect("it turns");
+        let [left, right] = lift(&axle, 40.0).expect("it turns");
         assert!(left.abs() < 15.0 && right.abs() < 15.0 && (left - right).abs() > 1e-3);
     }
 }
@@ -203,7 +203,7 @@ fn the_wheel_rate_is_the_slope_of_the_force() {
         let linkage = linkage(&layout);
         let at = |travel: f64| state(&linkage, Demand::new(travel, 0.0));
         let rest = at(0.0);
-        let spring = Springing::of(&layout, &rest).expect("it carries");
+        let spring = Springing::of(&axle(&layout)).expect("it carries");
         for travel in [-40.0, 0.0, 40.0] {
             let force = |t: f64| spring.force(at(t).spring_length) * at(t).bump.motion_ratio;
             let d = |h: f64| (force(travel + h) - force(travel - h)) / (2.0 * h);
@@ -213,7 +213,7 @@ fn the_wheel_rate_is_the_slope_of_the_force() {
             near(here, force(travel), 1e-9, "force");
         }
         let (force, _) = spring.at_wheel(&linkage, &rest).expect("a rate");
-        let setting = Setting::at_rest(&layout, &linkage, &rest);
+        let setting = Setting::of(&axle(&layout));
         let load = kernel::LoadCase::named("standing").expect("a case").load(&setting).expect("sound");
         near(
             force,
@@ -258,7 +258,7 @@ fn a_changed_spring_settles_where_the_load_is_carried() {
     let linkage = linkage(&layout);
     let rest = state(&linkage, Demand::new(0.0, 0.0));
     let load = Load::braking(&layout.vehicle(), 0.0);
-    let spring = Springing::of(&layout, &rest).expect("it carries");
+    let spring = Springing::of(&axle(&layout)).expect("it carries");
     near(spring.settles(&linkage, &load, &rest).expect("it stands"), 0.0, 1e-9, "unchanged");
     let shorter = Springing { free_length: spring.free_length - 20.0, ..spring };
     let sunk = shorter.settles(&linkage, &load, &rest).expect("it stands");
@@ -282,7 +282,7 @@ fn braking_dives_as_far_as_the_guides_let_it() {
         let layout = demo(name);
         let (linkage, vehicle) = (linkage(&layout), layout.vehicle());
         let rest = state(&linkage, Demand::new(0.0, 0.0));
-        let spring = Springing::of(&layout, &rest).expect("it carries");
+        let spring = Springing::of(&axle(&layout)).expect("it carries");
         near(spring.braking_at(&rest, &vehicle).expect("standing"), 0.0, 1e-9, "nothing brakes at rest");
         for braking in [0.2, 0.5, 0.8] {
             let dive = spring.settles(&linkage, &Load::braking(&vehicle, braking), &rest).expect("it settles");
@@ -465,7 +465,7 @@ fn scipy_finds_the_same_axle() {
             near(centre.sideways, sideways, tolerance, &format!("{what}: roll centre, sideways"));
         }
         for at in list("turning") {
-            let turn = Turn::at(&linkage, &Vehicle::default(), 0.0, number(&at["rack_mm"])).expect("it turns");
+            let turn = Turn::at(&axle(&layout), number(&at["rack_mm"])).expect("it turns");
             let what = format!("{name}, rack {}", at["rack_mm"]);
             for (i, side) in turn.axle.sides.iter().enumerate() {
                 near(side.steer, number(&at["steer_deg"][i]), 1e-8, &what);
@@ -497,7 +497,7 @@ fn scipy_finds_the_same_axle() {
             }
         }
         if expected["lift"].is_object() {
-            let found = lift(&linkage, 0.0, number(&expected["lift"]["rack_mm"])).expect("it turns");
+            let found = lift(&axle(&layout), number(&expected["lift"]["rack_mm"])).expect("it turns");
             for (i, lifted) in found.iter().enumerate() {
                 near(*lifted, -number(&expected["lift"]["contact_rise_mm"][i]), 1e-7, &format!("{name}, lift"));
             }
@@ -555,7 +555,7 @@ fn same_rocker(layout: &Layout, expected: &serde_json::Value) -> usize {
         let now = state(&linkage, Demand::new(number(&at["travel_mm"]), 0.0));
         near(now.spring_length, number(&at["spring_length_mm"]), 1e-8, "spring at the rocker");
         near(now.bump.motion_ratio, number(&at["motion_ratio"]), 1e-9, "motion ratio of the rocker");
-        let turn = linkage.spring.rocker_at(&now.position.pose).expect("a rocker").turn.to_degrees();
+        let turn = linkage.spring().rocker_at(&now.position.pose).expect("a rocker").turn.to_degrees();
         near(turn.abs(), number(&at["turn_deg"]).abs(), 1e-8, "turn of the rocker");
     }
     states.len()
@@ -581,8 +581,8 @@ fn a_rocker_turns_until_its_rod_fits() {
         near(length(0.0), (rocker.spring - Vec3::new(0.0, 230.0, 560.0)).norm(), 1e-9, "at rest");
         for travel in [-40.0, 0.0, 40.0] {
             let at = state(&linkage, Demand::new(travel, 0.0));
-            let now = linkage.spring.rocker_at(&at.position.pose).expect("a rocker");
-            let foot = linkage.spring.foot(&at.position.pose);
+            let now = linkage.spring().rocker_at(&at.position.pose).expect("a rocker");
+            let foot = linkage.spring().foot(&at.position.pose);
             near((now.rod - foot).norm(), (rocker.rod - Vec3::new(0.0, 640.0, 165.0)).norm(), 1e-9, "the rod's length");
             let e = axis.normalize();
             for (joint, rest) in [(now.rod, rocker.rod), (now.spring, rocker.spring)] {

@@ -3,12 +3,12 @@
 //! Long because each reading has its own witness.
 
 use kernel::{
-    AxleState, Demand, HalfShaft, Layout, Linkage, Load, LoadCase, NoLoad, Place, RollFrom, SEAT, Setting,
-    SideFreeSpring, Springing, State, Statics, SteeringMoment, Turn, Vec3, Vehicle, Whole, at_rest, frequency, lift,
+    Axle, AxleState, Demand, HalfShaft, Layout, Linkage, Load, LoadCase, NoLoad, Place, RollFrom, SEAT, Setting,
+    SideFreeSpring, Springing, Stance, State, Statics, SteeringMoment, Turn, Vec3, Vehicle, Whole, frequency, lift,
     support, turning_friction,
 };
 use serde_json::Value;
-use tests::{DEMOS, demo, linkage, near, state};
+use tests::{DEMOS, axle, demo, linkage, near, state};
 
 fn reference() -> Value {
     let file = concat!(env!("CARGO_MANIFEST_DIR"), "/reference/edges.json");
@@ -69,16 +69,16 @@ fn a_side_free_spring_is_tilted_about_the_top_mount() {
     }
 }
 
-fn whole(layout: &Layout, linkage: &Linkage, position: [f64; 3]) -> Whole {
-    let rest = state(linkage, Demand::new(0.0, 0.0));
-    Whole::at(layout, linkage, &rest, position, &at_rest(linkage)).expect("a position")
+fn whole(layout: &Layout, [roll, travel, rack]: [f64; 3]) -> Whole {
+    let axle = axle(layout);
+    Whole::at(&axle, Stance { roll, travel, rack }, &axle.at_rest()).expect("a position")
 }
 
 /// Roll stiffness and frequency from both wheels; at rest the energy of both springs agrees, but for the contact point's rise (see the script).
 #[test]
 fn roll_stiffness_is_both_wheels() {
-    for (layout, linkage, at, what) in entries(&reference(), "roll") {
-        let whole = whole(&layout, &linkage, [number(&at["roll_deg"]), 0.0, 0.0]);
+    for (layout, _, at, what) in entries(&reference(), "roll") {
+        let whole = whole(&layout, [number(&at["roll_deg"]), 0.0, 0.0]);
         let stiffness = whole.roll_stiffness.expect("it carries").springs;
         near(stiffness / number(&at["roll_stiffness"]), 1.0, 2e-6, &what);
         near(whole.frequency.expect("it carries") / number(&at["ride_frequency"]), 1.0, 1e-6, &what);
@@ -92,8 +92,8 @@ fn roll_stiffness_is_both_wheels() {
 #[test]
 fn support_is_both_wheels() {
     let vehicle = Vehicle::default();
-    for (layout, linkage, at, what) in entries(&reference(), "support") {
-        let whole = whole(&layout, &linkage, [number(&at["roll_deg"]), 0.0, number(&at["rack_mm"])]);
+    for (layout, _, at, what) in entries(&reference(), "support") {
+        let whole = whole(&layout, [number(&at["roll_deg"]), 0.0, number(&at["rack_mm"])]);
         for (i, key) in ["outboard", "drive", "inboard"].into_iter().enumerate() {
             let percent = whole.supports[i].expect("it rises");
             near(percent, number(&at[key]["percent"]), 1e-6 * percent.abs().max(1.0), &format!("{what}: {key}"));
@@ -109,10 +109,9 @@ fn the_whole_axle_obeys_the_mirror() {
     for name in DEMOS {
         let mut layout = demo(name);
         layout.anti_roll_bar = Some(kernel::AntiRollBar::usual(&layout));
-        let linkage = linkage(&layout);
         let rack = if layout.rack.is_some() { 50.0 } else { 0.0 };
         for (roll, travel, rack) in [(3.0, 0.0, 0.0), (5.0, 20.0, 0.0), (0.0, 0.0, rack), (2.0, -15.0, rack)] {
-            let [a, b] = [1.0, -1.0].map(|sign| whole(&layout, &linkage, [sign * roll, travel, sign * rack]));
+            let [a, b] = [1.0, -1.0].map(|sign| whole(&layout, [sign * roll, travel, sign * rack]));
             let same = |what: &str, read: fn(&Whole) -> Option<f64>| {
                 let (a, b) = (read(&a).expect("a number"), read(&b).expect("a number"));
                 near(a, b, 1e-7 * a.abs().max(1.0), &format!("{name} {what} at roll {roll}, rack {rack}"));
@@ -169,7 +168,7 @@ fn the_self_centring_moment_leaves_out_the_wheels_own_weight() {
             .sum();
         near(total, number(&at["righting_nm"]), 1e-5 * total.abs().max(1.0), &what);
         // The reading, at the travels that the steered axle has then, is the same two moments.
-        let whole = whole(&layout, &linkage, [0.0, 0.0, rack]);
+        let whole = whole(&layout, [0.0, 0.0, rack]);
         let sides =
             whole.axle.sides.each_ref().map(|side| SteeringMoment::of(&standing(), &side.state).expect("steered"));
         near(whole.righting.expect("steered"), sides[0].total() - sides[1].total(), 1e-9, &what);
@@ -180,9 +179,10 @@ fn the_self_centring_moment_leaves_out_the_wheels_own_weight() {
 #[test]
 fn turning_is_read_where_the_car_stands() {
     let vehicle = Vehicle::default();
-    for (layout, linkage, at, what) in entries(&reference(), "turning") {
+    for (layout, _, at, what) in entries(&reference(), "turning") {
         let (travel, rack) = (number(&at["travel_mm"]), number(&at["rack_mm"]));
-        let turn = Turn::at(&linkage, &vehicle, travel, rack).expect("it turns");
+        let axle = Axle::standing_at(&layout, travel).expect("an axle");
+        let turn = Turn::at(&axle, rack).expect("it turns");
         near(turn.inner, number(&at["inner_deg"]), 1e-8, &what);
         near(turn.outer, number(&at["outer_deg"]), 1e-8, &what);
         near(100.0 * turn.ackermann.expect("it turns"), number(&at["ackermann_percent"]), 1e-5, &what);
@@ -193,12 +193,12 @@ fn turning_is_read_where_the_car_stands() {
             near(turn.kerb_radius(&vehicle, width).expect("it turns") / 1000.0, number(&at[key]), tolerance, &what);
         }
         if at["lift_mm"].is_array() {
-            for (i, lifted) in lift(&linkage, travel, rack).expect("it turns").into_iter().enumerate() {
+            for (i, lifted) in lift(&axle, rack).expect("it turns").into_iter().enumerate() {
                 near(lifted, number(&at["lift_mm"][i]), 1e-7, &format!("{what}: lift"));
             }
         }
-        let stands = state(&linkage, Demand::new(travel, 0.0));
-        let read = Whole::at(&layout, &linkage, &stands, [0.0, 10.0, rack], &at_rest(&linkage)).expect("a position");
+        let elsewhere = Stance { travel: 10.0, rack, ..Stance::default() };
+        let read = Whole::at(&axle, elsewhere, &axle.at_rest()).expect("a position");
         near(
             100.0 * read.turn.expect("it turns").ackermann.expect("it turns"),
             number(&at["ackermann_percent"]),
@@ -232,8 +232,7 @@ fn setting(vehicle: Vehicle) -> Setting {
     let mut layout = demo("strut");
     layout.vehicle = Some(vehicle);
     layout.anti_roll_bar = Some(kernel::AntiRollBar::usual(&layout));
-    let linkage = linkage(&layout);
-    Setting::at_rest(&layout, &linkage, &state(&linkage, Demand::new(0.0, 0.0)))
+    Setting::of(&axle(&layout))
 }
 
 fn load(key: &str, vehicle: Vehicle) -> Result<Load, NoLoad> {
@@ -267,10 +266,8 @@ fn impossible_vehicles_have_no_load() {
     }
     let mut layout = demo("strut");
     layout.vehicle = Some(light);
-    let linkage = linkage(&layout);
-    let rest = state(&linkage, Demand::new(0.0, 0.0));
-    assert_eq!(Springing::of(&layout, &rest), None);
-    let whole = whole(&layout, &linkage, [0.0; 3]);
+    assert_eq!(Springing::of(&axle(&layout)), None);
+    let whole = whole(&layout, [0.0; 3]);
     assert!(whole.rate.is_none() && whole.frequency.is_none() && whole.roll_stiffness.is_none());
     assert_eq!(frequency(-3.0, 400.0), None);
 }
@@ -344,8 +341,9 @@ fn tyres_have_moments_of_their_own() {
 #[test]
 fn unrolled_support_is_the_support_angles() {
     for name in DEMOS {
-        let linkage = linkage(&demo(name));
-        let axle = AxleState::rolled(&linkage, 0.0, 10.0, 0.0, &at_rest(&linkage)).expect("a position");
+        let axle = axle(&demo(name));
+        let axle = AxleState::rolled(&axle, Stance { travel: 10.0, ..Stance::default() }, &axle.at_rest())
+            .expect("a position");
         let angle = axle.sides[0].state.bump.support_brake;
         // But for toe: the support angle is taken along the car.
         near(axle.carried(Place::Road).expect("it rises"), angle.to_radians().tan(), 0.002, name);

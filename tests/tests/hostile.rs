@@ -2,8 +2,8 @@
 //! Long because each kind of bad input is a case of its own.
 
 use kernel::{
-    Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, PointId, READINGS, Reason, Rod,
-    RodForces, RollFrom, Setting, State, Steering, Unsolved, Vec3, Vehicle, validate,
+    AXLE_READINGS, Axle, Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, Part, PointId,
+    READINGS, Reason, Rod, RodForces, RollFrom, Setting, State, Steering, Unsolved, Vec3, Vehicle, Whole, validate,
 };
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, rest, state};
@@ -70,6 +70,27 @@ fn hostile_demand() -> impl Strategy<Value = Demand> {
     (height, steering).prop_map(|(height, steering)| Demand { height, steering })
 }
 
+/// What the numbers of a vehicle and a damper may be, in the order in which the test below takes them.
+const VEHICLE: [[f64; 2]; 17] = [
+    [500.0, 10_000.0],
+    [1.0, 100_000.0],
+    [0.01, 0.99],
+    [50.0, 5_000.0],
+    [0.0, 1.0],
+    [0.0, 5_000.0],
+    [-10_000.0, 10_000.0],
+    [0.0, 1e6],
+    [0.0, 1.0],
+    [0.05, 1.0],
+    [1.0, 10_000.0],
+    [1.0, 10_000.0],
+    [1.0, 1_000.0],
+    [0.0, 1.0],
+    [0.0, 10_000.0],
+    [0.0, 10_000.0],
+    [-200.0, 200.0],
+];
+
 proptest! {
     #![proptest_config(tests::cases(1_000))]
 
@@ -117,9 +138,13 @@ proptest! {
         survives(&layout, demand);
     }
 
-    /// A vehicle and a damper of any size: never a panic, and no load of a vehicle that passed is anything but a number.
+    /// A vehicle and a damper of any size: never a panic, no axle of an unsound one, and no load of a sound one is anything but a number.
     #[test]
-    fn any_vehicle(v in prop::collection::vec(hostile_number(), 17)) {
+    fn any_vehicle(v in prop::collection::vec(0.0..1.0_f64, 17), odd in 0..34_usize, by in hostile_number()) {
+        let mut v: Vec<f64> = v.iter().zip(VEHICLE).map(|(part, [least, most])| least + part * (most - least)).collect();
+        if let Some(number) = v.get_mut(odd) {
+            *number = by;
+        }
         let mut layout = demo("strut");
         layout.vehicle = Some(Vehicle {
             wheelbase: v[0], mass: v[1], front_share: v[2], cg_height: v[3], brake_share: v[4], unsprung_mass: v[5],
@@ -130,14 +155,20 @@ proptest! {
             pneumatic_trail: v[16],
         });
         layout.damper = Some(Damper { guide: v[10], piston: v[11], rod: v[12], friction: v[13] });
-        let sound = validate(&layout).is_empty();
-        let (good, state) = { let linkage = linkage(&demo("strut")); let state = state(&linkage, Demand::new(0.0, 0.0)); (linkage, state) };
+        let axle = Axle::new(&layout);
+        prop_assert_eq!(axle.is_ok(), validate(&layout).is_empty());
+        let Ok(axle) = axle else { return Ok(()) };
+        let state = axle.stands();
         for case in LoadCase::all() {
-            let Ok(load) = case.load(&Setting::at_rest(&layout, &good, &state)) else { continue };
-            let forces = MemberForces::balancing(&load.wrench(&state), &state.guides, &state.spring);
-            let rod = forces.and_then(|forces| RodForces::of(&good, &state, &forces, &layout.damper()));
-            prop_assert!(!sound || load.road.iter().all(|n| n.is_finite()));
-            prop_assert!(!sound || rod.is_none_or(|rod| rod.stress.is_finite()));
+            let Ok(load) = case.load(&Setting::of(&axle)) else { continue };
+            let forces = MemberForces::balancing(&load.wrench(state), &state.guides, &state.spring);
+            let rod = forces.and_then(|forces| RodForces::of(axle.linkage(), state, &forces, &layout.damper()));
+            prop_assert!(load.road.iter().all(|n| n.is_finite()) && load.aligning.is_finite());
+            prop_assert!(rod.is_none_or(|rod| rod.stress.is_finite()));
+        }
+        let whole = Whole::standing(&axle).expect("it stands");
+        for reading in &AXLE_READINGS {
+            prop_assert!((reading.value)(&whole).is_none_or(f64::is_finite), "{}", reading.column);
         }
     }
 
@@ -299,18 +330,18 @@ fn what_cannot_be_reached_says_member_amount_and_nearest() {
         let why = fails(&layout, demand);
         sentence(&why.to_string());
         state(&linkage(&layout), why.nearest);
-        let Reason::CannotReach { name: member, by, .. } = why.reason else { panic!("{name}: {why}") };
-        assert!(why.to_string().contains(member) && why.to_string().contains(&format!("{:.1} mm", by.abs())), "{why}");
+        let Reason::CannotReach(part, by) = why.reason else { panic!("{name}: {why}") };
+        assert!(
+            why.to_string().contains(part.name()) && why.to_string().contains(&format!("{:.1} mm", by.abs())),
+            "{why}"
+        );
         // Changed by a little more than that, a rod reaches; a wishbone's legs change by different amounts.
-        if member.ends_with("wishbone") {
+        if [Part::LowerWishbone, Part::UpperWishbone].contains(&part) {
             continue;
         }
-        let mut mended = linkage(&layout);
-        for row in &mut mended.rows {
-            if let (true, kernel::Constraint::Rod { length, .. }) = (row.name == member, &mut row.constraint) {
-                *length += 1.02 * by + 0.1 * by.signum();
-            }
-        }
+        let sound = linkage(&layout);
+        let member = sound.rows().iter().find(|row| row.part == part).expect("a row").member;
+        let mended = sound.stretched(&[(member, 1.02 * by + 0.1 * by.signum())]);
         assert!(State::solve(&mended, demand, &why.position).is_ok(), "{name}: {why}");
     }
 }
@@ -384,13 +415,13 @@ fn arms_in_line_are_singular_by_name() {
 fn a_guess_on_another_branch_is_not_believed() {
     let layout = demo("double-wishbone");
     let axle = linkage(&layout);
-    let [lower, upper] =
-        [PointId::LowerOuter, PointId::UpperOuter].map(|id| layout.point(id).expect("a ball joint") - axle.centre);
+    let [lower, upper] = [PointId::LowerOuter, PointId::UpperOuter]
+        .map(|id| layout.point(id).expect("a ball joint") - layout.wheel.centre);
     let kingpin = nalgebra::Unit::new_normalize(upper - lower);
     // The carrier turned about its two ball joints: only the track rod's length changes.
     let turned = |angle: f64| {
         let r = kernel::Rotation::from_axis_angle(&kingpin, angle);
-        kernel::Pose { w: axle.centre + lower - r * lower, r }
+        kernel::Pose { w: layout.wheel.centre + lower - r * lower, r }
     };
     let misfit = |angle: f64| axle.guides(&turned(angle), 0.0).0[kernel::TRACK_ROD];
     // Beyond the dead centre the rod fits once more; the sign of the misfit changes there.
@@ -406,7 +437,7 @@ fn a_guess_on_another_branch_is_not_believed() {
     let guess = kernel::Position { pose: turned(from), rack: 0.0 };
     let (residuals, _) = axle.guides(&guess.pose, 0.0);
     assert!(residuals.iter().all(|r| r.abs() < 1e-9), "the other branch closes: {residuals:?}");
-    let travel = guess.pose.w.z - axle.centre.z;
+    let travel = guess.pose.w.z - layout.wheel.centre.z;
     let found = kernel::solve(&axle, Demand::new(travel, 0.0), &guess).expect("the layout's own branch goes there too");
     assert!((found.position.pose.w - guess.pose.w).norm() > 1.0, "the guess was taken for the answer");
 }

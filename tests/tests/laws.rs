@@ -2,7 +2,7 @@
 //! Long because it holds every law.
 
 use kernel::{
-    Constraint, Demand, Follower, Guide, Height, Layout, Linkage, MemberForces, PointId, Pose, Position, READINGS, Rod,
+    Constraint, Demand, Follower, Guide, Height, Layout, MemberForces, PointId, Pose, Position, READINGS, Rod,
     Rotation, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench, frame::mirror, solve, sweep,
 };
 use proptest::prelude::*;
@@ -99,28 +99,6 @@ fn moved(layout: &Layout, change: impl Fn(Vec3) -> Vec3) -> Layout {
     layout
 }
 
-/// The image of a linkage in the centre plane, made of its parts.
-fn mirrored(linkage: &Linkage) -> Linkage {
-    let mut image = linkage.clone();
-    image.centre = mirror(image.centre);
-    image.spin = mirror(image.spin);
-    image.orientation = -image.orientation;
-    image.contact_at_rest = mirror(image.contact_at_rest);
-    // A turn is mirrored the other way round; the image's rack moves to the other side.
-    let [bump, steer] = image.motions;
-    image.motions = [(bump, 1.0), (steer, -1.0)]
-        .map(|(motion, k)| Twist { v: mirror(motion.v) * k, omega: mirror(motion.omega) * -k });
-    for row in &mut image.rows {
-        match &mut row.constraint {
-            Constraint::Rod { inner, outer, .. } => (*inner, *outer) = (mirror(*inner), mirror(*outer)),
-            Constraint::Slide { top, foot, across } => {
-                (*top, *foot, *across) = (mirror(*top), mirror(*foot), mirror(*across));
-            }
-        }
-    }
-    image
-}
-
 proptest! {
     #![proptest_config(tests::cases(200))]
 
@@ -133,7 +111,22 @@ proptest! {
         for residual in residuals {
             near(residual, 0.0, 1e-9, "residual");
         }
-        near(solved.position.pose.w.z - axle.centre.z, at.0, 1e-9, "travel");
+        near(solved.position.pose.w.z - layout.wheel.centre.z, at.0, 1e-9, "travel");
+    }
+
+    /// No change of lengths changes nothing, to the last digit; a change and its opposite neither.
+    #[test]
+    fn no_change_changes_nothing((layout, at) in placed(), by in -2.0..2.0_f64) {
+        let linkage = linkage(&layout);
+        let member = linkage.rows()[3].member;
+        for changes in [vec![], vec![(member, 0.0)], vec![(member, by), (member, -by)]] {
+            prop_assert_eq!(&linkage.stretched(&changes), &linkage);
+        }
+        let demand = demand(&layout, at);
+        let longer = linkage.stretched(&[(linkage.rows()[4].member, 0.5)]);
+        if let (Ok(a), Ok(b)) = (State::solve(&linkage, demand, &rest(&linkage)), State::solve(&longer, demand, &rest(&longer))) {
+            prop_assert!(a.attitude.steer != b.attitude.steer, "a longer track rod steers");
+        }
     }
 
     /// Asked for the spring length or the steer angle that a pose has, the solver finds that pose.
@@ -141,7 +134,7 @@ proptest! {
     fn other_demands_find_the_same_pose((layout, at) in placed()) {
         let axle = linkage(&layout);
         let state = state(&axle, demand(&layout, at));
-        let steering = if axle.steered { Steering::Steer(state.attitude.steer) } else { Steering::Rack(0.0) };
+        let steering = if layout.rack.is_some() { Steering::Steer(state.attitude.steer) } else { Steering::Rack(0.0) };
         let height = if state.bump.motion_ratio.abs() > 0.2 { Height::SpringLength(state.spring_length) } else { Height::Travel(at.0) };
         let again = solve(&axle, Demand { height, steering }, &rest(&axle)).expect("a pose");
         near((again.position.pose.w - state.position.pose.w).norm(), 0.0, LENGTH, "wheel centre");
@@ -153,7 +146,7 @@ proptest! {
         let axle = linkage(&layout);
         let demand = demand(&layout, at);
         let here = solve(&axle, demand, &rest(&axle)).expect("a pose").position;
-        let image = mirrored(&axle);
+        let image = axle.mirrored_guides();
         let Steering::Rack(rack) = demand.steering else { unreachable!("positions hold the rack") };
         let there = solve(&image, Demand::new(at.0, -rack), &rest(&image)).expect("a pose").position;
         near((mirror(here.pose.w) - there.pose.w).norm(), 0.0, LENGTH, "wheel centre");
@@ -225,10 +218,10 @@ proptest! {
         let state = state(&axle, demand(&layout, at));
         let axis = state.axis.expect("a steered axle");
         let pose = &state.position.pose;
-        let lower = pose.place(layout.point(PointId::LowerOuter).expect("a ball joint") - axle.centre);
+        let lower = pose.place(layout.point(PointId::LowerOuter).expect("a ball joint") - layout.wheel.centre);
         let upper = match layout.upper {
             Guide::Strut { top, .. } => top,
-            _ => pose.place(layout.point(PointId::UpperOuter).expect("a ball joint") - axle.centre),
+            _ => pose.place(layout.point(PointId::UpperOuter).expect("a ball joint") - layout.wheel.centre),
         };
         near(axis.screw.pitch, 0.0, READING, "pitch");
         for joint in [lower, upper] {
@@ -291,7 +284,7 @@ proptest! {
         for i in 0..5 {
             near(state.guides[i].rate(&twist), (b[i] - a[i]) / (2.0 * step), 1e-7, "guide");
         }
-        let difference = (axle.spring.evaluate(&forth).0 - axle.spring.evaluate(&back).0) / (2.0 * step);
+        let difference = (axle.spring().evaluate(&forth).0 - axle.spring().evaluate(&back).0) / (2.0 * step);
         near(state.spring.rate(&twist), difference, 1e-7, "spring");
     }
 
@@ -309,18 +302,15 @@ proptest! {
         let held = Demand { height: Height::SpringLength(state.spring_length), steering: Steering::Rack(state.position.rack) };
         let step = 1e-3;
         for i in 0..5 {
-            let Constraint::Rod { .. } = axle.rows[i].constraint else { continue };
+            let Constraint::Rod { .. } = axle.rows()[i].constraint else { continue };
             let contact = [-step, step].map(|by| {
-                let mut longer = axle.clone();
-                if let Constraint::Rod { length, .. } = &mut longer.rows[i].constraint {
-                    *length += by;
-                }
+                let longer = axle.stretched(&[(axle.rows()[i].member, by)]);
                 let pose = solve(&longer, held, &state.position).expect("a pose").position.pose;
                 // The contact point as a point of the carrier, wheel locked.
                 pose.w + pose.r * (state.position.pose.r.inverse() * a.contact)
             });
             let work = force.dot(&(contact[1] - contact[0])) / (2.0 * step);
-            near(forces.rows[i], work, 1e-3 * force.norm().max(1.0) / 1000.0 + 1e-2, axle.rows[i].name);
+            near(forces.rows[i], work, 1e-3 * force.norm().max(1.0) / 1000.0 + 1e-2, axle.rows()[i].part.name());
         }
         // The spring: shortened alone, with every guide kept, it does the work of the road force on the bump motion.
         let bump = Wrench::at(a.contact, force).power(&state.bump.twist);
@@ -345,7 +335,7 @@ fn a_parallelogram_keeps_its_angle() {
         let state = state(&axle, Demand::new(travel, 0.0));
         near(state.attitude.camber, layout.wheel.camber, 1e-10, "camber");
         near(-state.attitude.steer, layout.wheel.toe, 1e-10, "toe");
-        near(state.position.pose.w.x, axle.centre.x, 1e-9, "x");
+        near(state.position.pose.w.x, layout.wheel.centre.x, 1e-9, "x");
     }
 }
 
@@ -371,7 +361,7 @@ fn every_follower_is_reached() {
         for foot in 0..3 {
             let mut layout = layout.clone();
             layout.spring = spring(&layout, foot);
-            match linkage(&layout).spring.follower {
+            match linkage(&layout).spring().follower {
                 Follower::Carrier(_) => seen[0] = true,
                 Follower::Wishbone { .. } => seen[1] = true,
                 Follower::Arm { .. } => seen[2] = true,

@@ -6,7 +6,7 @@ use kernel::{
     MemberForces, PointId, RodForces, Section, Setting, Share, SideFreeSpring, State, Statics, SteeringMoment,
     Strength, Vec3, Wrench, column_reduction, swing,
 };
-use tests::{DEMOS, demo, linkage, near, rest, state};
+use tests::{DEMOS, axle, demo, linkage, near, rest, state};
 
 /// Every demo at rest and away from it, with a few loads of every kind.
 fn corners(mut check: impl FnMut(&Linkage, &State, &Wrench, &Corner)) {
@@ -38,7 +38,7 @@ fn same_wrench(a: &Wrench, b: &Wrench, what: &str) {
 #[test]
 fn every_corner_is_in_balance() {
     corners(|linkage, _, wrench, corner| {
-        same_wrench(&corner.sum(), wrench, &format!("body, {:?}", linkage.spring_on));
+        same_wrench(&corner.sum(), wrench, &format!("body, {:?}", linkage.spring_on()));
         let none = Wrench { force: Vec3::zeros(), moment: Vec3::zeros() };
         let held = corner.carrier.iter().fold(none, |sum, joint| sum.plus(&Wrench::at(joint.at, joint.force)));
         let loaded = Wrench { force: -wrench.force, moment: -wrench.moment };
@@ -57,7 +57,7 @@ fn rods_pull_along_their_lines() {
         near(force.cross(&(outer - inner).normalize()).norm(), 0.0, 1e-6, "along the track rod");
         near((force + pull).norm(), 0.0, 1e-9, "both ends");
         let (top, force) = at(&corner.body, PointId::SpringTop).expect("a spring");
-        let foot = linkage.spring.foot(&state.position.pose) - state.position.pose.w;
+        let foot = linkage.spring().foot(&state.position.pose) - state.position.pose.w;
         near(force.cross(&(foot - top).normalize()).norm(), 0.0, 1e-6, "along the spring");
     });
 }
@@ -68,14 +68,14 @@ fn a_wishbone_that_carries_the_spring_turns_freely_about_its_axis() {
     let layout = demo("double-wishbone");
     let Guide::Wishbone { front, rear, .. } = layout.lower else { panic!("a wishbone") };
     corners(|linkage, state, _, corner| {
-        if linkage.spring_on != kernel::SpringOn::Lower {
+        if linkage.spring_on() != kernel::SpringOn::Lower {
             return;
         }
         let w = state.position.pose.w;
         let axis = (rear - front).normalize();
         let on_carrier = corner.carrier.iter().find(|j| j.id == PointId::LowerOuter).expect("a ball joint");
         let spring = corner.body.iter().find(|j| j.id == PointId::SpringTop).expect("a spring");
-        let foot = linkage.spring.foot(&state.position.pose);
+        let foot = linkage.spring().foot(&state.position.pose);
         let moment = (on_carrier.at + w - front).cross(&-on_carrier.force) + (foot - front).cross(&-spring.force);
         near(moment.dot(&axis) / moment.norm(), 0.0, 1e-9, "moment about the body axis");
     });
@@ -167,8 +167,7 @@ fn lateral_load_transfer_is_the_books() {
 #[test]
 fn cases_keep_the_weight() {
     let layout = demo("four-arm");
-    let linkage = linkage(&layout);
-    let setting = Setting::at_rest(&layout, &linkage, &state(&linkage, Demand::new(0.0, 0.0)));
+    let setting = Setting::of(&axle(&layout));
     let load = |key: &str| LoadCase::named(key).expect("a case").load(&setting).expect("a sound vehicle").road;
     let vehicle = layout.vehicle();
     let axle = vehicle.mass * 9.80665 * vehicle.front_share;
@@ -269,7 +268,7 @@ fn a_spring_on_an_arm_bends_it_like_a_beam() {
         let at = state(&linkage, Demand::new(travel, 0.0));
         let wrench = Wrench::at(at.attitude.contact, Vec3::new(-2000.0, 500.0, 5000.0));
         let corner = Corner::under(&linkage, &at, &Statics::at(&at), &wrench).expect("it is held");
-        let [top, foot] = linkage.spring.ends(&at.position.pose);
+        let [top, foot] = linkage.spring().ends(&at.position.pose);
         (corner, (foot - top).normalize(), linkage.place(&at.position.pose, 0.0, PointId::LowerFrontOuter, front.outer))
     };
     for travel in [-30.0, 0.0, 45.0] {
@@ -358,7 +357,7 @@ fn the_worse_side_of_a_springs_foot_decides() {
         (Some(Vec3::new(10.0, 360.0, 500.0)), Some(Vec3::new(12.5, 690.0, 180.0)));
     let linkage = linkage(&layout);
     let at = state(&linkage, Demand::new(0.0, 0.0));
-    let setting = Setting::at_rest(&layout, &linkage, &at);
+    let setting = Setting::of(&axle(&layout));
     let load = LoadCase::named("pothole").expect("a case").load(&setting).expect("a sound vehicle");
     let corner = Corner::under(&linkage, &at, &Statics::at(&at), &load.wrench(&at)).expect("held");
     let [inner, outer] = corner.bent.expect("an arm").axial.map(f64::abs);
@@ -379,7 +378,7 @@ fn a_bent_drive_joint_turns_the_carrier() {
         let at = state(&linkage, Demand::new(travel, rack));
         let shaft = at.half_shaft.expect("a shaft");
         let wrench = shaft.wrench(500_000.0).expect("not folded");
-        let outer = at.position.pose.r * (linkage.half_shaft.expect("a shaft").outer - linkage.centre);
+        let outer = at.position.pose.r * (layout.half_shaft.expect("a shaft").outer - layout.wheel.centre);
         let couple = wrench.moment - outer.cross(&wrench.force);
         near(couple.dot(&at.attitude.spin), 0.0, 1e-6, "square to the axis");
         let beta = shaft.outer_angle.to_radians();
@@ -406,13 +405,14 @@ fn a_bent_drive_joint_turns_the_carrier() {
     let rest = state(&linkage, Demand::new(0.0, 0.0));
     near(rest.half_shaft.expect("a shaft").plunge, 0.0, 1e-12, "at rest");
     let mut straight = demo("strut");
+    let centre = straight.wheel.centre;
     let spin = kernel::frame::spin_axis(straight.wheel.camber, straight.wheel.toe);
     let outer = straight.wheel.centre - spin * 60.0;
     straight.half_shaft = Some(HalfShaft { inner: outer - spin * 400.0, outer, right_inner_y: None });
     let straight = tests::linkage(&straight);
     let at = state(&straight, Demand::new(0.0, 0.0));
     let wrench = at.half_shaft.expect("a shaft").wrench(1e6).expect("straight");
-    let couple = wrench.moment - (outer - straight.centre).cross(&wrench.force);
+    let couple = wrench.moment - (outer - centre).cross(&wrench.force);
     near(couple.norm(), 0.0, 1e-6, "straight");
 }
 

@@ -49,7 +49,7 @@ mod double_wishbone {
             (60.0, -2.949899, 3.715521, -0.134213492, 0.802052817, 1e-6),
         ] {
             let state = state(&axle, Demand::new(travel, 0.0));
-            let moved = state.position.pose.w - axle.centre;
+            let moved = state.position.pose.w - axle.rest().w;
             near(moved.x, dx, digits, "dx");
             near(moved.y, dy, digits, "dy");
             near(read(&state, "steer_deg"), steer, digits, "steer");
@@ -143,8 +143,8 @@ fn planar_strut() {
             1e-9,
             "out of the plane",
         );
-        let foot = axle.spring.foot(&now.position.pose);
-        near((foot - axle.spring.top).norm() / 1000.0, length, 5e-7, "strut length");
+        let foot = axle.spring().foot(&now.position.pose);
+        near((foot - axle.spring().top).norm() / 1000.0, length, 5e-7, "strut length");
     }
 }
 

@@ -35,7 +35,8 @@ fn web_types_stay_in_the_browser_and_the_panes() {
 }
 
 /// The rooms of the kernel, from the bottom to the top: a file imports from its own room and from rooms before it.
-const KERNEL: [&str; 10] = ["frame", "math", "layout", "linkage", "pose", "state", "loads", "ride", "both", "reading"];
+const KERNEL: [&str; 11] =
+    ["frame", "math", "layout", "linkage", "pose", "state", "axle", "loads", "ride", "both", "reading"];
 
 /// In each crate imports go down, by room, without exceptions.
 #[test]

@@ -76,8 +76,8 @@ impl App {
     pub fn picture(&self) -> Picture<'_> {
         let good = &self.study.good;
         Picture {
-            axle: good.axle(),
-            compared: self.study.compared.as_ref().map(|solved| solved.axle()),
+            axle: good.drawn(),
+            compared: self.study.compared.as_ref().map(|solved| solved.drawn()),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },

@@ -4,9 +4,8 @@ use crate::document::{Case, Document, Loads};
 use crate::number::fixed;
 use crate::study::Solved;
 use kernel::{
-    Bending, Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, NoLoad, Position,
-    RodForces, RollFrom, Section, Setting, SideFreeSpring, SpringOn, Springing, State, Statics, SteeringMoment,
-    Strength, Vec3,
+    Axle, Bending, Constraint, Corner, Demand, Layout, Load, LoadCase, Material, Member, NoLoad, RodForces, RollFrom,
+    Section, Setting, SideFreeSpring, SpringOn, Springing, State, Statics, SteeringMoment, Strength, Vec3,
 };
 
 /// An axle under a load.
@@ -35,7 +34,7 @@ pub fn load(solved: &Solved, document: &Document) -> Option<Load> {
 
 /// What the solved axle's load cases depend on.
 fn setting(solved: &Solved) -> Setting {
-    Setting::at_rest(&solved.layout, &solved.linkage, &solved.rest)
+    Setting::of(&solved.axle)
 }
 
 fn chosen(loads: &Loads, setting: &Setting) -> Result<Option<Load>, NoLoad> {
@@ -198,7 +197,7 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
     let now = load(solved, document).and_then(|load| under(&load)).map(|corner| corner.members);
     let mut rows = Vec::new();
     for (member, name) in NAMES {
-        let length = linkage.rows.iter().find(|row| row.member == member).and_then(|row| match row.constraint {
+        let length = linkage.rows().iter().find(|row| row.member == member).and_then(|row| match row.constraint {
             Constraint::Rod { length, .. } => Some(length),
             Constraint::Slide { .. } => None,
         });
@@ -210,7 +209,7 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
                 now: now.as_ref().and_then(|now| now.tension(linkage, member)),
                 cases: over(&|corner| corner.members.tension(linkage, member)),
                 length,
-                bent: match (linkage.spring_on, member) {
+                bent: match (linkage.spring_on(), member) {
                     (SpringOn::Lower, Member::LowerFront | Member::LowerRear)
                     | (SpringOn::Upper, Member::UpperFront | Member::UpperRear) => Bent::Frame,
                     _ if bends.iter().all(Option::is_none) => Bent::No,
@@ -245,12 +244,8 @@ pub fn side_over_travel(solved: &Solved, document: &Document) -> Vec<(f64, f64)>
 /// The moment about the steering axis (N·mm) of the same case of the same vehicle on another axle, at the same travel and rack; `None` where that axle
 /// has none or can't get there.
 pub fn moment_on(other: &Layout, solved: &Solved, document: &Document) -> Option<f64> {
-    let linkage = Linkage::new(other).ok()?;
-    let at = |travel, rack| {
-        let rest = Position { pose: linkage.rest(), rack: 0.0 };
-        State::solve(&linkage, Demand::new(travel, rack), &rest).ok()
-    };
-    let (rest, now) = (at(document.ride, 0.0)?, at(document.travel, document.rack)?);
-    let setting = Setting { vehicle: solved.layout.vehicle(), ..Setting::at_rest(other, &linkage, &rest) };
+    let axle = Axle::standing_at(other, document.ride).ok()?;
+    let now = axle.state(Demand::new(document.travel, document.rack)).ok()?;
+    let setting = Setting { vehicle: solved.layout.vehicle(), ..Setting::of(&axle) };
     SteeringMoment::of(&chosen(&document.loads, &setting).ok()??, &now).map(|moment| moment.total())
 }

@@ -2,7 +2,7 @@
 
 use crate::document::{Document, Quantity};
 use crate::number::Units;
-use kernel::{Demand, Linkage, Position, State, Whole, at_rest};
+use kernel::{Axle, Demand, Stance, State, Whole};
 
 /// Where something is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -32,24 +32,20 @@ impl Place {
 
 /// The value of a quantity on a document's axle at a place; `None` where the axle does not have it or can't get there.
 pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option<f64> {
-    let layout = &document.layout;
-    let linkage = Linkage::new(layout).ok()?;
-    let rest = Position { pose: linkage.rest(), rack: 0.0 };
-    let at = |demand| State::solve(&linkage, demand, &rest).ok();
-    let standing = at(Demand::new(document.ride, 0.0))?;
+    let axle = Axle::standing_at(&document.layout, document.ride).ok()?;
     let wheel = |mut state: State, value: fn(&State) -> Option<f64>| {
         // Track and wheelbase change count from where the car stands.
-        state.contact_shift -= standing.contact_shift;
+        state.contact_shift -= axle.stands().contact_shift;
         value(&state)
     };
     let whole = || {
-        let there = [place.roll, place.travel, place.rack];
-        Whole::at(layout, &linkage, &standing, there, &at_rest(&linkage)).ok()
+        let there = Stance { roll: place.roll, travel: place.travel, rack: place.rack };
+        Whole::at(&axle, there, &axle.at_rest()).ok()
     };
     let value = match quantity {
         Quantity::Axle(reading) => (reading.value)(&whole()?),
         Quantity::Wheel(reading) if place.roll != 0.0 => wheel(whole()?.axle.sides[0].state.clone(), reading.value),
-        Quantity::Wheel(reading) => wheel(at(Demand::new(place.travel, place.rack))?, reading.value),
+        Quantity::Wheel(reading) => wheel(axle.state(Demand::new(place.travel, place.rack)).ok()?, reading.value),
     };
     value.filter(|value| value.is_finite())
 }

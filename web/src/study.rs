@@ -8,8 +8,8 @@ use crate::document::{Document, Quantity};
 use crate::drawing::Axle;
 use crate::loaded::Loaded;
 use kernel::{
-    AxleState, Demand, Layout, Linkage, Load, Member, PointId, Position, Reason, Springing, State, Unsolved, Vec3,
-    Whole, at_rest, solve, sweep,
+    AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
+    Unsolved, Vec3, Whole, solve, sweep,
 };
 use nalgebra::Matrix3;
 
@@ -52,6 +52,8 @@ pub struct Solved {
     pub layout: Layout,
     /// Its equations.
     pub linkage: Linkage,
+    /// The axle, standing where the car stands.
+    pub axle: kernel::Axle,
     /// The state at the height the car stands at, wheels ahead.
     pub rest: State,
     /// The state now.
@@ -125,30 +127,26 @@ impl Solved {
     /// The curves reach as far as the document asks, and at least `reach`.
     fn new(document: &Document, reach: f64) -> Result<Solved, Trouble> {
         let layout = &document.layout;
-        let linkage = Linkage::new(layout).map_err(|problems| {
-            let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
-            Trouble { sentence: sentences.join(" "), joint: None, member: None }
-        })?;
-        let rest = Position { pose: linkage.rest(), rack: 0.0 };
-        let at = |demand| State::solve(&linkage, demand, &rest).map_err(|why| trouble(&linkage, &why));
+        let axle = kernel::Axle::standing_at(layout, document.ride).map_err(|why| Trouble::of(layout, &why))?;
+        let linkage = axle.linkage();
         let (travel, rack) = (document.travel, document.rack);
-        let mut standing = at(Demand::new(document.ride, 0.0))?;
-        let whole = document.whole.then(|| whole::now_and_at_rest(document, &linkage, &standing)).transpose();
-        let whole = whole.map_err(|why| trouble(&linkage, &why))?;
+        let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
+        let whole = whole.map_err(|why| trouble(linkage, &why))?;
         // In roll the left wheel stands at a travel of its own.
         let mut now = match &whole {
             Some([now, _]) => now.axle.sides[0].state.clone(),
-            None => at(Demand::new(travel, rack))?,
+            None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
         };
         let reach = reach.max(document.reach());
-        let over_whole = whole::along(document, &linkage, &standing, reach);
+        let over_whole = whole::along(document, &axle, reach);
+        let mut standing = axle.stands().clone();
         // Track and wheelbase change count from where the car stands.
         let stand = standing.contact_shift;
         standing.contact_shift -= stand;
         now.contact_shift -= stand;
-        let over_travel = |rack| Curve::new(&linkage, reach, stand, move |travel| Demand::new(travel, rack));
+        let over_travel = |rack| Curve::new(linkage, reach, stand, move |travel| Demand::new(travel, rack));
         let over_rack = |travel| match &layout.rack {
-            Some(gear) => Curve::new(&linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
+            Some(gear) => Curve::new(linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
         };
         Ok(Solved {
@@ -161,24 +159,25 @@ impl Solved {
             layout: layout.clone(),
             rest: standing,
             now,
-            linkage,
+            linkage: linkage.clone(),
+            axle,
         })
     }
 
     /// What is drawn of it.
-    pub fn axle(&self) -> Axle<'_> {
+    pub fn drawn(&self) -> Axle<'_> {
         Axle { layout: &self.layout, linkage: &self.linkage, rest: &self.rest, now: &self.now }
     }
 
     /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.
     pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
-        let axle = AxleState::at(&self.linkage, travels, rack, &at_rest(&self.linkage));
+        let axle = AxleState::at(&self.axle, travels, rack, &self.axle.at_rest());
         axle.map(|axle| axle.roll).map_err(|why| sentence_case(&why.to_string()))
     }
 
     /// The spring that carries the standing vehicle where the car stands.
     pub fn springing(&self) -> Option<Springing> {
-        Springing::of(&self.layout, &self.rest)
+        Springing::of(&self.axle)
     }
 
     /// The travel, mm, at which the springs hold the front axle of a car braking with so many g.
@@ -210,11 +209,21 @@ fn laid_over(document: &Document, reach: f64) -> Option<Box<Solved>> {
     Solved::new(&there, reach).ok().map(Box::new)
 }
 
+impl Trouble {
+    /// Why a layout is no axle.
+    fn of(layout: &Layout, why: &NoAxle) -> Trouble {
+        match why {
+            NoAxle::Unsolved(why) if let Ok(linkage) = Linkage::new(layout) => trouble(&linkage, why),
+            why => Trouble { sentence: why.to_string(), joint: None, member: None },
+        }
+    }
+}
+
 fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
-    let named = |name: &str| linkage.rows.iter().find(|row| row.name == name).map(|row| row.member);
+    let of = |part: &Part| linkage.rows().iter().find(|row| row.part == *part).map(|row| row.member);
     let member = match &why.reason {
-        Reason::CannotReach { name, .. } => named(name),
-        Reason::Singular(names) | Reason::SingularAtRest(names) => names.first().and_then(|name| named(name)),
+        Reason::CannotReach(part, _) => of(part),
+        Reason::Singular(parts) | Reason::SingularAtRest(parts) => parts.first().and_then(of),
         _ => None,
     };
     Trouble { sentence: sentence_case(&why.to_string()), joint: None, member }

@@ -4,12 +4,11 @@
 //! distance of the steering axes at the road and l the wheelbase: cot(outer) − cot(inner) = t/l. An axle's share of it is the difference of
 //! its angles in parts of the difference that the condition asks for at the same inner angle. Angles count from straight ahead.
 
-use super::{AxleState, at_rest};
+use super::AxleState;
+use crate::axle::Axle;
 use crate::frame::Vec3;
 use crate::layout::{Rack, Vehicle};
-use crate::linkage::Linkage;
 use crate::pose::{Demand, Height, Steering, Unsolved};
-use crate::state::State;
 
 /// The axle steered, both wheels at one travel.
 #[derive(Clone, Debug)]
@@ -47,10 +46,10 @@ pub fn single_track_radius(steer: f64, wheelbase: f64) -> f64 {
 
 impl Turn {
     /// The axle at the travel at which the car stands and a rack displacement, mm.
-    pub fn at(linkage: &Linkage, vehicle: &Vehicle, travel: f64, rack: f64) -> Result<Turn, Unsolved> {
-        let guess = at_rest(linkage);
-        let ahead = AxleState::at(linkage, [travel; 2], 0.0, &guess)?;
-        let axle = AxleState::at(linkage, [travel; 2], rack, &guess)?;
+    pub fn at(axle: &Axle, rack: f64) -> Result<Turn, Unsolved> {
+        let (guess, vehicle, travels) = (axle.at_rest(), axle.vehicle(), [axle.standing_travel(); 2]);
+        let ahead = AxleState::at(axle, travels, 0.0, &guess)?;
+        let axle = AxleState::at(axle, travels, rack, &guess)?;
         let angles = [0, 1].map(|i| axle.sides[i].steer - ahead.sides[i].steer);
         let left_turn = angles[0] + angles[1] >= 0.0;
         let [inner, outer] = if left_turn { angles } else { [-angles[1], -angles[0]] };
@@ -111,12 +110,10 @@ fn meeting([(a, u), (b, v)]: [(Vec3, Vec3); 2]) -> Option<[f64; 2]> {
 
 /// Toe-out on turns: how much less the outer wheel turns, degrees, when the inner one has turned by `inner` degrees from straight ahead,
 /// to the left, at the travel at which the car stands. The inner wheel's angle is met exactly.
-pub fn toe_out_on_turns(linkage: &Linkage, vehicle: &Vehicle, travel: f64, inner: f64) -> Result<f64, Unsolved> {
-    let [guess, _] = at_rest(linkage);
-    let ahead = State::solve(linkage, Demand::new(travel, 0.0), &guess)?.attitude.steer;
-    let demand = Demand { height: Height::Travel(travel), steering: Steering::Steer(ahead + inner) };
-    let rack = State::solve(linkage, demand, &guess)?.position.rack;
-    let turn = Turn::at(linkage, vehicle, travel, rack)?;
+pub fn toe_out_on_turns(axle: &Axle, inner: f64) -> Result<f64, Unsolved> {
+    let height = Height::Travel(axle.standing_travel());
+    let demand = Demand { height, steering: Steering::Steer(axle.stands().attitude.steer + inner) };
+    let turn = Turn::at(axle, axle.state(demand)?.position.rack)?;
     Ok(turn.inner - turn.outer)
 }
 
@@ -134,13 +131,12 @@ pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
 
 /// How far steering lifts the car at each wheel, mm, with both springs at the length that they have at the travel at which the car stands: the
 /// contact point's fall against the body. Left and right.
-pub fn lift(linkage: &Linkage, travel: f64, rack: f64) -> Result<[f64; 2], Unsolved> {
-    let [guess, _] = at_rest(linkage);
-    let rest = State::solve(linkage, Demand::new(travel, 0.0), &guess)?;
-    let height = Height::SpringLength(rest.spring_length);
+pub fn lift(axle: &Axle, rack: f64) -> Result<[f64; 2], Unsolved> {
+    let stands = axle.stands();
+    let height = Height::SpringLength(stands.spring_length);
     let fall = |rack: f64| {
-        let state = State::solve(linkage, Demand { height, steering: Steering::Rack(rack) }, &guess)?;
-        Ok(-(state.contact_shift.z - rest.contact_shift.z))
+        let state = axle.state(Demand { height, steering: Steering::Rack(rack) })?;
+        Ok(-(state.contact_shift.z - stands.contact_shift.z))
     };
     Ok([fall(rack)?, fall(if rack == 0.0 { 0.0 } else { -rack })?])
 }

@@ -158,7 +158,7 @@ const STEPS: i32 = 6;
 /// the steering axis as that lets it be (upright on an unsteered axle; assumed, as studs usually stand), it tilts in the socket by the
 /// angle between R·stud and M·stud.
 pub fn swing(linkage: &Linkage, travel: f64, rack: f64) -> Vec<Swing> {
-    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let rest = Position::at_rest(linkage);
     let axis = State::solve(linkage, Demand::new(0.0, 0.0), &rest).ok().and_then(|state| state.axis.ok());
     let upright = axis.map_or(Vec3::z(), |axis| axis.screw.k);
     let members = directions(linkage, &rest);

@@ -11,9 +11,9 @@
 
 use super::LateralTransfer;
 use super::load::{Load, NoLoad};
+use crate::axle::Axle;
 use crate::frame::Vec3;
-use crate::layout::{Drive, Layout, Vehicle};
-use crate::state::State;
+use crate::layout::{Drive, Vehicle};
 
 /// Standard gravity, m/s² (ISO 80000-3), so that a force in N comes of a mass in kg.
 pub(super) const G: f64 = 9.80665;
@@ -37,15 +37,15 @@ pub struct Setting {
 }
 
 impl Setting {
-    /// Of an axle with its state at rest; the vehicle's roll stiffness is the typed one (see [`Setting::at_rest`]).
-    pub fn new(layout: &Layout, rest: &State) -> Setting {
-        let vehicle = layout.vehicle();
+    /// Of an axle; the roll stiffness is the vehicle's number (see [`Setting::of`]).
+    pub(crate) fn new(axle: &Axle) -> Setting {
+        let vehicle = axle.vehicle();
         Setting {
             vehicle,
             front_stiffness: vehicle.roll_stiffness * vehicle.roll_stiffness_share,
-            half_track: rest.position.pose.w.y + rest.attitude.contact.y,
-            radius: layout.wheel.loaded_radius,
-            roll_centre: rest.bump.roll_centre.unwrap_or_default(),
+            half_track: axle.half_track(),
+            radius: axle.layout().wheel.loaded_radius,
+            roll_centre: axle.stands().bump.roll_centre.unwrap_or_default(),
         }
     }
 

@@ -13,7 +13,7 @@ pub fn sweep<'a>(
 ) -> impl Iterator<Item = Result<Solved, Unsolved>> + 'a {
     let mut before: Option<(Position, [Twist; 2])> = None;
     demands.into_iter().map(move |demand| {
-        let guess = before.map_or(Position { pose: linkage.rest(), rack: 0.0 }, |(position, _)| position);
+        let guess = before.map_or(Position::at_rest(linkage), |(position, _)| position);
         let mut solved = solve(linkage, demand, &guess)?;
         solved.connected = before.is_none_or(|(from, motions)| {
             foreseen(&from, &motions, &solved.position) || leads_to(linkage, &from, &demand, &solved.position)

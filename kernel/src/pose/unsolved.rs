@@ -4,7 +4,7 @@ use super::newton::REACH;
 use super::{Demand, Height, Position, Steering, determinant};
 use crate::frame::Rotation;
 use crate::layout::{Amount, LIMIT};
-use crate::linkage::{Linkage, Member};
+use crate::linkage::{Linkage, Part};
 use crate::math::{Pose, RISE, Twist, matrix};
 use nalgebra::{Matrix6, Vector6};
 use std::cmp::Ordering;
@@ -26,19 +26,13 @@ pub struct Unsolved {
 /// Why a demand cannot be met.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Reason {
-    /// One member alone would have to be this much longer (positive) or shorter (negative), mm; the one that needs least.
-    CannotReach {
-        /// What people call it.
-        name: &'static str,
-        /// The strut's amount is how far its line misses the top mount.
-        strut: bool,
-        /// mm.
-        by: f64,
-    },
-    /// The linkage passes through a position where these members' lines depend on each other and no longer hold the wheel.
-    Singular(Vec<&'static str>),
+    /// One part alone would have to be this much longer (positive) or shorter (negative), mm; the one that needs least. Of a strut, how far
+    /// its line misses the top mount.
+    CannotReach(Part, f64),
+    /// The linkage passes through a position where these parts' lines depend on each other and no longer hold the wheel.
+    Singular(Vec<Part>),
     /// The same already at rest.
-    SingularAtRest(Vec<&'static str>),
+    SingularAtRest(Vec<Part>),
     /// The axle has no rack to move or to steer with.
     NotSteered,
     /// The value is not a number in the range that can be asked for: what, value, unit.
@@ -47,30 +41,30 @@ pub enum Reason {
 
 impl fmt::Display for Unsolved {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let list = |names: &[&str]| match names {
+        let list = |parts: &[Part]| match &parts.iter().map(|part| part.name()).collect::<Vec<_>>()[..] {
             [] => "its members".to_string(),
             [one] => format!("the joints of the {one}"),
             [rest @ .., last] => format!("the {} and the {last}", rest.join(", the ")),
         };
         let asked = self.demand;
         match &self.reason {
-            Reason::CannotReach { name, strut: true, by } => {
-                write!(f, "{asked} can’t be reached: the {name}’s line misses its top mount by {} mm.", Visible(*by))?;
+            Reason::CannotReach(Part::Strut, by) => {
+                write!(f, "{asked} can’t be reached: the strut’s line misses its top mount by {} mm.", Visible(*by))?;
             }
-            Reason::CannotReach { name, by, .. } => {
+            Reason::CannotReach(part, by) => {
                 let how = if *by > 0.0 { "short" } else { "long" };
-                write!(f, "{asked} can’t be reached: the {name} is {} mm too {how}.", Visible(*by))?;
+                write!(f, "{asked} can’t be reached: the {} is {} mm too {how}.", part.name(), Visible(*by))?;
             }
-            Reason::Singular(names) => write!(
+            Reason::Singular(parts) => write!(
                 f,
                 "{asked} can’t be reached: on the way there {} line up and no longer locate the wheel (a singular position).",
-                list(names)
+                list(parts)
             )?,
-            Reason::SingularAtRest(names) => {
+            Reason::SingularAtRest(parts) => {
                 return write!(
                     f,
                     "Already at rest, {} do not locate the wheel: their lines are not independent (a singular position).",
-                    list(names)
+                    list(parts)
                 );
             }
             Reason::NotSteered => {
@@ -180,7 +174,7 @@ impl Demand {
 
 /// A demand must be made of numbers in range, must not steer what has no rack, and needs an axle that holds its wheel at rest.
 pub(super) fn check_demand(linkage: &Linkage, demand: &Demand) -> Result<(), Unsolved> {
-    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let rest = Position::at_rest(linkage);
     let refuse = |reason| Err(Unsolved { demand: *demand, nearest: Demand::new(0.0, 0.0), position: rest, reason });
     if determinant(linkage.orientation) == 0.0 {
         return refuse(Reason::SingularAtRest(in_line(linkage, &rest)));
@@ -203,9 +197,9 @@ pub(super) fn check_demand(linkage: &Linkage, demand: &Demand) -> Result<(), Uns
 }
 
 /// The members whose lines depend on each other most at a position: those with a share in the left null vector.
-fn in_line(linkage: &Linkage, position: &Position) -> Vec<&'static str> {
+fn in_line(linkage: &Linkage, position: &Position) -> Vec<Part> {
     let svd = scaled_jacobian(linkage, position).svd(true, false);
-    names_in(linkage, &svd.u.unwrap_or_else(Matrix6::zeros), svd.singular_values.imin())
+    parts_in(linkage, &svd.u.unwrap_or_else(Matrix6::zeros), svd.singular_values.imin())
 }
 
 /// Guides and rise, with moments in units of [`REACH`] so that all entries are alike.
@@ -216,14 +210,14 @@ fn scaled_jacobian(linkage: &Linkage, position: &Position) -> Matrix6<f64> {
     jacobian
 }
 
-/// The names of the rows with a real share (a tenth of the largest) in one left singular vector.
-fn names_in(linkage: &Linkage, u: &Matrix6<f64>, column: usize) -> Vec<&'static str> {
+/// The parts of the rows with a real share (a tenth of the largest) in one left singular vector.
+fn parts_in(linkage: &Linkage, u: &Matrix6<f64>, column: usize) -> Vec<Part> {
     let vector = u.column(column);
     let share = 0.1 * vector.amax();
-    let mut names: Vec<_> =
-        linkage.rows.iter().zip(vector.iter()).filter(|(_, x)| x.abs() > share).map(|(row, _)| row.name).collect();
-    names.dedup();
-    names
+    let mut parts: Vec<_> =
+        linkage.rows.iter().zip(vector.iter()).filter(|(_, x)| x.abs() > share).map(|(row, _)| row.part).collect();
+    parts.dedup();
+    parts
 }
 
 impl Unsolved {
@@ -242,13 +236,12 @@ const REACHES: f64 = 0.005;
 /// their singular position.
 fn least_misfit(linkage: &Linkage, demand: &Demand, from: &Position) -> Option<Reason> {
     let (Height::Travel(travel), Steering::Rack(rack)) = (demand.height, demand.steering) else { return None };
-    let mut names = linkage.rows.each_ref().map(|row| row.name).to_vec();
-    names.dedup();
-    let misfit = |name| yielding(linkage, travel, rack, from, name).map(|by| (name, by));
-    let (name, by) = names.into_iter().filter_map(misfit).min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
-    let strut = linkage.rows.iter().any(|row| row.name == name && row.member == Member::Strut);
-    let by = if strut { by.abs() } else { by };
-    (by.abs() > REACHES).then_some(Reason::CannotReach { name, strut, by })
+    let mut parts = linkage.rows.each_ref().map(|row| row.part).to_vec();
+    parts.dedup();
+    let misfit = |part| yielding(linkage, travel, rack, from, part).map(|by| (part, by));
+    let (part, by) = parts.into_iter().filter_map(misfit).min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+    let by = if part == Part::Strut { by.abs() } else { by };
+    (by.abs() > REACHES).then_some(Reason::CannotReach(part, by))
 }
 
 /// How stiff a member that must keep its length is against the one that may yield.
@@ -257,11 +250,11 @@ const STIFF: f64 = 1e4;
 /// The least change of one member, mm, that closes the linkage at a demand: damped Gauss-Newton on the weighted residuals.
 /// Of a wishbone's legs, or a strut's two directions, the greater.
 /// `None` if the others can't be closed either.
-fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: &str) -> Option<f64> {
+fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: Part) -> Option<f64> {
     let mut pose = from.pose;
     let mut damping = 1.0;
     let weights =
-        Vector6::from_fn(|i, _| if linkage.rows.get(i).is_some_and(|row| row.name == freed) { 1.0 } else { STIFF });
+        Vector6::from_fn(|i, _| if linkage.rows.get(i).is_some_and(|row| row.part == freed) { 1.0 } else { STIFF });
     let residuals = |pose: &Pose| {
         let ([a, b, c, d, e], lines) = linkage.guides(pose, rack);
         (Vector6::new(a, b, c, d, e, pose.w.z - linkage.centre.z - travel), lines)

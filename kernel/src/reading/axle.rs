@@ -1,13 +1,11 @@
 //! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
 
 use super::{Group, Reading, Unit};
-use crate::both::{AxleState, Place, Turn, at_rest, lift, steering_ratio, toe_out_on_turns};
-use crate::layout::Layout;
-use crate::linkage::Linkage;
+use crate::axle::Axle;
+use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_on_turns};
 use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
-use crate::state::State;
 
 /// A whole axle in one position, with what is read from it.
 #[derive(Clone, Debug)]
@@ -40,55 +38,49 @@ pub struct Whole {
 }
 
 impl Whole {
-    /// The axle rolled by so many degrees, at a mean travel and a rack displacement, mm. `rest` is its left wheel's state at rest.
-    pub fn at(
-        layout: &Layout,
-        linkage: &Linkage,
-        rest: &State,
-        [roll, travel, rack]: [f64; 3],
-        guess: &[Position; 2],
-    ) -> Result<Whole, Unsolved> {
-        let axle = AxleState::rolled(linkage, roll, travel, rack, guess)?;
-        let vehicle = layout.vehicle();
-        let stands = rest.travel;
-        let turn = Turn::at(linkage, &vehicle, stands, rack).ok().filter(|_| linkage.steered);
+    /// An axle in a stance.
+    pub fn at(of: &Axle, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
+        let axle = AxleState::rolled(of, stance, guess)?;
+        let (layout, vehicle, steered) = (of.layout(), of.vehicle(), of.steered());
+        let turn = Turn::at(of, stance.rack).ok().filter(|_| steered);
         let circles = [
             turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, layout.wheel.width)),
             turn.as_ref().and_then(|turn| turn.wall_radius(&vehicle)),
             turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, 0.0)),
         ];
-        let springing = Springing::of(layout, rest);
-        let [left, right] = &axle.sides;
-        let sides = [&left.state, &right.state];
-        let rates = sides.map(|state| Some(springing?.at_wheel(linkage, state)?.1));
+        let springing = Springing::of(of);
+        let sides = axle.sides.each_ref().map(|side| &side.state);
+        let rates = [0, 1].map(|i| Some(springing?.at_wheel(&of.linkages()[i], sides[i])?.1));
         let standing = Load::braking(&vehicle, 0.0);
         let righting = |state| SteeringMoment::of(&standing, state).map(|moment| moment.total());
         let support = |share, at| axle.carried(at).map(|tangent| support(share, tangent, &vehicle));
         Ok(Whole {
             ratio: layout.rack.as_ref().and_then(|rack| steering_ratio(&axle, rack)),
-            lift: lift(linkage, stands, rack).ok().filter(|_| linkage.steered),
+            lift: lift(of, stance.rack).ok().filter(|_| steered),
             righting: righting(sides[0]).zip(righting(sides[1])).map(|(left, right)| left - right),
             rate: rates[0],
             frequency: both(rates).and_then(|rate| frequency(rate, vehicle.sprung_mass())),
-            roll_stiffness: springing
-                .and_then(|spring| RollStiffness::at(layout, linkage, &spring, sides, axle.track())),
+            roll_stiffness: RollStiffness::at(of, sides, axle.track()),
             // Braking pulls rearward and moves load forward, driving the other way: one tangent serves each.
             supports: [
                 support(vehicle.brake_share, Place::Road),
                 support(vehicle.drive_share(), Place::Centre),
                 support(vehicle.brake_share, Place::Centre),
             ],
-            braking: springing.filter(|_| roll == 0.0).and_then(|springing| springing.braking_at(sides[0], &vehicle)),
-            toe_out: toe_out_on_turns(linkage, &vehicle, stands, 20.0).ok().filter(|_| linkage.steered),
+            braking: springing
+                .filter(|_| stance.roll == 0.0)
+                .and_then(|springing| springing.braking_at(sides[0], &vehicle)),
+            toe_out: toe_out_on_turns(of, 20.0).ok().filter(|_| steered),
             circles: circles.map(|radius| radius.map(|radius| 2.0 * radius)),
             turn,
             axle,
         })
     }
 
-    /// The axle at rest.
-    pub fn rest(layout: &Layout, linkage: &Linkage, rest: &State, travel: f64) -> Result<Whole, Unsolved> {
-        Whole::at(layout, linkage, rest, [0.0, travel, 0.0], &at_rest(linkage))
+    /// An axle where the car stands.
+    pub fn standing(of: &Axle) -> Result<Whole, Unsolved> {
+        let travel = of.standing_travel();
+        Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
     }
 }
 

@@ -1,6 +1,7 @@
 //! Roll stiffness of an axle, from both wheels; and where load cases take it from.
 
 use super::{BarState, Springing};
+use crate::axle::Axle;
 use crate::layout::{AntiRollBar, Layout, RollFrom};
 use crate::linkage::Linkage;
 use crate::loads::Setting;
@@ -25,24 +26,19 @@ impl RollStiffness {
     }
 
     /// Of an axle, from both wheels' states as left ones, in a track of so many mm; `None` where a spring carries nothing.
-    pub fn at(
-        layout: &Layout,
-        linkage: &Linkage,
-        springing: &Springing,
-        sides: [&State; 2],
-        track: f64,
-    ) -> Option<RollStiffness> {
-        let rate = |state| springing.at_wheel(linkage, state).map(|(_, rate)| rate);
-        let turn = |state| BarState::at(layout, linkage, state).map(|bar| bar.per_travel);
-        let bar = layout.anti_roll_bar.as_ref().zip(both(sides.map(turn)));
-        Some(RollStiffness::of(both(sides.map(rate))?, track, bar))
+    pub fn at(axle: &Axle, sides: [&State; 2], track: f64) -> Option<RollStiffness> {
+        let (layout, springing) = (axle.layout(), Springing::of(axle)?);
+        let each = |read: fn(&Layout, &Springing, &Linkage, &State) -> Option<f64>| {
+            both([0, 1].map(|i| read(layout, &springing, &axle.linkages()[i], sides[i])))
+        };
+        let rate = each(|_, springing, linkage, state| Some(springing.at_wheel(linkage, state)?.1));
+        let turn = each(|layout, _, linkage, state| Some(BarState::at(layout, linkage, state)?.per_travel));
+        Some(RollStiffness::of(rate?, track, layout.anti_roll_bar.as_ref().zip(turn)))
     }
 
-    /// Of an axle at rest, both wheels alike.
-    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Option<RollStiffness> {
-        let springing = Springing::of(layout, rest)?;
-        let half_track = rest.position.pose.w.y + rest.attitude.contact.y;
-        RollStiffness::at(layout, linkage, &springing, [rest; 2], 2.0 * half_track)
+    /// Of an axle where the car stands.
+    pub fn standing(axle: &Axle) -> Option<RollStiffness> {
+        RollStiffness::at(axle, [axle.stands(); 2], 2.0 * axle.half_track())
     }
 
     /// The bar's share.
@@ -52,12 +48,12 @@ impl RollStiffness {
 }
 
 impl Setting {
-    /// What the load cases of an axle depend on, from its state at rest, with the roll stiffness of its own springs and anti-roll bar where
+    /// What the load cases of an axle depend on, with the roll stiffness of its own springs and anti-roll bar where
     /// the vehicle asks for it and the springs carry.
-    pub fn at_rest(layout: &Layout, linkage: &Linkage, rest: &State) -> Setting {
-        let setting = Setting::new(layout, rest);
+    pub fn of(axle: &Axle) -> Setting {
+        let setting = Setting::new(axle);
         let own = Some(setting.vehicle.roll_stiffness_from).filter(|from| *from == RollFrom::Axle);
-        match own.and_then(|_| RollStiffness::at_rest(layout, linkage, rest)) {
+        match own.and_then(|_| RollStiffness::standing(axle)) {
             Some(own) => Setting { front_stiffness: own.springs + own.bar, ..setting },
             None => setting,
         }

@@ -9,7 +9,8 @@
 //! about 1e-9 of its size: the only differences in the kernel. It is the rate at the wheel centre; the contact force's own rate differs from
 //! it by the little that the contact point rises more or less than the wheel centre (under 1 % at rest on usual front axles).
 
-use crate::layout::{Layout, Vehicle};
+use crate::axle::Axle;
+use crate::layout::Vehicle;
 use crate::linkage::Linkage;
 use crate::loads::{Load, Statics};
 use crate::pose::Demand;
@@ -40,9 +41,9 @@ pub struct Springing {
 }
 
 impl Springing {
-    /// The spring of a layout that carries the vehicle's standing load at rest; `None` where it can't, or has nothing to carry.
-    pub fn of(layout: &Layout, rest: &State) -> Option<Springing> {
-        let vehicle = layout.vehicle();
+    /// The spring that carries the vehicle's standing load where the car stands; `None` where it can't, or has nothing to carry.
+    pub fn of(axle: &Axle) -> Option<Springing> {
+        let (layout, rest, vehicle) = (axle.layout(), axle.stands(), axle.vehicle());
         if vehicle.trouble().is_some() {
             return None;
         }

@@ -42,13 +42,13 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         outer(pen, labels, paper, at, force, scale);
     }
     for rod in rods(axle, state) {
-        let row = axle.linkage.rows.iter().position(|row| row.member == rod.member);
+        let row = axle.linkage.rows().iter().position(|row| row.member == rod.member);
         if let Some(force) = row.map(|row| corner.members.rows[row]) {
             member(pen, labels, paper, [rod.inner, rod.outer], force, scale);
         }
     }
     side_free(pen, labels, paper, picture);
-    let ends = axle.linkage.spring.ends(&state.position.pose);
+    let ends = axle.linkage.spring().ends(&state.position.pose);
     member(pen, labels, paper, ends, -corner.members.spring, scale);
     if paper.view == View::Front {
         legend(labels, paper, loaded.name, scale);

@@ -61,7 +61,7 @@ fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
 
 /// The spring's two ends.
 fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
-    axle.linkage.spring.ends(&state.position.pose)
+    axle.linkage.spring().ends(&state.position.pose)
 }
 
 fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
@@ -210,8 +210,8 @@ fn anti_roll_bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
 
 /// The rocker as a plate, and its rod.
 fn rocker(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
-    let Some(at) = axle.linkage.spring.rocker_at(&state.position.pose) else { return };
-    let foot = axle.linkage.spring.foot(&state.position.pose);
+    let Some(at) = axle.linkage.spring().rocker_at(&state.position.pose) else { return };
+    let foot = axle.linkage.spring().foot(&state.position.pose);
     pen.shape(&capsule(paper.at(at.rod), paper.at(foot), HALF), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
     let plate = grown(&hull([at.pivot, at.rod, at.spring].map(|p| paper.at(p)).to_vec()), 4.0);
     pen.shape(&plate, Some(Fill::solid(Ink::Carrier)), Some(Stroke::wide()));
@@ -285,7 +285,7 @@ pub fn compared(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle) 
     pen.line(&spring(axle, axle.now).map(|p| paper.at(p)), line);
     pen.shape(&hull(carrier(axle, axle.now).into_iter().map(|p| paper.at(p)).collect()), None, Some(line));
     if paper.view == View::Front {
-        let top = paper.at(axle.linkage.spring.top);
+        let top = paper.at(axle.linkage.spring().top);
         let text = format!("compared: {}", axle.layout.name);
         labels.put(
             Rank::Compared,

@@ -2,38 +2,38 @@
 
 use super::ROLL;
 use crate::document::{Document, Over, Quantity};
-use kernel::{Linkage, State, Unsolved, Whole, at_rest};
+use kernel::{Axle, Stance, Unsolved, Whole};
 
 /// The whole axle now and at rest.
-pub fn now_and_at_rest(document: &Document, linkage: &Linkage, rest: &State) -> Result<[Whole; 2], Unsolved> {
-    let layout = &document.layout;
-    let standing = Whole::rest(layout, linkage, rest, document.ride)?;
-    let at = [document.roll, document.travel, document.rack];
-    Ok([Whole::at(layout, linkage, rest, at, &at_rest(linkage))?, standing])
+pub fn now_and_at_rest(document: &Document, axle: &Axle) -> Result<[Whole; 2], Unsolved> {
+    Ok([Whole::at(axle, stance(document), &axle.at_rest())?, Whole::standing(axle)?])
+}
+
+fn stance(document: &Document) -> Stance {
+    Stance { roll: document.roll, travel: document.travel, rack: document.rack }
 }
 
 /// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
 const WHOLE_STEPS: i32 = 15;
 
 /// The whole axle over travel (`travel` mm each way), rack or roll, where a pinned reading or the choice of roll asks for it.
-pub fn along(document: &Document, linkage: &Linkage, rest: &State, travel: f64) -> Vec<(f64, Whole)> {
+pub fn along(document: &Document, axle: &Axle, travel: f64) -> Vec<(f64, Whole)> {
     let asked = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
     if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(asked)) {
         return Vec::new();
     }
-    let here = [document.roll, document.travel, document.rack];
-    let (which, reach) = match document.over {
-        Over::Roll => (0, ROLL),
-        Over::Travel | Over::TravelUpright => (1, travel),
-        Over::Steering => (2, document.rack_travel()),
+    let here = stance(document);
+    let (reach, put): (f64, fn(Stance, f64) -> Stance) = match document.over {
+        Over::Roll => (ROLL, |here, roll| Stance { roll, ..here }),
+        Over::Travel | Over::TravelUpright => (travel, |here, travel| Stance { travel, ..here }),
+        Over::Steering => (document.rack_travel(), |here, rack| Stance { rack, ..here }),
     };
-    let mut guess = at_rest(linkage);
+    let mut guess = axle.at_rest();
     let step = |i: i32| {
-        let mut at = here;
-        at[which] = reach * f64::from(i) / f64::from(WHOLE_STEPS);
-        let whole = Whole::at(&document.layout, linkage, rest, at, &guess).ok()?;
-        guess = [whole.axle.sides[0].state.position, whole.axle.sides[1].state.position];
-        Some((at[which], whole))
+        let at = reach * f64::from(i) / f64::from(WHOLE_STEPS);
+        let whole = Whole::at(axle, put(here, at), &guess).ok()?;
+        guess = whole.axle.sides.each_ref().map(|side| side.state.position);
+        Some((at, whole))
     };
     (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
 }
