@@ -1,13 +1,15 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
+//! `--axle` puts both wheels on one road at that mean travel and roll (outermost) and appends the columns of the whole axle; the wheel's columns are
+//! those of the left wheel there, at the travel that it has then.
 //! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, State, Vec3, range, sweep, table};
+use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table};
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
@@ -18,6 +20,8 @@ struct Call {
     rack: Vec<f64>,
     force: Option<Vec3>,
     case: Option<&'static LoadCase>,
+    axle: bool,
+    roll: Vec<f64>,
 }
 
 fn main() -> ExitCode {
@@ -37,6 +41,9 @@ fn run() -> Result<(), String> {
         .map_err(|problems| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
     let load = load(&call, &layout)?;
     let mut out = BufWriter::new(stdout().lock());
+    if call.axle {
+        return both_wheels(&call, &layout, load.as_ref(), &mut out);
+    }
     if !print(&mut out, &table::header(&linkage, load.is_some()))? {
         return Ok(());
     }
@@ -51,6 +58,30 @@ fn run() -> Result<(), String> {
         let state = State::read(&linkage, &solved);
         if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
             return Ok(());
+        }
+    }
+    out.flush().or_else(heard).map(|_| ())
+}
+
+/// The table of both wheels on one road.
+fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
+    let axle = Axle::new(layout).map_err(|why| why.to_string())?;
+    if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
+        return Ok(());
+    }
+    let mut guess = axle.at_rest();
+    for &roll in &call.roll {
+        for &travel in &call.travel {
+            for &rack in &call.rack {
+                let stance = Stance { roll, travel, rack };
+                let whole = Whole::at(&axle, stance, &guess).map_err(|why| why.to_string())?;
+                guess = whole.axle.sides.each_ref().map(|side| side.state.position);
+                let left = &whole.axle.sides[0].state;
+                let row = table::row(axle.linkage(), &Demand::new(left.travel, rack), left, load)?;
+                if !print(out, &format!("{row},{}", table::axle_row(&whole)))? {
+                    return Ok(());
+                }
+            }
         }
     }
     out.flush().or_else(heard).map(|_| ())
@@ -89,7 +120,15 @@ fn load(call: &Call, layout: &Layout) -> Result<Option<Load>, String> {
 }
 
 fn read_call() -> Result<Call, String> {
-    let mut call = Call { file: String::new(), travel: vec![0.0], rack: vec![0.0], force: None, case: None };
+    let mut call = Call {
+        file: String::new(),
+        travel: vec![0.0],
+        rack: vec![0.0],
+        force: None,
+        case: None,
+        axle: false,
+        roll: vec![0.0],
+    };
     let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
         let name = argument.split('=').next().unwrap_or_default().to_string();
@@ -101,6 +140,10 @@ fn read_call() -> Result<Call, String> {
             call.travel = read_range(range)?;
         } else if let Some(range) = argument.strip_prefix("--rack=") {
             call.rack = read_range(range)?;
+        } else if argument == "--axle" {
+            call.axle = true;
+        } else if let Some(range) = argument.strip_prefix("--roll=") {
+            call.roll = read_range(range)?;
         } else if let Some(force) = argument.strip_prefix("--force=") {
             let parts = force.split(',').map(read_number).collect::<Result<Vec<_>, _>>()?;
             let [x, y, z] = parts[..] else {
@@ -121,13 +164,22 @@ fn read_call() -> Result<Call, String> {
     if call.force.is_some() && call.case.is_some() {
         return Err("--force and --case are two loads; give one of them.".into());
     }
+    if !call.axle && call.roll != [0.0] {
+        return Err("--roll is of the whole axle; give --axle too.".into());
+    }
+    if let Some(roll) = call.roll.iter().find(|roll| roll.abs() > MOST_ROLL) {
+        return Err(format!("A roll of {roll}° is out of range; it goes to {MOST_ROLL}° each way."));
+    }
     if call.file.is_empty() {
         return Err(format!("No layout file is named. Usage: {USAGE}"));
     }
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]";
+
+/// Further no car rolls before it lies on its side, degrees.
+const MOST_ROLL: f64 = 30.0;
 
 fn read_number(text: &str) -> Result<f64, String> {
     let value: f64 = text.trim().parse().map_err(|_| format!("“{text}” is not a number."))?;

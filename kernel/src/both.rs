@@ -134,7 +134,7 @@ impl AxleState {
             let [left, right] = &now.sides;
             let gap = (left.contact - right.contact).dot(&now.normal);
             if gap.abs() < TOUCH || gap.abs() >= before && gap.abs() < 1e-8 {
-                return Ok(now);
+                return Ok(AxleState { roll, ..now });
             }
             before = gap.abs();
             difference -= gap / (left.velocity + right.velocity).dot(&now.normal);

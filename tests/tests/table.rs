@@ -115,6 +115,34 @@ fn a_row_not_connected_with_the_one_before_is_told_of() {
     assert_eq!(said.lines().count(), 1, "{said}");
 }
 
+/// With `--axle` the columns of the whole axle stand behind a wheel's, which are those of the left wheel: at roll 0 and rack 0 the same numbers as
+/// without; the mirror law holds from row to row.
+#[test]
+fn the_whole_axle_stands_behind_the_wheel() {
+    let alone = rows(&sweep("strut.json", &["--travel=20"]));
+    let both = rows(&sweep("strut.json", &["--travel=20", "--roll=-3..3/3", "--axle"]));
+    let wheel = alone[0].len();
+    assert_eq!(both.len(), 4);
+    assert_eq!(both[0][..wheel], alone[0][..]);
+    assert_eq!(both[0][wheel..].len(), kernel::AXLE_READINGS.len());
+    let number = |row: usize, column: &str| -> f64 {
+        let at = both[0].iter().position(|name| name == column).expect("a column");
+        both[row][at].parse().expect("a number")
+    };
+    for column in ["camber_deg", "caster_deg", "spring_length_mm"] {
+        let at = alone[0].iter().position(|name| name == column).expect("a column");
+        assert!((number(2, column) - alone[1][at].parse::<f64>().expect("a number")).abs() < 1e-9, "{column}");
+    }
+    assert_eq!([1, 2, 3].map(|row| number(row, "roll_deg")), [-3.0, 0.0, 3.0]);
+    assert!((number(1, "travel_left_mm") - number(3, "travel_right_mm")).abs() < 1e-9);
+    for column in ["roll_stiffness_nm_per_deg", "anti_dive_percent", "ride_frequency_hz"] {
+        assert!((number(1, column) - number(3, column)).abs() < 1e-6 * number(1, column).abs(), "{column}");
+    }
+    let said = |arguments: &[&str]| String::from_utf8(sweep("strut.json", arguments).stderr).expect("text");
+    assert!(said(&["--roll=2"]).contains("give --axle too"));
+    assert!(said(&["--axle", "--roll=80"]).contains("out of range"));
+}
+
 #[test]
 fn a_bad_call_says_what_is_wrong() {
     for (arguments, word) in [

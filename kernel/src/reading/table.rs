@@ -1,6 +1,6 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
-use super::{READINGS, Reading};
+use super::{AXLE_READINGS, READINGS, Reading, Whole};
 use crate::linkage::{Linkage, Member};
 use crate::loads::{Load, Statics, SteeringMoment};
 use crate::pose::{Demand, Height, Steering};
@@ -62,7 +62,22 @@ pub fn row(linkage: &Linkage, demand: &Demand, state: &State, load: Option<&Load
         let felt = SteeringMoment::of(load, state);
         values.extend([felt.map(|moment| moment.rack_force), felt.map(|moment| moment.total())]);
     }
+    Ok(line(&values))
+}
+
+/// The columns of the whole axle, which stand behind a wheel's.
+pub fn axle_header() -> String {
+    AXLE_READINGS.iter().map(|reading| reading.column).collect::<Vec<_>>().join(",")
+}
+
+/// What belongs under them.
+pub fn axle_row(whole: &Whole) -> String {
+    line(&AXLE_READINGS.each_ref().map(|reading| (reading.value)(whole)))
+}
+
+/// Cells of a row, empty for what there is none of.
+fn line(values: &[Option<f64>]) -> String {
     // Adding 0 turns −0 into 0.
     let cells = values.iter().map(|value| value.map_or(String::new(), |value| (value + 0.0).to_string()));
-    Ok(cells.collect::<Vec<_>>().join(","))
+    cells.collect::<Vec<_>>().join(",")
 }
