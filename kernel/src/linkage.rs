@@ -97,6 +97,21 @@ impl Linkage {
         &self.rows
     }
 
+    /// The parts that guide the wheel, each with its rows and the place of the first of them: an arm or the track rod has one, a wishbone and a
+    /// strut have two.
+    pub fn parts(&self) -> impl Iterator<Item = (usize, &[Row])> {
+        let mut first = 0;
+        self.rows.chunk_by(|a, b| a.part == b.part).map(move |rows| {
+            first += rows.len();
+            (first - rows.len(), rows)
+        })
+    }
+
+    /// The part that carries the spring's foot; `None` where the carrier does.
+    pub fn spring_part(&self) -> Option<Part> {
+        Part::under(self.spring_on)
+    }
+
     /// The spring.
     pub fn spring(&self) -> &SpringLine {
         &self.spring

@@ -2,7 +2,7 @@
 
 use super::Constraint;
 use crate::frame::Vec3;
-use crate::layout::{Guide, PointId, Rod};
+use crate::layout::{Guide, PointId, Rod, SpringOn};
 
 /// What a guiding row belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -43,6 +43,19 @@ pub enum Part {
 }
 
 impl Part {
+    /// The part that something on it rides with; `None` for what rides on the carrier.
+    pub(super) fn under(on: SpringOn) -> Option<Part> {
+        match on {
+            SpringOn::Strut | SpringOn::Carrier => None,
+            SpringOn::Lower => Some(Part::LowerWishbone),
+            SpringOn::LowerFront => Some(Part::LowerFrontArm),
+            SpringOn::LowerRear => Some(Part::LowerRearArm),
+            SpringOn::Upper => Some(Part::UpperWishbone),
+            SpringOn::UpperFront => Some(Part::UpperFrontArm),
+            SpringOn::UpperRear => Some(Part::UpperRearArm),
+        }
+    }
+
     /// What sentences call it.
     pub fn name(self) -> &'static str {
         match self {

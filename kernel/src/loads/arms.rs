@@ -201,19 +201,22 @@ struct Direction {
 }
 
 fn directions(linkage: &Linkage, position: &Position) -> Vec<Direction> {
-    let rods = linkage.rows.iter().enumerate().filter_map(|(i, row)| {
-        let Constraint::Rod { inner, outer, on_rack, .. } = &row.constraint else { return None };
-        let base = inner + Vec3::y() * if *on_rack { position.rack } else { 0.0 };
-        let arm = position.pose.place(*outer) - base;
-        let partner = linkage.rows.get(i ^ 1).filter(|other| i < 4 && other.joints[1] == row.joints[1]);
-        let along = match partner.map(|other| &other.constraint) {
-            Some(Constraint::Rod { inner: other, .. }) => {
+    let mut directions = Vec::new();
+    for (_, rows) in linkage.parts() {
+        for (i, row) in rows.iter().enumerate() {
+            let Constraint::Rod { inner, outer, on_rack, .. } = row.constraint else { continue };
+            let base = inner + Vec3::y() * if on_rack { position.rack } else { 0.0 };
+            let arm = position.pose.place(outer) - base;
+            // Of a wishbone, from its body axis.
+            let other = rows.get(1 - i).map(|row| &row.constraint);
+            let along = if let Some(Constraint::Rod { inner: other, .. }) = other {
                 let axis = (other - inner).normalize();
                 arm - axis * axis.dot(&arm)
-            }
-            _ => arm,
-        };
-        Some(Direction { joints: row.joints, along })
-    });
-    rods.collect()
+            } else {
+                arm
+            };
+            directions.push(Direction { joints: row.joints, along });
+        }
+    }
+    directions
 }

@@ -16,8 +16,8 @@
 
 use super::{MemberForces, Statics};
 use crate::frame::Vec3;
-use crate::layout::{PointId, SpringOn};
-use crate::linkage::{Constraint, Follower, Linkage, Member};
+use crate::layout::PointId;
+use crate::linkage::{Constraint, Follower, Linkage, Member, Part};
 use crate::math::Wrench;
 use crate::state::State;
 
@@ -90,21 +90,12 @@ impl Corner {
             bush: Vec3::zeros(),
             bent: None,
         };
-        let rides = spring_rows(linkage.spring_on);
-        let shared =
-            |i: usize| i < 3 && linkage.rows[i].joints[1] == linkage.rows[i + 1].joints[1] && is_rod(linkage, i);
-        let mut row = 0;
-        while row < 5 {
-            let spring = rides.contains(&row).then_some(&carried);
-            if !is_rod(linkage, row) {
-                corner.strut(linkage, state, row);
-                row += 2;
-            } else if row != 4 && row % 2 == 0 && shared(row) {
-                corner.wishbone(linkage, state, row, spring);
-                row += 2;
-            } else {
-                corner.arm(linkage, state, row, spring);
-                row += 1;
+        for (first, rows) in linkage.parts() {
+            let spring = (linkage.spring_part() == Some(rows[0].part)).then_some(&carried);
+            match rows {
+                [row, _] if row.part == Part::Strut => corner.strut(linkage, state, first),
+                [_, _] => corner.wishbone(linkage, state, first, spring),
+                _ => corner.arm(linkage, state, first, spring),
             }
         }
         if let Follower::Carrier(_) = linkage.spring.follower {
@@ -170,23 +161,6 @@ impl Corner {
     pub fn sum(&self) -> Wrench {
         let none = Wrench { force: Vec3::zeros(), moment: self.bush };
         self.body.iter().fold(none, |sum, joint| sum.plus(&Wrench::at(joint.at, joint.force)))
-    }
-}
-
-fn is_rod(linkage: &Linkage, row: usize) -> bool {
-    linkage.rows[row].member != Member::Strut
-}
-
-/// The rows of the member a spring stands on.
-fn spring_rows(on: SpringOn) -> &'static [usize] {
-    match on {
-        SpringOn::Strut | SpringOn::Carrier => &[],
-        SpringOn::Lower => &[0, 1],
-        SpringOn::LowerFront => &[0],
-        SpringOn::LowerRear => &[1],
-        SpringOn::Upper => &[2, 3],
-        SpringOn::UpperFront => &[2],
-        SpringOn::UpperRear => &[3],
     }
 }
 
