@@ -1,5 +1,6 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
+use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops,
@@ -70,6 +71,16 @@ impl<'a> Part<'a> {
         if self.find(key).is_some() { self.number(key) } else { Ok(default) }
     }
 
+    /// A part's numbers, each the default's where the file has none.
+    fn fields<P>(&self, mut part: P, fields: &[Field<P>]) -> Read<P> {
+        for field in fields {
+            if self.find(field.key).is_some() {
+                (field.set)(&mut part, self.number(field.key)?);
+            }
+        }
+        Ok(part)
+    }
+
     fn text(&self, key: &str) -> Read<&'a str> {
         self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
@@ -111,6 +122,11 @@ impl<'a> Part<'a> {
     }
 }
 
+/// What the numbers of a part are called, and what else it has.
+fn keys<P>(fields: &[Field<P>], others: &[&'static str]) -> Vec<&'static str> {
+    fields.iter().map(|field| field.key).chain(others.iter().copied()).collect()
+}
+
 /// Parts of the format that this reads; others are kept.
 const READ: [&str; 14] = [
     "anti_roll_bar",
@@ -143,12 +159,14 @@ fn layout(value: &Value) -> Read<Layout> {
         track_rod: file.rod("track_rod")?,
         rack: file.part_if("rack", &["travel", "per_turn", "mount"], rack)?,
         spring: spring(&file)?,
-        damper: file.part_if("damper", &["guide", "piston", "rod", "friction"], damper)?,
+        damper: file.part_if("damper", &keys(&DAMPER, &[]), |part| part.fields(Damper::default(), &DAMPER))?,
         anti_roll_bar: file.part_if("anti_roll_bar", &BAR, anti_roll_bar)?,
         half_shaft: file.part_if("half_shaft", &["inner", "outer", "right_inner_y"], half_shaft)?,
-        vehicle: file.part_if("vehicle", &VEHICLE, vehicle)?,
-        stops: file.part_if("stops", &["bump", "rebound"], |part| {
-            Ok(Stops { bump: part.number("bump")?, rebound: part.number("rebound")? })
+        vehicle: file.part_if("vehicle", &keys(&VEHICLE, &["drive", "roll_stiffness_from"]), vehicle)?,
+        stops: file.part_if("stops", &keys(&STOPS, &[]), |part| {
+            // Half a pair of stops is a slip.
+            part.number("bump").and(part.number("rebound"))?;
+            part.fields(Stops::default(), &STOPS)
         })?,
         other: fields
             .iter()
@@ -221,16 +239,6 @@ fn spring(file: &Part) -> Read<Spring> {
     })
 }
 
-fn damper(part: &Part) -> Read<Damper> {
-    let default = Damper::default();
-    Ok(Damper {
-        guide: part.number_or("guide", default.guide)?,
-        piston: part.number_or("piston", default.piston)?,
-        rod: part.number_or("rod", default.rod)?,
-        friction: part.number_or("friction", default.friction)?,
-    })
-}
-
 fn half_shaft(part: &Part) -> Read<HalfShaft> {
     let right_inner_y = part.find("right_inner_y").map(|_| part.number("right_inner_y")).transpose()?;
     Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")?, right_inner_y })
@@ -249,41 +257,10 @@ fn anti_roll_bar(part: &Part) -> Read<AntiRollBar> {
     })
 }
 
-const VEHICLE: [&str; 15] = [
-    "wheelbase",
-    "mass",
-    "front_share",
-    "cg_height",
-    "brake_share",
-    "unsprung_mass",
-    "rear_roll_centre",
-    "roll_stiffness",
-    "roll_stiffness_share",
-    "width",
-    "front_overhang",
-    "drive",
-    "steering_efficiency",
-    "roll_stiffness_from",
-    "pneumatic_trail",
-];
-
 fn vehicle(part: &Part) -> Read<Vehicle> {
-    let default = Vehicle::default();
     Ok(Vehicle {
-        wheelbase: part.number_or("wheelbase", default.wheelbase)?,
-        mass: part.number_or("mass", default.mass)?,
-        front_share: part.number_or("front_share", default.front_share)?,
-        cg_height: part.number_or("cg_height", default.cg_height)?,
-        brake_share: part.number_or("brake_share", default.brake_share)?,
-        unsprung_mass: part.number_or("unsprung_mass", default.unsprung_mass)?,
-        rear_roll_centre: part.number_or("rear_roll_centre", default.rear_roll_centre)?,
-        roll_stiffness: part.number_or("roll_stiffness", default.roll_stiffness)?,
-        roll_stiffness_share: part.number_or("roll_stiffness_share", default.roll_stiffness_share)?,
-        width: part.number_or("width", default.width)?,
-        front_overhang: part.number_or("front_overhang", default.front_overhang)?,
         drive: part.word_or("drive", &Drive::ALL)?,
-        steering_efficiency: part.number_or("steering_efficiency", default.steering_efficiency)?,
         roll_stiffness_from: part.word_or("roll_stiffness_from", &RollFrom::ALL)?,
-        pneumatic_trail: part.number_or("pneumatic_trail", default.pneumatic_trail)?,
+        ..part.fields(Vehicle::default(), &VEHICLE)?
     })
 }

@@ -1,5 +1,6 @@
-//! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first. Long because each fault has its sentence.
+//! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
+use super::field::{DAMPER, Field, STOPS, VEHICLE, WHEEL};
 use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
@@ -156,43 +157,31 @@ fn coordinates(layout: &Layout, problems: &mut Vec<Problem>) {
     }
 }
 
+/// The numbers of a part that are out of their range.
+fn ranges<P>(part: &P, fields: &[Field<P>], problems: &mut Vec<Problem>) {
+    for field in fields {
+        let (value, [least, greatest]) = ((field.get)(part), field.range);
+        if !(least..=greatest).contains(&value) {
+            problems.push(Problem::Range(field.label, value, least, greatest, field.unit));
+        }
+    }
+}
+
 fn values(layout: &Layout, problems: &mut Vec<Problem>) {
-    let wheel = &layout.wheel;
+    ranges(&layout.wheel, &WHEEL, problems);
+    ranges(&layout.vehicle(), &VEHICLE, problems);
+    ranges(&layout.damper(), &DAMPER, problems);
+    if let Some(stops) = &layout.stops {
+        ranges(stops, &STOPS, problems);
+    }
     let mut check = |what, value: f64, least, greatest, unit| {
         if !(least..=greatest).contains(&value) {
             problems.push(Problem::Range(what, value, least, greatest, unit));
         }
     };
-    check("camber", wheel.camber, -45.0, 45.0, "°");
-    check("toe", wheel.toe, -45.0, 45.0, "°");
-    check("loaded radius", wheel.loaded_radius, 1.0, LIMIT, "mm");
-    check("free radius", wheel.free_radius, 1.0, LIMIT, "mm");
-    check("tyre width", wheel.width, 1.0, LIMIT, "mm");
     check("spring rate", layout.spring.rate, 0.001, 1e6, "N/mm");
-    let (vehicle, damper) = (layout.vehicle(), layout.damper());
-    check("wheelbase", vehicle.wheelbase, 500.0, LIMIT, "mm");
-    check("vehicle’s mass", vehicle.mass, 1.0, 100_000.0, "kg");
-    check("front axle’s share of the weight", vehicle.front_share, 0.01, 0.99, "");
-    check("height of the centre of gravity", vehicle.cg_height, 50.0, 5_000.0, "mm");
-    check("front axle’s share of the braking force", vehicle.brake_share, 0.0, 1.0, "");
-    check("unsprung mass", vehicle.unsprung_mass, 0.0, 5_000.0, "kg");
-    check("height of the rear roll centre", vehicle.rear_roll_centre, -LIMIT, LIMIT, "mm");
-    check("roll stiffness", vehicle.roll_stiffness, 0.0, 1e6, "N·m/°");
-    check("front axle’s share of the roll stiffness", vehicle.roll_stiffness_share, 0.0, 1.0, "");
-    check("pneumatic trail", vehicle.pneumatic_trail, -200.0, 200.0, "mm");
-    check("width of the body", vehicle.width, 0.0, LIMIT, "mm");
-    check("front overhang", vehicle.front_overhang, 0.0, LIMIT, "mm");
-    check("steering gear’s efficiency", vehicle.steering_efficiency, 0.05, 1.0, "");
-    check("distance from top mount to rod guide", damper.guide, 1.0, LIMIT, "mm");
-    check("distance from rod guide to piston", damper.piston, 1.0, LIMIT, "mm");
-    check("damper rod’s diameter", damper.rod, 1.0, 1_000.0, "mm");
-    check("friction coefficient of the damper", damper.friction, 0.0, 1.0, "");
     for along in layout.spring.rocker.iter().flat_map(|rocker| rocker.axis.iter()) {
         check("direction of the rocker’s axis", *along, -LIMIT, LIMIT, "");
-    }
-    if let Some(stops) = &layout.stops {
-        check("travel at the bump stop", stops.bump, 0.0, 1_000.0, "mm");
-        check("travel at the rebound stop", stops.rebound, 0.0, 1_000.0, "mm");
     }
     if let Some(bar) = &layout.anti_roll_bar {
         check("anti-roll bar’s diameter", bar.diameter, 1.0, 500.0, "mm");
