@@ -203,7 +203,7 @@ fn names_are_text_in_svg() {
 }
 
 /// The drawings of all demos, as they were when somebody last looked at them. After a change that is meant,
-/// `GOLDEN=write cargo test -p tests --test drawings` writes them anew; look at them before committing.
+/// `GOLDEN=write cargo test -p tests --test page drawings` writes them anew; look at them before committing.
 #[test]
 fn drawings_are_as_they_were_looked_at() {
     for (index, (name, _)) in DEMOS.iter().enumerate() {

@@ -1,5 +1,5 @@
 //! Random damage to links, files, kept drafts and spreadsheet blocks: never a panic, and what is read is written and read again alike.
-//! A few thousand tries in every run; `FUZZ=600 cargo test --release -p tests --test fuzz` goes on for so many seconds.
+//! A few thousand tries in every run; `FUZZ=600 cargo test --release -p tests --test page fuzz` goes on for so many seconds.
 
 use kernel::Layout;
 use std::time::{Duration, Instant};

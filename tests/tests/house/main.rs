@@ -1,0 +1,3 @@
+//! The house: what of its order a compiler does not check.
+
+mod tidy;

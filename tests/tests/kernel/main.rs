@@ -1,0 +1,12 @@
+//! The kernel: against sources and witnesses nobody here made, laws over random axles, and bad input.
+
+mod axle;
+mod edges;
+mod every_demo;
+mod hostile;
+mod laws;
+mod loads;
+mod published;
+mod reference;
+mod table;
+mod ways;

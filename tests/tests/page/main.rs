@@ -1,0 +1,10 @@
+//! The page without a browser: what it holds, draws, writes into links, teaches and passes on.
+
+mod app;
+mod drawings;
+mod fuzz;
+mod hidden;
+mod lengths;
+mod lessons;
+mod links;
+mod pass_on;
