@@ -13,6 +13,7 @@ use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Stance, Sta
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
+use std::rc::Rc;
 
 struct Call {
     file: String,
@@ -65,7 +66,7 @@ fn run() -> Result<(), String> {
 
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
-    let axle = Axle::new(layout).map_err(|why| why.to_string())?;
+    let axle = Rc::new(Axle::new(layout).map_err(|why| why.to_string())?);
     if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
         return Ok(());
     }

@@ -3,6 +3,7 @@
 use crate::document::{Document, Quantity};
 use crate::number::Units;
 use kernel::{Axle, Demand, Stance, State, Whole};
+use std::rc::Rc;
 
 /// Where something is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -32,7 +33,7 @@ impl Place {
 
 /// The value of a quantity on a document's axle at a place; `None` where the axle does not have it or can't get there.
 pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option<f64> {
-    let axle = Axle::standing_at(&document.layout, document.ride).ok()?;
+    let axle = Rc::new(Axle::standing_at(&document.layout, document.ride).ok()?);
     let wheel = |mut state: State, value: fn(&State) -> Option<f64>| {
         // Track and wheelbase change count from where the car stands.
         state.contact_shift -= axle.stands().contact_shift;

@@ -12,6 +12,7 @@ use kernel::{
     Unsolved, Vec3, Whole, solve, sweep,
 };
 use nalgebra::Matrix3;
+use std::rc::Rc;
 
 /// Curves run over at least this much travel each way, mm.
 pub const TRAVEL: f64 = 60.0;
@@ -53,7 +54,7 @@ pub struct Solved {
     /// Its equations.
     pub linkage: Linkage,
     /// The axle, standing where the car stands.
-    pub axle: kernel::Axle,
+    pub axle: Rc<kernel::Axle>,
     /// The state at the height the car stands at, wheels ahead.
     pub rest: State,
     /// The state now.
@@ -128,6 +129,7 @@ impl Solved {
     fn new(document: &Document, reach: f64) -> Result<Solved, Trouble> {
         let layout = &document.layout;
         let axle = kernel::Axle::standing_at(layout, document.ride).map_err(|why| Trouble::of(layout, &why))?;
+        let axle = Rc::new(axle);
         let linkage = axle.linkage();
         let (travel, rack) = (document.travel, document.rack);
         let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();

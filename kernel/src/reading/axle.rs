@@ -6,81 +6,114 @@ use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_
 use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
+use crate::state::State;
+use std::rc::Rc;
 
-/// A whole axle in one position, with what is read from it.
+/// A whole axle in one stance. What is read from it is worked out when it is asked for.
 #[derive(Clone, Debug)]
 pub struct Whole {
     /// Both wheels.
     pub axle: AxleState,
-    /// How it turns at this rack displacement, where the car stands.
-    pub turn: Option<Turn>,
-    /// Toe-out on turns with the inner wheel at 20°, degrees.
-    pub toe_out: Option<f64>,
-    /// Twice the radius of the outermost tyre's edge, of the body's foremost corner, and of the outermost tyre's middle, mm.
-    pub circles: [Option<f64>; 3],
-    /// Degrees of the steering wheel per degree of the mean road wheel.
-    pub ratio: Option<f64>,
-    /// What steering lifts left and right, mm, from where the car stands.
-    pub lift: Option<[f64; 2]>,
-    /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
-    pub righting: Option<f64>,
-    /// Wheel rate of the left wheel, N/mm.
-    pub rate: Option<f64>,
-    /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
-    pub frequency: Option<f64>,
-    /// Of the axle at these travels, N·m per degree.
-    pub roll_stiffness: Option<RollStiffness>,
-    /// In percent: against the dive of braking at the wheels, against the lift of driving through half-shafts, against the dive of braking
-    /// through half-shafts. Of both wheels together, each with its force along its own heading.
-    pub supports: [Option<f64>; 3],
-    /// Braking, in g, whose dive brings the axle to this travel; only without roll.
-    pub braking: Option<f64>,
+    of: Rc<Axle>,
+    rack: f64,
 }
 
 impl Whole {
     /// An axle in a stance.
-    pub fn at(of: &Axle, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
-        let axle = AxleState::rolled(of, stance, guess)?;
-        let (layout, vehicle, steered) = (of.layout(), of.vehicle(), of.steered());
-        let turn = Turn::at(of, stance.rack).ok().filter(|_| steered);
-        let circles = [
-            turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, layout.wheel.width)),
-            turn.as_ref().and_then(|turn| turn.wall_radius(&vehicle)),
-            turn.as_ref().and_then(|turn| turn.kerb_radius(&vehicle, 0.0)),
-        ];
-        let springing = Springing::of(of);
-        let sides = axle.sides.each_ref().map(|side| &side.state);
-        let rates = [0, 1].map(|i| Some(springing?.at_wheel(&of.linkages()[i], sides[i])?.1));
-        let standing = Load::braking(&vehicle, 0.0);
-        let righting = |state| SteeringMoment::of(&standing, state).map(|moment| moment.total());
-        let support = |share, at| axle.carried(at).map(|tangent| support(share, tangent, &vehicle));
-        Ok(Whole {
-            ratio: layout.rack.as_ref().and_then(|rack| steering_ratio(&axle, rack)),
-            lift: lift(of, stance.rack).ok().filter(|_| steered),
-            righting: righting(sides[0]).zip(righting(sides[1])).map(|(left, right)| left - right),
-            rate: rates[0],
-            frequency: both(rates).and_then(|rate| frequency(rate, vehicle.sprung_mass())),
-            roll_stiffness: RollStiffness::at(of, sides, axle.track()),
-            // Braking pulls rearward and moves load forward, driving the other way: one tangent serves each.
-            supports: [
-                support(vehicle.brake_share, Place::Road),
-                support(vehicle.drive_share(), Place::Centre),
-                support(vehicle.brake_share, Place::Centre),
-            ],
-            braking: springing
-                .filter(|_| stance.roll == 0.0)
-                .and_then(|springing| springing.braking_at(sides[0], &vehicle)),
-            toe_out: toe_out_on_turns(of, 20.0).ok().filter(|_| steered),
-            circles: circles.map(|radius| radius.map(|radius| 2.0 * radius)),
-            turn,
-            axle,
-        })
+    pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
+        Ok(Whole { axle: AxleState::rolled(of, stance, guess)?, of: of.clone(), rack: stance.rack })
     }
 
     /// An axle where the car stands.
-    pub fn standing(of: &Axle) -> Result<Whole, Unsolved> {
+    pub fn standing(of: &Rc<Axle>) -> Result<Whole, Unsolved> {
         let travel = of.standing_travel();
         Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
+    }
+
+    fn sides(&self) -> [&State; 2] {
+        self.axle.sides.each_ref().map(|side| &side.state)
+    }
+
+    /// How it turns at this rack displacement, where the car stands.
+    pub fn turn(&self) -> Option<Turn> {
+        Turn::at(&self.of, self.rack).ok().filter(|_| self.of.steered())
+    }
+
+    /// Diameter of the outermost tyre's circle, mm: of its outer edge, kerb to kerb, or of its middle.
+    pub fn circle(&self, edge: bool) -> Option<f64> {
+        let width = if edge { self.of.layout().wheel.width } else { 0.0 };
+        Some(2.0 * self.turn()?.kerb_radius(&self.of.vehicle(), width)?)
+    }
+
+    /// Diameter of the circle of the body's foremost corner, wall to wall, mm.
+    pub fn wall_circle(&self) -> Option<f64> {
+        Some(2.0 * self.turn()?.wall_radius(&self.of.vehicle())?)
+    }
+
+    /// Toe-out on turns with the inner wheel at 20°, degrees.
+    pub fn toe_out(&self) -> Option<f64> {
+        toe_out_on_turns(&self.of, 20.0).ok().filter(|_| self.of.steered())
+    }
+
+    /// Degrees of the steering wheel per degree of the mean road wheel.
+    pub fn ratio(&self) -> Option<f64> {
+        steering_ratio(&self.axle, self.of.layout().rack.as_ref()?)
+    }
+
+    /// What steering lifts left and right, mm, from where the car stands.
+    pub fn lift(&self) -> Option<[f64; 2]> {
+        lift(&self.of, self.rack).ok().filter(|_| self.of.steered())
+    }
+
+    /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
+    pub fn self_centring(&self) -> Option<f64> {
+        let standing = Load::braking(&self.of.vehicle(), 0.0);
+        let [left, right] = self.sides().map(|state| SteeringMoment::of(&standing, state).map(|moment| moment.total()));
+        Some(left? - right?)
+    }
+
+    /// Wheel rates of left and right, N/mm.
+    pub fn rates(&self) -> [Option<f64>; 2] {
+        let springing = Springing::of(&self.of);
+        let sides = self.sides();
+        [0, 1].map(|i| Some(springing?.at_wheel(&self.of.linkages()[i], sides[i])?.1))
+    }
+
+    /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
+    pub fn frequency(&self) -> Option<f64> {
+        frequency(both(self.rates())?, self.of.vehicle().sprung_mass())
+    }
+
+    /// Of the axle at these travels, N·m per degree.
+    pub fn roll_stiffness(&self) -> Option<RollStiffness> {
+        RollStiffness::at(&self.of, self.sides(), self.axle.track())
+    }
+
+    /// Support, in percent, of a longitudinal force with this share in front. Braking pulls rearward and moves load forward, driving the other way:
+    /// one tangent serves each.
+    fn support(&self, share: f64, at: Place) -> Option<f64> {
+        self.axle.carried(at).map(|tangent| support(share, tangent, &self.of.vehicle()))
+    }
+
+    /// Against the dive of braking, brakes at the wheels, percent.
+    pub fn anti_dive(&self) -> Option<f64> {
+        self.support(self.of.vehicle().brake_share, Place::Road)
+    }
+
+    /// Against the dive of braking through half-shafts, percent.
+    pub fn anti_dive_inboard(&self) -> Option<f64> {
+        self.support(self.of.vehicle().brake_share, Place::Centre)
+    }
+
+    /// Against the lift of driving through half-shafts, percent.
+    pub fn anti_lift(&self) -> Option<f64> {
+        self.support(self.of.vehicle().drive_share(), Place::Centre)
+    }
+
+    /// Braking, in g, whose dive brings the axle to this travel; only without roll.
+    pub fn braking(&self) -> Option<f64> {
+        let springing = Springing::of(&self.of).filter(|_| self.axle.roll == 0.0)?;
+        springing.braking_at(self.sides()[0], &self.of.vehicle())
     }
 }
 
@@ -275,7 +308,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(i − o)/(i − o_A), cot o_A − cot i = pins/wheelbase",
             "ISO 8855:2011, 7.1.9 for the condition",
         ],
-        |w| w.turn.as_ref().and_then(|turn| turn.ackermann).map(|share| 100.0 * share),
+        |w| w.turn()?.ackermann.map(|share| 100.0 * share),
     ),
     entry(
         "kerb_circle_m",
@@ -288,7 +321,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "about the middle of where both axes cross the rear axle’s line",
             PRACTICE,
         ],
-        |w| w.circles[0].map(|mm| mm / 1000.0),
+        |w| w.circle(true).map(|mm| mm / 1000.0),
     ),
     entry(
         "wall_circle_m",
@@ -301,7 +334,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "the same with width and front overhang",
             PRACTICE,
         ],
-        |w| w.circles[1].map(|mm| mm / 1000.0),
+        |w| w.wall_circle().map(|mm| mm / 1000.0),
     ),
     entry(
         "steering_ratio",
@@ -314,7 +347,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(360°/per_turn)/(d steer/d rack)",
             PRACTICE,
         ],
-        |w| w.ratio,
+        |w| w.ratio(),
     ),
     entry(
         "lift_left_mm",
@@ -327,7 +360,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "fall of the contact point",
             PRACTICE,
         ],
-        |w| w.lift.map(|lift| lift[0]),
+        |w| w.lift().map(|lift| lift[0]),
     ),
     entry(
         "righting_moment_nm",
@@ -340,7 +373,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "F_z·v_C,z − weight·v_W,z, left less right",
             PRACTICE,
         ],
-        |w| w.righting.map(|moment| moment / 1000.0),
+        |w| w.self_centring().map(|moment| moment / 1000.0),
     ),
     entry(
         "wheel_rate_n_per_mm",
@@ -353,7 +386,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k i² + F di/ds",
             "virtual work",
         ],
-        |w| w.rate,
+        |w| w.rates()[0],
     ),
     entry(
         "ride_frequency_hz",
@@ -366,7 +399,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "√(k/m)/2π, k the mean",
             PRACTICE,
         ],
-        |w| w.frequency,
+        |w| w.frequency(),
     ),
     entry(
         "roll_stiffness_nm_per_deg",
@@ -379,7 +412,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k t²/2 + c (θ′ t)², k and θ′ means",
             PRACTICE,
         ],
-        |w| w.roll_stiffness.map(|stiffness| stiffness.springs + stiffness.bar),
+        |w| w.roll_stiffness().map(|stiffness| stiffness.springs + stiffness.bar),
     ),
     entry(
         "anti_dive_percent",
@@ -392,7 +425,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.supports[0],
+        |w| w.anti_dive(),
     ),
     entry(
         "anti_lift_percent",
@@ -405,7 +438,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "drive share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.supports[1],
+        |w| w.anti_lift(),
     ),
     entry(
         "toe_out_on_turns_deg",
@@ -418,7 +451,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "i − o at i = 20°",
             PRACTICE,
         ],
-        |w| w.toe_out,
+        |w| w.toe_out(),
     ),
     entry(
         "dive_braking_g",
@@ -431,7 +464,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(F − F_standing)/F per g, of the spring",
             "statics",
         ],
-        |w| w.braking,
+        |w| w.braking(),
     ),
     entry(
         "anti_dive_inboard_percent",
@@ -444,7 +477,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle of the wheel centre along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.supports[2],
+        |w| w.anti_dive_inboard(),
     ),
     entry(
         "wheel_circle_m",
@@ -457,7 +490,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "as kerb to kerb, to the tyre’s middle",
             PRACTICE,
         ],
-        |w| w.circles[2].map(|mm| mm / 1000.0),
+        |w| w.circle(false).map(|mm| mm / 1000.0),
     ),
 ];
 

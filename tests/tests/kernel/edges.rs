@@ -8,6 +8,7 @@ use kernel::{
     support, turning_friction,
 };
 use serde_json::Value;
+use std::rc::Rc;
 use tests::{DEMOS, axle, demo, linkage, near, state};
 
 fn reference() -> Value {
@@ -70,7 +71,7 @@ fn a_side_free_spring_is_tilted_about_the_top_mount() {
 }
 
 fn whole(layout: &Layout, [roll, travel, rack]: [f64; 3]) -> Whole {
-    let axle = axle(layout);
+    let axle = Rc::new(axle(layout));
     Whole::at(&axle, Stance { roll, travel, rack }, &axle.at_rest()).expect("a position")
 }
 
@@ -79,9 +80,9 @@ fn whole(layout: &Layout, [roll, travel, rack]: [f64; 3]) -> Whole {
 fn roll_stiffness_is_both_wheels() {
     for (layout, _, at, what) in entries(&reference(), "roll") {
         let whole = whole(&layout, [number(&at["roll_deg"]), 0.0, 0.0]);
-        let stiffness = whole.roll_stiffness.expect("it carries").springs;
+        let stiffness = whole.roll_stiffness().expect("it carries").springs;
         near(stiffness / number(&at["roll_stiffness"]), 1.0, 2e-6, &what);
-        near(whole.frequency.expect("it carries") / number(&at["ride_frequency"]), 1.0, 1e-6, &what);
+        near(whole.frequency().expect("it carries") / number(&at["ride_frequency"]), 1.0, 1e-6, &what);
         if let Some(energy) = at["energy"].as_f64() {
             near(stiffness / energy, number(&at["contact_rise"][0]).powi(2), 1e-6, &format!("{what}: energy"));
         }
@@ -94,12 +95,14 @@ fn support_is_both_wheels() {
     let vehicle = Vehicle::default();
     for (layout, _, at, what) in entries(&reference(), "support") {
         let whole = whole(&layout, [number(&at["roll_deg"]), 0.0, number(&at["rack_mm"])]);
-        for (i, key) in ["outboard", "drive", "inboard"].into_iter().enumerate() {
-            let percent = whole.supports[i].expect("it rises");
+        let supports =
+            [("outboard", whole.anti_dive()), ("drive", whole.anti_lift()), ("inboard", whole.anti_dive_inboard())];
+        for (key, percent) in supports {
+            let percent = percent.expect("it rises");
             near(percent, number(&at[key]["percent"]), 1e-6 * percent.abs().max(1.0), &format!("{what}: {key}"));
         }
         let tangent = whole.axle.carried(Place::Road).expect("it rises");
-        near(support(vehicle.brake_share, tangent, &vehicle), whole.supports[0].expect("it rises"), 1e-12, &what);
+        near(support(vehicle.brake_share, tangent, &vehicle), whole.anti_dive().expect("it rises"), 1e-12, &what);
     }
 }
 
@@ -116,12 +119,12 @@ fn the_whole_axle_obeys_the_mirror() {
                 let (a, b) = (read(&a).expect("a number"), read(&b).expect("a number"));
                 near(a, b, 1e-7 * a.abs().max(1.0), &format!("{name} {what} at roll {roll}, rack {rack}"));
             };
-            same("roll stiffness", |w| w.roll_stiffness.map(|stiffness| stiffness.springs));
-            same("bar", |w| w.roll_stiffness.map(|stiffness| stiffness.bar));
-            same("frequency", |w| w.frequency);
-            for support in [|w: &Whole| w.supports[0], |w: &Whole| w.supports[1], |w: &Whole| w.supports[2]] {
-                same("support", support);
-            }
+            same("roll stiffness", |w| w.roll_stiffness().map(|stiffness| stiffness.springs));
+            same("bar", |w| w.roll_stiffness().map(|stiffness| stiffness.bar));
+            same("frequency", |w| w.frequency());
+            same("anti-dive", Whole::anti_dive);
+            same("anti-dive, inboard", Whole::anti_dive_inboard);
+            same("anti-lift", Whole::anti_lift);
         }
     }
 }
@@ -171,7 +174,7 @@ fn the_self_centring_moment_leaves_out_the_wheels_own_weight() {
         let whole = whole(&layout, [0.0, 0.0, rack]);
         let sides =
             whole.axle.sides.each_ref().map(|side| SteeringMoment::of(&standing(), &side.state).expect("steered"));
-        near(whole.righting.expect("steered"), sides[0].total() - sides[1].total(), 1e-9, &what);
+        near(whole.self_centring().expect("steered"), sides[0].total() - sides[1].total(), 1e-9, &what);
     }
 }
 
@@ -181,7 +184,7 @@ fn turning_is_read_where_the_car_stands() {
     let vehicle = Vehicle::default();
     for (layout, _, at, what) in entries(&reference(), "turning") {
         let (travel, rack) = (number(&at["travel_mm"]), number(&at["rack_mm"]));
-        let axle = Axle::standing_at(&layout, travel).expect("an axle");
+        let axle = Rc::new(Axle::standing_at(&layout, travel).expect("an axle"));
         let turn = Turn::at(&axle, rack).expect("it turns");
         near(turn.inner, number(&at["inner_deg"]), 1e-8, &what);
         near(turn.outer, number(&at["outer_deg"]), 1e-8, &what);
@@ -200,7 +203,7 @@ fn turning_is_read_where_the_car_stands() {
         let elsewhere = Stance { travel: 10.0, rack, ..Stance::default() };
         let read = Whole::at(&axle, elsewhere, &axle.at_rest()).expect("a position");
         near(
-            100.0 * read.turn.expect("it turns").ackermann.expect("it turns"),
+            100.0 * read.turn().expect("it turns").ackermann.expect("it turns"),
             number(&at["ackermann_percent"]),
             1e-5,
             &what,
@@ -268,7 +271,7 @@ fn impossible_vehicles_have_no_load() {
     layout.vehicle = Some(light);
     assert_eq!(Springing::of(&axle(&layout)), None);
     let whole = whole(&layout, [0.0; 3]);
-    assert!(whole.rate.is_none() && whole.frequency.is_none() && whole.roll_stiffness.is_none());
+    assert!(whole.rates()[0].is_none() && whole.frequency().is_none() && whole.roll_stiffness().is_none());
     assert_eq!(frequency(-3.0, 400.0), None);
 }
 

@@ -157,7 +157,7 @@ proptest! {
         layout.damper = Some(Damper { guide: v[10], piston: v[11], rod: v[12], friction: v[13] });
         let axle = Axle::new(&layout);
         prop_assert_eq!(axle.is_ok(), validate(&layout).is_empty());
-        let Ok(axle) = axle else { return Ok(()) };
+        let Ok(axle) = axle.map(std::rc::Rc::new) else { return Ok(()) };
         let state = axle.stands();
         for case in LoadCase::all() {
             let Ok(load) = case.load(&Setting::of(&axle)) else { continue };

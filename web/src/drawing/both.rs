@@ -148,13 +148,13 @@ pub fn side_arm(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pic
 
 /// Both wheels' axes across the plan, and the turning circle in words.
 fn turning(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, now: &Whole) {
-    let Some(turn) = &now.turn else { return };
+    let Some(turn) = now.turn() else { return };
     for side in &now.axle.sides {
         let out = Vec3::new(side.spin.x, side.spin.y, 0.0) * 3_000.0;
         pen.line(&[paper.at(side.centre - out), paper.at(side.centre + out)], Stroke::centre());
     }
     let at = [paper.window.min[0] + 28.0, paper.window.max[1] - 12.0];
-    let text = match (turn.centre(), now.circles[0]) {
+    let text = match (turn.centre(), now.circle(true)) {
         (Some(y), Some(circle)) => format!(
             "turns {} about a point {} m from the centre plane, kerb to kerb {} m",
             if y > 0.0 { "left" } else { "right" },

@@ -3,9 +3,10 @@
 use super::ROLL;
 use crate::document::{Document, Over, Quantity};
 use kernel::{Axle, Stance, Unsolved, Whole};
+use std::rc::Rc;
 
 /// The whole axle now and at rest.
-pub fn now_and_at_rest(document: &Document, axle: &Axle) -> Result<[Whole; 2], Unsolved> {
+pub fn now_and_at_rest(document: &Document, axle: &Rc<Axle>) -> Result<[Whole; 2], Unsolved> {
     Ok([Whole::at(axle, stance(document), &axle.at_rest())?, Whole::standing(axle)?])
 }
 
@@ -17,7 +18,7 @@ fn stance(document: &Document) -> Stance {
 const WHOLE_STEPS: i32 = 15;
 
 /// The whole axle over travel (`travel` mm each way), rack or roll, where a pinned reading or the choice of roll asks for it.
-pub fn along(document: &Document, axle: &Axle, travel: f64) -> Vec<(f64, Whole)> {
+pub fn along(document: &Document, axle: &Rc<Axle>, travel: f64) -> Vec<(f64, Whole)> {
     let asked = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
     if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(asked)) {
         return Vec::new();
