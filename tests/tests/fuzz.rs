@@ -3,10 +3,11 @@
 
 use kernel::Layout;
 use std::time::{Duration, Instant};
-use web::demos::{DEMOS, first, layout, lowered};
+use web::content::demos::{DEMOS, first, layout, lowered};
 use web::document::Document;
+use web::exchange::{block, drafts};
+use web::link;
 use web::study::Study;
-use web::{block, drafts, link};
 
 /// Numbers that look random (xorshift, G. Marsaglia 2003), the same in every run unless time decides how many.
 struct Random(u64);
@@ -75,7 +76,7 @@ fn damaged_input_never_breaks_a_reader() {
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
     links.push(link::write(&both));
-    links.extend(web::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
+    links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
     let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
     let mut tries = 0_u64;
     while end.map_or(tries < 600, |end| Instant::now() < end) {

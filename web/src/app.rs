@@ -1,18 +1,21 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types. Long because everything that can
 //! happen stands in one list.
 
+mod history;
 mod message;
+mod told;
 
 pub use message::Message;
+pub use told::Told;
 
-use crate::demos;
+use crate::content::demos;
+use crate::document::lesson::{Answer, Lesson, Prediction};
+use crate::document::story::Shot;
 use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
 use crate::drawing::{Fault, Picture};
-use crate::history::History;
-use crate::lesson::{Answer, Lesson, Prediction};
 use crate::link;
-use crate::story::Shot;
 use crate::study::{MOST_TRAVEL, ROLL, Study};
+use history::History;
 use kernel::{Amount, LIMIT, LONGEST_NOTE, Layout, PointId, Vec3};
 
 /// The page's state.

@@ -52,10 +52,10 @@ mod reader;
 
 pub use length::too_long;
 
-use crate::demos;
+use crate::content::demos;
+use crate::document::story::Shot;
 use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
-use crate::number::{Units, plain};
-use crate::story::Shot;
+use crate::text::number::{Units, plain};
 use kernel::{
     AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, RollFrom, Section, Spring, Vec3,
     Vehicle, Wheel,

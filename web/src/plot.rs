@@ -8,8 +8,8 @@ use pieces::{Points, pieces, range};
 
 use crate::document::{Document, Over, Quantity};
 use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
-use crate::number::Units;
 use crate::study::{Curve, ROLL, Solved, Study};
+use crate::text::number::Units;
 use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};

@@ -12,10 +12,10 @@ use super::storage;
 use super::window::{Size, copy, later, matches, theme};
 use crate::app::{App, Message};
 use crate::document::Document;
-use crate::drafts::{self, Draft};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
+use crate::exchange::drafts::{self, Draft};
+use crate::input::play::Play;
 use crate::link;
-use crate::play::Play;
 use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::VecDeque;
 use std::rc::Rc;
@@ -90,7 +90,7 @@ impl Page {
         let kept = || if address::embedded() { String::new() } else { storage::kept() };
         let last = || link::read(&drafts::read(&kept()).first()?.parameters);
         let (document, faults) =
-            given.or_else(last).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
+            given.or_else(last).unwrap_or_else(|| (Document::of(crate::content::demos::first()), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
             waiting: RefCell::default(),

@@ -7,13 +7,13 @@ use super::text_box::TextBox;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
+use crate::content::exercises;
+use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
+use crate::document::place::{Place, value_at};
 use crate::document::{Document, Quantity};
-use crate::exercises;
-use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
 use crate::link;
-use crate::number::plain;
-use crate::place::{Place, value_at};
 use crate::study::Study;
+use crate::text::number::plain;
 use kernel::Unit;
 use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
 

@@ -1,6 +1,6 @@
 //! What is solved for the whole axle: now, at rest, and along what the curves run over.
 
-use super::ROLL;
+use super::kept::ROLL;
 use crate::document::{Document, Over, Quantity};
 use kernel::{Linkage, State, Unsolved, Whole, at_rest};
 

@@ -3,7 +3,7 @@
 use super::Page;
 use crate::app::{App, Message};
 use crate::browser::window::matches;
-use crate::story::{Shot, shipped};
+use crate::document::story::{Shot, shipped};
 use kernel::Layout;
 
 /// A story under way.

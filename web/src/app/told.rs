@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::document::Quantity;
-use crate::number::Units;
+use crate::text::number::Units;
 use kernel::{Group, READINGS, Reading};
 
 /// A value, or that it is hidden.

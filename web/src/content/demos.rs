@@ -5,12 +5,12 @@ use kernel::{Layout, PointId};
 
 /// Name on the page's buttons, and the layout file: from the strut to four arms, as the story is told.
 pub const DEMOS: [(&str, &str); 6] = [
-    ("Strut", include_str!("../../demo-layouts/strut.json")),
-    ("Two wishbones", include_str!("../../demo-layouts/double-wishbone.json")),
-    ("Strut over two arms", include_str!("../../demo-layouts/strut-over-arms.json")),
-    ("Wishbone over two arms", include_str!("../../demo-layouts/wishbone-over-arms.json")),
-    ("Four arms", include_str!("../../demo-layouts/four-arm.json")),
-    ("Five rods, unsteered", include_str!("../../demo-layouts/five-rod-unsteered.json")),
+    ("Strut", include_str!("../../../demo-layouts/strut.json")),
+    ("Two wishbones", include_str!("../../../demo-layouts/double-wishbone.json")),
+    ("Strut over two arms", include_str!("../../../demo-layouts/strut-over-arms.json")),
+    ("Wishbone over two arms", include_str!("../../../demo-layouts/wishbone-over-arms.json")),
+    ("Four arms", include_str!("../../../demo-layouts/four-arm.json")),
+    ("Five rods, unsteered", include_str!("../../../demo-layouts/five-rod-unsteered.json")),
 ];
 
 /// Which of them a first visit opens.

@@ -1,6 +1,6 @@
 //! A story: a row of shots, each an axle in a position with pinned readings and a caption, told one after another.
 
-use crate::demos;
+use crate::content::demos;
 use crate::document::Document;
 use kernel::{Layout, PointId};
 

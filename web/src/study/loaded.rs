@@ -1,8 +1,8 @@
 //! What is solved for the load shown: forces in everything, what the steering feels, and what the strut's rod bears.
 
 use crate::document::{Case, Document, Loads};
-use crate::number::fixed;
 use crate::study::Solved;
+use crate::text::number::fixed;
 use kernel::{
     Bending, Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, NoLoad, Position,
     RodForces, RollFrom, Section, Setting, SideFreeSpring, SpringOn, Springing, State, Statics, SteeringMoment,

@@ -1,7 +1,7 @@
 //! A reading at a place of its own, whatever is shown.
 
 use crate::document::{Document, Quantity};
-use crate::number::Units;
+use crate::text::number::Units;
 use kernel::{Demand, Linkage, Position, State, Whole, at_rest};
 
 /// Where something is read.

@@ -1,14 +1,10 @@
 //! A lesson: a task on a prepared axle, what may be moved, what is hidden, what is to be reached or answered; and a student's answer.
 //! Nothing here is secret: the link carries it all.
 
-mod marking;
-
-pub use marking::{Mark, Marking};
-
+use crate::document::place::{Place, value_at};
 use crate::document::{Document, Quantity};
-use crate::number::Units;
-use crate::place::{Place, value_at};
-use crate::typed::Kind;
+use crate::text::number::Units;
+use crate::text::typed::Kind;
 use kernel::{Layout, PointId, Unit};
 
 /// Prepared by a teacher.
@@ -176,7 +172,7 @@ impl Lesson {
     }
 
     /// The number that has been typed, in the kernel's unit; `None` for none, or for what is no number.
-    fn typed(&self, text: &str, units: Units) -> Option<f64> {
+    pub(crate) fn typed(&self, text: &str, units: Units) -> Option<f64> {
         self.asks()?.read(text, units)
     }
 
@@ -189,7 +185,7 @@ impl Lesson {
     }
 
     /// True if there is an answer: the number asked for; else the axle moved, or the words.
-    fn answered(&self, document: &Document) -> bool {
+    pub(crate) fn answered(&self, document: &Document) -> bool {
         let answer = &document.answer;
         if self.asks().is_some() {
             self.typed(&answer.guess, document.units).is_some()
@@ -201,7 +197,7 @@ impl Lesson {
     }
 
     /// True if a joint is elsewhere than at the start.
-    fn touched(&self, document: &Document) -> bool {
+    pub(crate) fn touched(&self, document: &Document) -> bool {
         self.sealed() && mark(&document.layout) != self.begin
     }
 }

@@ -1,8 +1,8 @@
 //! What an answer is worth: a mark for each thing that was asked, none of which makes up for another.
 
-use super::{Aim, Answer, Lesson, Prediction};
+use crate::document::lesson::{Aim, Answer, Lesson, Prediction};
+use crate::document::place::{Place, value_at};
 use crate::document::{Document, Quantity};
-use crate::place::{Place, value_at};
 
 /// What one part of an answer is worth.
 #[derive(Clone, Debug, PartialEq)]

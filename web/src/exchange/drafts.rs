@@ -1,7 +1,7 @@
 //! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time and a link's parameters.
 //! None writes over another one's line, so opening a link costs nobody their work; and what has a name of its own outlives demos tried out.
 
-use crate::demos;
+use crate::content::demos;
 use crate::link;
 
 /// So many are kept.

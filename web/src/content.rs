@@ -1,0 +1,4 @@
+//! What comes with the page: demos, exercises.
+
+pub mod demos;
+pub mod exercises;
