@@ -4,8 +4,9 @@ use kernel::{PointId, Stops, Vec3, Vehicle};
 use web::app::{App, Message};
 use web::content::demos::{DEMOS, first, layout};
 use web::document::story::Shot;
-use web::document::{Case, Document, Loads, Over, Quantity};
+use web::document::{Case, Document, Loads, Over};
 use web::plot::Plot;
+use web::text::quantity::Quantity;
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -286,7 +287,7 @@ fn the_whole_axle_rolls() {
 #[test]
 fn lowering_is_corrected_in_two_parts() {
     let read = |document: &Document, column: &str| {
-        let study = web::study::Study::new(document);
+        let study = web::study::Study::new(document, web::content::demos::opening);
         assert_eq!(study.trouble, None);
         let reading = kernel::Reading::named(column).expect("a reading");
         (reading.value)(&study.good.now).expect("a value")
@@ -338,7 +339,7 @@ fn two_axles_are_compared() {
 fn a_story_is_told() {
     let mut app = app();
     let before = app.document.clone();
-    let shots = web::document::story::shipped();
+    let shots = web::content::story::shipped();
     assert!((5..=web::document::story::MOST_SHOTS).contains(&shots.len()));
     app.update(Message::Story(shots.clone()));
     for (at, shot) in shots.iter().enumerate() {
@@ -369,7 +370,7 @@ fn a_story_costs_nobody_their_work() {
     let mut app = app();
     app.update(Message::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, 300.0)));
     let own = app.document.clone();
-    let shot = || Message::Shot(Some(Box::new(web::document::story::shipped()[2].clone())));
+    let shot = || Message::Shot(Some(Box::new(web::content::story::shipped()[2].clone())));
     for command in [Message::Undo, Message::Redo, Message::Shot(None)] {
         app.update(shot());
         app.update(Message::Travel(30.0));
@@ -509,14 +510,14 @@ fn a_shot_sets_roll_and_wheels() {
     let rolled = Shot::of(&app.document, None, "rolled".into());
     let before = app.document.clone();
     let hub = |app: &App| app.study.good.value(Quantity::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
-    app.update(Message::Shot(Some(Box::new(web::document::story::shipped()[0].clone()))));
+    app.update(Message::Shot(Some(Box::new(web::content::story::shipped()[0].clone()))));
     assert_eq!((app.document.whole, app.document.roll), (false, 0.0));
     assert!((hub(&app).expect("a strut has it") - 66.0).abs() < 0.05, "{:?}", hub(&app));
     app.update(Message::Shot(Some(Box::new(rolled.clone()))));
     assert_eq!((app.document.whole, app.document.roll), (true, 3.0));
     app.update(Message::Shot(None));
     assert_eq!(app.document, before);
-    app.update(Message::Story(vec![rolled.clone(), web::document::story::shipped()[0].clone()]));
+    app.update(Message::Story(vec![rolled.clone(), web::content::story::shipped()[0].clone()]));
     let link = web::link::write(&app.document);
     let (back, faults) = web::link::read(&link).expect("a link");
     assert_eq!((back.story, faults), (app.document.story.clone(), Vec::new()));

@@ -55,7 +55,7 @@ fn damaged(text: &str, random: &mut Random) -> String {
 fn one_link(text: &str) {
     let Some((document, faults)) = link::read(text) else { return };
     assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
-    let study = Study::new(&document);
+    let study = Study::new(&document, web::content::demos::opening);
     for reading in &kernel::READINGS {
         assert!((reading.value)(&study.good.now).is_none_or(f64::is_finite), "{} of {text}", reading.column);
     }
@@ -84,7 +84,9 @@ fn damaged_input_never_breaks_a_reader() {
         let file = damaged(&files[random.below(files.len())], &mut random);
         match Layout::from_json(&file) {
             Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
-            Ok(layout) if kernel::validate(&layout).is_empty() => drop(Study::new(&Document::of(layout))),
+            Ok(layout) if kernel::validate(&layout).is_empty() => {
+                drop(Study::new(&Document::of(layout), web::content::demos::opening))
+            }
             Ok(_) => {}
         }
         let kept = damaged("1764000000000 v=2&travel=3\n1763000000000 v=2&rack=1\n", &mut random);

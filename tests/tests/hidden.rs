@@ -4,10 +4,10 @@ use kernel::AXLE_READINGS;
 use web::app::Told;
 use web::app::{App, Message};
 use web::content::exercises::all;
-use web::document::Quantity;
 use web::document::lesson::Answer;
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
 use web::exchange::pass_on::{Markup, curves_csv, picture, post};
+use web::text::quantity::Quantity;
 
 /// The first exercise hides the offset at the wheel centre: these are it and its lever arm, as the page shows them.
 const OFFSET: &str = "66.0";

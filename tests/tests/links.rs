@@ -222,7 +222,7 @@ fn old_links_open_for_ever() {
             let [link, camber, caster] = parts[..] else { panic!("{line}") };
             let (document, faults) = read(link).expect("a link");
             assert!(faults.is_empty(), "{faults:?}");
-            let study = web::study::Study::new(&document);
+            let study = web::study::Study::new(&document, web::content::demos::opening);
             assert_eq!(study.trouble, None);
             let shows = |column| {
                 let reading = kernel::Reading::named(column).expect("a reading");

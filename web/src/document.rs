@@ -1,8 +1,10 @@
 //! Plain data: what is saved, shared and undone. Nothing is solved here.
 
 pub mod lesson;
+mod loads;
 pub mod place;
 mod saved;
 pub mod story;
 
-pub use saved::{Case, Document, Loads, Lock, MOST_ERROR, MOST_PINNED, Over, Quantity};
+pub use loads::{Case, Loads};
+pub use saved::{Document, Lock, MOST_ERROR, MOST_PINNED, Over};

@@ -31,6 +31,7 @@ pub use symbols::{projection_symbol, scale_bar};
 
 use crate::document::Lock;
 use crate::document::lesson::{Answer, Lesson};
+use crate::study::Solved;
 use crate::study::loaded::Loaded;
 use crate::text::number::Units;
 use kernel::frame::mirror;
@@ -53,6 +54,11 @@ pub struct Axle<'a> {
 }
 
 impl Axle<'_> {
+    /// Of what is solved.
+    pub fn of(solved: &Solved) -> Axle<'_> {
+        Axle { layout: &solved.layout, linkage: &solved.linkage, rest: &solved.rest, now: &solved.now }
+    }
+
     /// Where a point of the layout is at a state, mm.
     fn place(&self, id: PointId, state: &State) -> Option<Vec3> {
         let position = &state.position;

@@ -1,8 +1,13 @@
 //! What is solved for a document: the axle in its position and along its curves, what it carries, what an answer is worth.
 
+mod curve;
 mod kept;
 pub mod loaded;
 pub mod marking;
+mod solved;
+pub mod value;
 mod whole;
 
-pub use kept::{Curve, MOST_TRAVEL, ROLL, Solved, Study, TRAVEL, Trouble};
+pub use curve::Curve;
+pub use kept::Study;
+pub use solved::{Solved, Trouble};

@@ -27,6 +27,11 @@ pub fn first() -> Layout {
     layout(FIRST).unwrap_or_else(|| panic!("the first demo is not a layout"))
 }
 
+/// What a first visit opens.
+pub fn opening() -> Document {
+    Document::of(first())
+}
+
 /// True for the name of a demo, which is then nobody's own work by name.
 pub fn names(name: &str) -> bool {
     (0..DEMOS.len()).filter_map(layout).any(|layout| layout.name == name)

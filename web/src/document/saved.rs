@@ -1,10 +1,11 @@
 //! A document: what is saved, shared and undone.
 
-use crate::document::lesson::{Answer, Lesson};
-use crate::document::story::Shot;
-use crate::study::{MOST_TRAVEL, TRAVEL};
+use super::lesson::{Answer, Lesson};
+use super::loads::Loads;
+use super::place::{MOST_TRAVEL, Place, TRAVEL};
+use super::story::Shot;
 use crate::text::number::Units;
-use kernel::{Amount, Group, Layout, LoadCase, Material, PointId, READINGS, Reading, Section, Unit, Whole};
+use kernel::{Layout, PointId};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,93 +44,6 @@ pub struct Document {
     pub roll: f64,
 }
 
-/// What loads the axle, and what its arms are taken to be.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Loads {
-    /// The load shown.
-    pub case: Case,
-    /// The reader's own load, N: at the road along heading, side and up, then the same at the wheel centre.
-    pub own: [f64; 6],
-    /// Driving torque of that load on the wheel, N·m, through the half-shaft.
-    pub own_torque: f64,
-    /// Material of the arms.
-    pub material: Material,
-    /// Cross-section of the arms.
-    pub section: Section,
-    /// Allowed bending stress of a strut's rod, N/mm².
-    pub stress: f64,
-    /// How far a ball joint may swing from rest, degrees.
-    pub swing: f64,
-}
-
-impl Default for Loads {
-    fn default() -> Loads {
-        Loads {
-            case: Case::None,
-            own: [0.0, 0.0, 4000.0, 0.0, 0.0, 0.0],
-            own_torque: 0.0,
-            material: Material::Steel,
-            section: Section::Tube { outer: 30.0, wall: 3.0 },
-            stress: 250.0,
-            swing: 20.0,
-        }
-    }
-}
-
-impl Loads {
-    /// What is wrong with typed ones: the first number out of its range.
-    pub fn problem(&self) -> Option<String> {
-        let forces = self.own.map(|force| ("own force", force, [-MOST_FORCE, MOST_FORCE], "N"));
-        let torque = ("own torque", self.own_torque, [-MOST_FORCE, MOST_FORCE], "N·m");
-        let section = match self.section {
-            Section::Tube { outer, wall } => {
-                [("tube’s diameter", outer, [1.0, 500.0], "mm"), ("tube’s wall", wall, [0.1, outer / 2.0], "mm")]
-            }
-            Section::Given { area, inertia } => {
-                [("section’s area", area, [1.0, 1e6], "mm²"), ("section’s second moment", inertia, [1.0, 1e9], "mm⁴")]
-            }
-        };
-        let limits = [
-            ("allowed stress", self.stress, [1.0, 10_000.0], "N/mm²"),
-            ("limit of swing", self.swing, [0.0, 180.0], "°"),
-        ];
-        forces.into_iter().chain([torque]).chain(section).chain(limits).find_map(
-            |(name, value, [least, most], unit)| {
-                let beyond = !(least..=most).contains(&value);
-                beyond.then(|| {
-                    format!(
-                        "The {name} can’t be {} {unit}: it must be between {least} and {most} {unit}.",
-                        Amount(value)
-                    )
-                })
-            },
-        )
-    }
-}
-
-/// More than a thousand tonnes on a wheel is a slip, N.
-const MOST_FORCE: f64 = 1e7;
-
-/// Which load is shown.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Case {
-    /// None.
-    #[default]
-    None,
-    /// One of [`LoadCase::all`], by its place there.
-    Of(usize),
-    /// The reader's own.
-    Own,
-}
-
-impl Case {
-    /// Every choice, with its name in links.
-    pub fn all() -> impl Iterator<Item = (Case, &'static str)> {
-        let cases = LoadCase::all().iter().enumerate().map(|(at, case)| (Case::Of(at), case.key));
-        [(Case::None, "none")].into_iter().chain(cases).chain([(Case::Own, "own")])
-    }
-}
-
 /// Which coordinates of a point are locked: x, y, z.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lock {
@@ -164,63 +78,6 @@ impl Over {
         (Over::Steering, "steering"),
         (Over::Roll, "roll"),
     ];
-}
-
-/// A reading of one wheel or of the whole axle.
-#[derive(Clone, Copy)]
-pub enum Quantity {
-    /// Of the left wheel.
-    Wheel(&'static Reading),
-    /// Of the whole axle.
-    Axle(&'static Reading<Whole>),
-}
-
-impl Quantity {
-    /// The reading of a column, or of a column without its unit.
-    pub fn named(name: &str) -> Option<Quantity> {
-        let wheel = READINGS.iter().find(|reading| reading.column == name || reading.short() == name);
-        wheel.map(Quantity::Wheel).or_else(|| Reading::of_axle(name).map(Quantity::Axle))
-    }
-
-    /// Its column.
-    pub fn column(self) -> &'static str {
-        match self {
-            Quantity::Wheel(reading) => reading.column,
-            Quantity::Axle(reading) => reading.column,
-        }
-    }
-
-    /// Its column without its unit.
-    pub fn short(self) -> &'static str {
-        match self {
-            Quantity::Wheel(reading) => reading.short(),
-            Quantity::Axle(reading) => reading.short(),
-        }
-    }
-
-    /// Its name on the page.
-    pub fn name(self) -> &'static str {
-        match self {
-            Quantity::Wheel(reading) => reading.name,
-            Quantity::Axle(reading) => reading.name,
-        }
-    }
-
-    /// Its name where no heading stands above it.
-    pub fn full_name(self) -> String {
-        match self {
-            Quantity::Wheel(reading) if reading.group == Group::LeverArms => format!("{} lever arm", reading.name),
-            _ => self.name().into(),
-        }
-    }
-
-    /// Its unit.
-    pub fn unit(self) -> Unit {
-        match self {
-            Quantity::Wheel(reading) => reading.unit,
-            Quantity::Axle(reading) => reading.unit,
-        }
-    }
 }
 
 /// What a first visit has pinned.
@@ -292,5 +149,23 @@ impl Document {
     /// The stroke of the rack each way, mm; 0 for an unsteered axle, and for a broken layout's negative one.
     pub fn rack_travel(&self) -> f64 {
         self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel.max(0.0))
+    }
+}
+
+impl Place {
+    /// Where a document's axle is shown. One wheel alone does not roll.
+    pub fn of(document: &Document) -> Place {
+        let roll = if document.whole { document.roll } else { 0.0 };
+        Place { travel: document.travel, rack: document.rack, roll }
+    }
+}
+
+impl Shot {
+    /// What a document shows, with a caption.
+    pub fn of(document: &Document, points_at: Option<PointId>, caption: String) -> Shot {
+        let Document { layout, travel, rack, whole, pinned, .. } = document.clone();
+        // One wheel alone does not roll.
+        let roll = if whole { document.roll } else { 0.0 };
+        Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
     }
 }

@@ -75,7 +75,7 @@ mod tests {
     #[test]
     fn named_work_outlives_demos_that_are_tried_out() {
         let link = |name: Option<&str>| {
-            let mut document = Document::of(demos::first());
+            let mut document = demos::opening();
             name.into_iter().for_each(|name| document.layout.name = name.into());
             link::write(&document)
         };

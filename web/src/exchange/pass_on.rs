@@ -2,9 +2,9 @@
 
 use crate::app::App;
 use crate::app::Told;
-use crate::document::Quantity;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use crate::exchange::block;
+use crate::text::quantity::Quantity;
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
 

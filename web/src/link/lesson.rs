@@ -3,12 +3,12 @@
 use super::reader::Reader;
 use super::{numbers, text};
 use crate::content::demos;
+use crate::document::Document;
 use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
-use crate::document::place::Place;
+use crate::document::place::{MOST_TRAVEL, Place};
 use crate::document::story::{MOST_SHOTS, Shot};
-use crate::document::{Document, Quantity};
-use crate::study::MOST_TRAVEL;
 use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use crate::text::typed::CODES;
 use kernel::{LIMIT, PointId, Unit, clip};
 

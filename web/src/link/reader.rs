@@ -2,10 +2,10 @@
 
 use super::{COMPARED, Keys, LOWER, UPPER, VERSION};
 use crate::content::demos;
-use crate::document::place::Place;
-use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quantity};
-use crate::study::{MOST_TRAVEL, ROLL};
+use crate::document::place::{MOST_TRAVEL, Place, ROLL};
+use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use kernel::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Rocker,
     Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,

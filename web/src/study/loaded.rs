@@ -1,7 +1,7 @@
 //! What is solved for the load shown: forces in everything, what the steering feels, and what the strut's rod bears.
 
+use super::solved::Solved;
 use crate::document::{Case, Document, Loads};
-use crate::study::Solved;
 use crate::text::number::fixed;
 use kernel::{
     Bending, Constraint, Corner, Demand, Layout, Linkage, Load, LoadCase, Material, Member, NoLoad, Position,

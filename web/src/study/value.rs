@@ -1,0 +1,41 @@
+//! A reading at a place of its own, whatever is shown.
+
+use crate::document::Document;
+use crate::document::lesson::Prediction;
+use crate::document::place::Place;
+use crate::text::quantity::Quantity;
+use kernel::{Demand, Linkage, Position, State, Whole, at_rest};
+
+/// The value of a quantity on a document's axle at a place; `None` where the axle does not have it or can't get there.
+pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option<f64> {
+    let layout = &document.layout;
+    let linkage = Linkage::new(layout).ok()?;
+    let rest = Position { pose: linkage.rest(), rack: 0.0 };
+    let at = |demand| State::solve(&linkage, demand, &rest).ok();
+    let standing = at(Demand::new(document.ride, 0.0))?;
+    let wheel = |mut state: State, value: fn(&State) -> Option<f64>| {
+        // Track and wheelbase change count from where the car stands.
+        state.contact_shift -= standing.contact_shift;
+        value(&state)
+    };
+    let whole = || {
+        let there = [place.roll, place.travel, place.rack];
+        Whole::at(layout, &linkage, &standing, there, &at_rest(&linkage)).ok()
+    };
+    let value = match quantity {
+        Quantity::Axle(reading) => (reading.value)(&whole()?),
+        Quantity::Wheel(reading) if place.roll != 0.0 => wheel(whole()?.axle.sides[0].state.clone(), reading.value),
+        Quantity::Wheel(reading) => wheel(at(Demand::new(place.travel, place.rack))?, reading.value),
+    };
+    value.filter(|value| value.is_finite())
+}
+
+impl Prediction {
+    /// Of a reading's change from what it is on a document's axle where it is shown.
+    pub fn of(column: &'static str, document: &Document) -> Option<Prediction> {
+        let place = Place::of(document);
+        let value = value_at(document, place, Quantity::named(column)?)?;
+        // To the digits that a link carries.
+        Some(Prediction { column, before: (value * 1e6).round() / 1e6, place })
+    }
+}
