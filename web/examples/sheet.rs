@@ -5,8 +5,8 @@
 use kernel::Layout;
 use web::app::{App, Message};
 use web::document::Document;
+use web::drawing::svg::svg;
 use web::drawing::{Arrangement, Sheet, Theme, View, draw};
-use web::svg::svg;
 
 fn main() -> Result<(), String> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();

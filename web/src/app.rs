@@ -1,18 +1,22 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types. Long because everything that can
 //! happen stands in one list.
 
+mod history;
 mod message;
+mod told;
 
 pub use message::Message;
+pub use told::Told;
 
-use crate::demos;
+use crate::content::demos;
+use crate::document::lesson::{Answer, Lesson, Prediction};
+use crate::document::place::{MOST_TRAVEL, ROLL};
+use crate::document::story::Shot;
 use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
-use crate::drawing::{Fault, Picture};
-use crate::history::History;
-use crate::lesson::{Answer, Lesson, Prediction};
+use crate::drawing::{Axle, Fault, Picture};
 use crate::link;
-use crate::story::Shot;
-use crate::study::{MOST_TRAVEL, ROLL, Study};
+use crate::study::Study;
+use history::History;
 use kernel::{Amount, LIMIT, LONGEST_NOTE, Layout, PointId, Vec3};
 
 /// The page's state.
@@ -48,7 +52,7 @@ enum Step {
 impl App {
     /// The page on a document, with what there is to say about it.
     pub fn new(document: Document, notices: Vec<String>) -> App {
-        let study = Study::new(&document);
+        let study = Study::new(&document, demos::opening);
         App {
             study,
             selected: None,
@@ -76,8 +80,8 @@ impl App {
     pub fn picture(&self) -> Picture<'_> {
         let good = &self.study.good;
         Picture {
-            axle: good.drawn(),
-            compared: self.study.compared.as_ref().map(|solved| solved.drawn()),
+            axle: Axle::of(good),
+            compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),
             path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },

@@ -4,6 +4,7 @@
 //! stay, wheel and road rise with travel. Looks: after ISO 128, 129 and 5456-2.
 
 mod axis;
+mod axle;
 mod beam;
 mod both;
 mod caption;
@@ -17,10 +18,12 @@ mod projection;
 mod scene;
 mod shapes;
 mod sketch;
+pub mod svg;
 mod symbols;
 mod taught;
 mod wheel;
 
+pub use axle::Axle;
 pub use beam::beam;
 pub use ink::{Ink, Theme};
 pub use projection::{Arrangement, Sheet, View};
@@ -29,40 +32,14 @@ pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
 use crate::document::Lock;
-use crate::lesson::{Answer, Lesson};
-use crate::loaded::Loaded;
-use crate::number::Units;
+use crate::document::lesson::{Answer, Lesson};
+use crate::study::loaded::Loaded;
+use crate::text::number::Units;
 use kernel::frame::mirror;
-use kernel::{Layout, Linkage, Member, PointId, State, Vec3, Whole};
+use kernel::{Member, PointId, Vec3, Whole};
 use labels::{Labels, Rank};
 use projection::Window;
 use scene::Pen;
-
-/// One axle with what was solved for it.
-#[derive(Clone, Copy)]
-pub struct Axle<'a> {
-    /// The joints at rest.
-    pub layout: &'a Layout,
-    /// Its equations.
-    pub linkage: &'a Linkage,
-    /// The state at rest.
-    pub rest: &'a State,
-    /// The state to draw: the present one, or the last good one.
-    pub now: &'a State,
-}
-
-impl Axle<'_> {
-    /// Where a point of the layout is at a state, mm.
-    fn place(&self, id: PointId, state: &State) -> Option<Vec3> {
-        let position = &state.position;
-        Some(self.linkage.place(&position.pose, position.rack, id, self.layout.point(id)?))
-    }
-
-    /// The height of the road under the wheel, mm.
-    fn road(&self, state: &State) -> f64 {
-        state.position.pose.w.z + state.attitude.contact.z
-    }
-}
 
 /// What is to be drawn.
 #[derive(Clone, Copy)]

@@ -1,29 +1,25 @@
 //! The page: a thin shell round a pure *state → update → drawing*.
 //!
-//! Everything but `browser` and `panes` is free of web types and tested natively.
+//! Everything but `browser` and `panes` is free of web types and tested natively. The rooms stand in the order in which they
+//! import: each from those above it.
+
+pub mod text;
+
+pub mod document;
+
+pub mod study;
+
+pub mod content;
+pub mod link;
+
+pub mod drawing;
+pub mod plot;
 
 pub mod app;
-pub mod block;
-pub mod demos;
-pub mod document;
-pub mod drafts;
-pub mod drawing;
-pub mod exercises;
-pub mod history;
-pub mod lesson;
-pub mod link;
-pub mod loaded;
-pub mod number;
-pub mod pass_on;
-pub mod place;
-pub mod play;
-pub mod plot;
-pub mod pointer;
-pub mod story;
-pub mod study;
-pub mod svg;
-pub mod told;
-pub mod typed;
+
+pub mod input;
+
+pub mod exchange;
 
 #[cfg(target_arch = "wasm32")]
 pub mod browser;

@@ -52,10 +52,11 @@ mod reader;
 
 pub use length::too_long;
 
-use crate::demos;
-use crate::document::{Case, Document, Loads, Lock, Over, Quantity};
-use crate::number::{Units, plain};
-use crate::story::Shot;
+use crate::content::demos;
+use crate::document::story::Shot;
+use crate::document::{Case, Document, Loads, Lock, Over};
+use crate::text::number::{Units, plain};
+use crate::text::quantity::Quantity;
 use kernel::{
     AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, RollFrom, Section, Spring, Vec3,
     Vehicle, Wheel,
@@ -264,19 +265,19 @@ pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {
         return None;
     }
     if let Some(fault) = refused(parameters.len()) {
-        return Some((Document::of(demos::first()), vec![fault]));
+        return Some((demos::opening(), vec![fault]));
     }
     // An embedding page that has no axle of its own to show.
     let bare = |part: &str| part.starts_with("v=") || part.starts_with("embed=");
     if parameters.contains("embed=") && parameters.split('&').all(bare) {
-        return Some((Document::of(demos::first()), Vec::new()));
+        return Some((demos::opening(), Vec::new()));
     }
     let mut reader = Reader::new(parameters);
     let document = reader.document();
     reader.finish();
     // Letters that stand in a link as they are take up to three times the room when it is written anew.
     match refused(write(&document).len()) {
-        Some(fault) => Some((Document::of(demos::first()), vec![fault])),
+        Some(fault) => Some((demos::opening(), vec![fault])),
         None => Some((document, reader.faults)),
     }
 }

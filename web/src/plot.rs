@@ -6,10 +6,12 @@ mod pieces;
 pub use axis::Axis;
 use pieces::{Points, pieces, range};
 
-use crate::document::{Document, Over, Quantity};
+use crate::document::place::ROLL;
+use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
-use crate::number::Units;
-use crate::study::{Curve, ROLL, Solved, Study};
+use crate::study::{Curve, Solved, Study};
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};

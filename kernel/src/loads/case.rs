@@ -4,7 +4,8 @@
 //! inertia or a stop does.
 
 use super::load::{Load, NoLoad, turning_friction};
-use super::vehicle::{G, Setting};
+use super::transfer::G;
+use super::vehicle::Setting;
 use crate::frame::Vec3;
 
 /// One of the usual questions put to an axle.

@@ -5,7 +5,8 @@
 //! φ = m a d/(K − m g d),   ΔF_axle = [m_axle a h_roll centre + m_unsprung a h_unsprung + k K φ]/track
 //! ```
 
-use super::vehicle::G;
+/// Standard gravity, m/s² (ISO 80000-3), so that a force in N comes of a mass in kg.
+pub(super) const G: f64 = 9.80665;
 
 /// The masses, heights and stiffnesses it depends on. Front first in every pair; kg, mm, N·mm/rad.
 #[derive(Clone, Copy, Debug, PartialEq)]

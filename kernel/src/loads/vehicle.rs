@@ -9,14 +9,11 @@
 //! ```
 //! A wheel's load never falls below 0. The weight of what moves with the wheel hangs on the carrier at the wheel centre.
 
-use super::LateralTransfer;
 use super::load::{Load, NoLoad};
+use super::transfer::{G, LateralTransfer};
 use crate::axle::Axle;
 use crate::frame::Vec3;
 use crate::layout::{Drive, Vehicle};
-
-/// Standard gravity, m/s² (ISO 80000-3), so that a force in N comes of a mass in kg.
-pub(super) const G: f64 = 9.80665;
 
 /// More braking than this, in g, ordinary tyres do not find.
 const MOST_BRAKING: f64 = 1.3;

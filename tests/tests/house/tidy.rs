@@ -1,5 +1,6 @@
 //! Invariants of the tree that a compiler does not check.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -38,26 +39,125 @@ fn web_types_stay_in_the_browser_and_the_panes() {
 const KERNEL: [&str; 11] =
     ["frame", "math", "layout", "linkage", "pose", "state", "axle", "loads", "ride", "both", "reading"];
 
+/// The rooms of the page, in the same way; `work` is for long work in slices.
+const WEB: [&str; 13] = [
+    "text", "document", "study", "content", "link", "drawing", "plot", "app", "work", "input", "exchange", "browser",
+    "panes",
+];
+
+/// The files of a crate by the names of their modules (`lib.rs` is the empty one), without comments and tests.
+fn modules(folder: &str) -> BTreeMap<String, String> {
+    let name = |path: &str| {
+        let inside = path.split(&format!("{folder}/")).last().unwrap_or_default();
+        let name = inside.trim_end_matches(".rs").replace('/', "::");
+        if name == "lib" { String::new() } else { name }
+    };
+    let code = |text: &str| {
+        let text = text.split("#[cfg(test)]\nmod tests").next().unwrap_or_default();
+        text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")
+    };
+    sources(folder).iter().map(|(path, text)| (name(path), code(text))).collect()
+}
+
+/// The paths that a text begins with: `a::{b, c::d}` are `a::b` and `a::c::d`.
+fn paths(text: &str) -> Vec<String> {
+    let end = text.find(|c: char| !c.is_alphanumeric() && c != '_' && c != ':').unwrap_or(text.len());
+    let (head, rest) = text.split_at(end);
+    if !rest.starts_with('{') {
+        return vec![head.trim_end_matches(':').to_string()];
+    }
+    let (mut depth, mut begin, mut found) = (0, 1, Vec::new());
+    for (at, letter) in rest.char_indices() {
+        if (letter == ',' || letter == '}') && depth == 1 {
+            found.extend(paths(rest[begin..at].trim()).into_iter().map(|path| format!("{head}{path}")));
+            begin = at + 1;
+        }
+        depth += i32::from(letter == '{') - i32::from(letter == '}');
+        if depth == 0 {
+            break;
+        }
+    }
+    found
+}
+
+fn parent(module: &str) -> &str {
+    module.rsplit_once("::").map_or("", |(parent, _)| parent)
+}
+
+fn within(module: &str, path: &str) -> String {
+    if module.is_empty() { path.into() } else { format!("{module}::{path}") }
+}
+
+/// The file that a path from the crate's root leads to; what a file only hands on (`pub use`) is sought where it comes from.
+fn file_of(path: &str, modules: &BTreeMap<String, String>) -> String {
+    let mut module = String::new();
+    for part in path.split("::") {
+        let inner = within(&module, part);
+        if modules.contains_key(&inner) {
+            module = inner;
+            continue;
+        }
+        let handed = |text: &String| {
+            let all = text.split("pub use ").skip(1).flat_map(paths).collect::<Vec<_>>();
+            all.into_iter().find(|path| path.rsplit("::").next() == Some(part))
+        };
+        return match modules.get(&module).and_then(handed) {
+            Some(handed) if !handed.starts_with("super::") => file_of(&within(&module, &handed), modules),
+            _ => module,
+        };
+    }
+    module
+}
+
+/// Which files each file of a crate imports: wherever it says `crate::` or `super::`. What a file says of the modules inside it
+/// (`mod`, and calls by their bare names) is not seen, so a room's first file and the files of the room may know each other.
+fn imports(folder: &str) -> BTreeMap<String, BTreeSet<String>> {
+    let modules = modules(folder);
+    let of = |module: &String, text: &String| {
+        let mut found: Vec<String> = text.split("crate::").skip(1).flat_map(paths).collect();
+        for (at, _) in text.match_indices("super::").filter(|(at, _)| !text[..*at].ends_with("::")) {
+            let inner = text[at..].trim_start_matches("super::");
+            let up = (text.len() - at - inner.len()) / "super::".len();
+            let room = (0..up).fold(module.as_str(), |module, _| parent(module));
+            found.extend(paths(inner).iter().map(|path| within(room, path)));
+        }
+        let files = found.iter().map(|path| file_of(path, &modules));
+        files.filter(|file| file != module).collect::<BTreeSet<String>>()
+    };
+    modules.iter().map(|(module, text)| (module.clone(), of(module, text))).collect()
+}
+
 /// In each crate imports go down, by room, without exceptions.
 #[test]
 fn imports_go_down() {
-    for (folder, rooms) in [("kernel/src", &KERNEL[..])] {
-        for (path, text) in sources(folder) {
-            let inside = path.split(&format!("{folder}/")).last().unwrap_or_default();
-            let room = inside.split(['/', '.']).next().unwrap_or_default();
-            if room == "lib" {
-                continue;
-            }
-            let own = rooms.iter().position(|name| *name == room);
-            let own = own.unwrap_or_else(|| panic!("{path} is in no room of the table"));
-            for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
-                for imported in line.split("crate::").skip(1) {
-                    let name: String = imported.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
-                    let other = rooms.iter().position(|room| *room == name);
-                    assert!(other.is_some_and(|other| other <= own), "{path} imports {name}");
-                }
+    for (folder, rooms) in [("kernel/src", &KERNEL[..]), ("web/src", &WEB[..])] {
+        let rank = |module: &str| {
+            let room = module.split("::").next().unwrap_or_default();
+            let rank = rooms.iter().position(|name| *name == room);
+            rank.unwrap_or_else(|| panic!("{folder}: “{module}” is in no room of the table"))
+        };
+        for (file, imported) in imports(folder).iter().filter(|(file, _)| !["", "main"].contains(&file.as_str())) {
+            for other in imported {
+                assert!(rank(other) <= rank(file), "{folder}: {file} imports {other}");
             }
         }
+    }
+}
+
+/// No files of a crate import each other in a circle, as far as [`imports`] sees.
+#[test]
+fn no_imports_in_a_circle() {
+    for folder in ["kernel/src", "web/src"] {
+        let mut left = imports(folder);
+        loop {
+            // What imports nothing that is left is in no circle.
+            let files: BTreeSet<String> = left.keys().cloned().collect();
+            left.retain(|_, imported| !imported.is_disjoint(&files));
+            if left.len() == files.len() {
+                break;
+            }
+        }
+        assert!(left.is_empty(), "{folder}: in a circle, or above one: {left:#?}");
     }
 }
 

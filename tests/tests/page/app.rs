@@ -2,10 +2,11 @@
 
 use kernel::{PointId, Stops, Vec3, Vehicle};
 use web::app::{App, Message};
-use web::demos::{DEMOS, first, layout};
-use web::document::{Case, Document, Loads, Over, Quantity};
+use web::content::demos::{DEMOS, first, layout};
+use web::document::story::Shot;
+use web::document::{Case, Document, Loads, Over};
 use web::plot::Plot;
-use web::story::Shot;
+use web::text::quantity::Quantity;
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -211,7 +212,7 @@ fn a_load_follows_the_axle() {
     let at_rest = rod(&app);
     app.update(Message::Travel(40.0));
     assert!((rod(&app) - at_rest).abs() > 1.0);
-    let rows = web::loaded::members(&app.study.good, &app.document);
+    let rows = web::study::loaded::members(&app.study.good, &app.document);
     assert_eq!(
         rows.iter().map(|row| row.name).collect::<Vec<_>>(),
         ["lower front", "lower rear", "track rod", "spring", "strut, size of side force"]
@@ -220,7 +221,7 @@ fn a_load_follows_the_axle() {
         rows.iter().all(|row| row.cases.len() == 12 && row.cases.iter().all(|force| force.is_some_and(f64::is_finite)))
     );
     // What a case takes for granted is said where it matters.
-    let remarks = |app: &App| web::loaded::remarks(&app.study.good, &app.document);
+    let remarks = |app: &App| web::study::loaded::remarks(&app.study.good, &app.document);
     let cornering = kernel::LoadCase::all().iter().position(|case| case.key == "outer").map(Case::Of).expect("a case");
     app.update(Message::Loads(Loads { case: cornering, ..app.document.loads }));
     assert!(remarks(&app).contains("600 N·m/°, typed under Vehicle") && remarks(&app).contains("No pneumatic trail"));
@@ -236,7 +237,8 @@ fn a_load_follows_the_axle() {
     own.own = [-1000.0, 0.0, 0.0, 0.0, 0.0, 0.0];
     app.update(Message::Loads(own));
     let [strut, arms] = [0, 4].map(|demo| {
-        web::loaded::moment_on(&layout(demo).expect("a demo"), &app.study.good, &app.document).expect("it is steered")
+        web::study::loaded::moment_on(&layout(demo).expect("a demo"), &app.study.good, &app.document)
+            .expect("it is steered")
     });
     assert!(strut.is_finite() && arms.is_finite() && strut != arms);
     app.update(Message::Undo);
@@ -285,13 +287,13 @@ fn the_whole_axle_rolls() {
 #[test]
 fn lowering_is_corrected_in_two_parts() {
     let read = |document: &Document, column: &str| {
-        let study = web::study::Study::new(document);
+        let study = web::study::Study::new(document, web::content::demos::opening);
         assert_eq!(study.trouble, None);
         let reading = kernel::Reading::named(column).expect("a reading");
         (reading.value)(&study.good.now).expect("a value")
     };
     let built = Document::of(layout(0).expect("a demo"));
-    let prepared = web::demos::lowered();
+    let prepared = web::content::demos::lowered();
     let values = |column: &str| prepared.iter().map(|(_, document)| read(document, column)).collect::<Vec<_>>();
     let (height, slope) = (values("roll_centre_height_mm"), values("bump_steer_deg_per_mm"));
     let (old_height, old_slope) = (read(&built, "roll_centre_height_mm"), read(&built, "bump_steer_deg_per_mm"));
@@ -337,8 +339,8 @@ fn two_axles_are_compared() {
 fn a_story_is_told() {
     let mut app = app();
     let before = app.document.clone();
-    let shots = web::story::shipped();
-    assert!((5..=web::story::MOST_SHOTS).contains(&shots.len()));
+    let shots = web::content::story::shipped();
+    assert!((5..=web::document::story::MOST_SHOTS).contains(&shots.len()));
     app.update(Message::Story(shots.clone()));
     for (at, shot) in shots.iter().enumerate() {
         app.update(Message::Shot(Some(Box::new(shot.clone()))));
@@ -368,7 +370,7 @@ fn a_story_costs_nobody_their_work() {
     let mut app = app();
     app.update(Message::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, 300.0)));
     let own = app.document.clone();
-    let shot = || Message::Shot(Some(Box::new(web::story::shipped()[2].clone())));
+    let shot = || Message::Shot(Some(Box::new(web::content::story::shipped()[2].clone())));
     for command in [Message::Undo, Message::Redo, Message::Shot(None)] {
         app.update(shot());
         app.update(Message::Travel(30.0));
@@ -508,14 +510,14 @@ fn a_shot_sets_roll_and_wheels() {
     let rolled = Shot::of(&app.document, None, "rolled".into());
     let before = app.document.clone();
     let hub = |app: &App| app.study.good.value(Quantity::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
-    app.update(Message::Shot(Some(Box::new(web::story::shipped()[0].clone()))));
+    app.update(Message::Shot(Some(Box::new(web::content::story::shipped()[0].clone()))));
     assert_eq!((app.document.whole, app.document.roll), (false, 0.0));
     assert!((hub(&app).expect("a strut has it") - 66.0).abs() < 0.05, "{:?}", hub(&app));
     app.update(Message::Shot(Some(Box::new(rolled.clone()))));
     assert_eq!((app.document.whole, app.document.roll), (true, 3.0));
     app.update(Message::Shot(None));
     assert_eq!(app.document, before);
-    app.update(Message::Story(vec![rolled.clone(), web::story::shipped()[0].clone()]));
+    app.update(Message::Story(vec![rolled.clone(), web::content::story::shipped()[0].clone()]));
     let link = web::link::write(&app.document);
     let (back, faults) = web::link::read(&link).expect("a link");
     assert_eq!((back.story, faults), (app.document.story.clone(), Vec::new()));

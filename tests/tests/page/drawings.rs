@@ -2,10 +2,10 @@
 
 use kernel::{PointId, Vec3};
 use web::app::{App, Message};
-use web::demos::{DEMOS, layout};
+use web::content::demos::{DEMOS, layout};
 use web::document::{Case, Document, Loads, Over};
+use web::drawing::svg::svg;
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
-use web::svg::svg;
 
 const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
     ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),

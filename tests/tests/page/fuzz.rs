@@ -3,10 +3,11 @@
 
 use kernel::Layout;
 use std::time::{Duration, Instant};
-use web::demos::{DEMOS, first, layout, lowered};
+use web::content::demos::{DEMOS, first, layout, lowered};
 use web::document::Document;
+use web::exchange::{block, drafts};
+use web::link;
 use web::study::Study;
-use web::{block, drafts, link};
 
 /// Numbers that look random (xorshift, G. Marsaglia 2003), the same in every run unless time decides how many.
 struct Random(u64);
@@ -54,7 +55,7 @@ fn damaged(text: &str, random: &mut Random) -> String {
 fn one_link(text: &str) {
     let Some((document, faults)) = link::read(text) else { return };
     assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
-    let study = Study::new(&document);
+    let study = Study::new(&document, web::content::demos::opening);
     for reading in &kernel::READINGS {
         assert!((reading.value)(&study.good.now).is_none_or(f64::is_finite), "{} of {text}", reading.column);
     }
@@ -75,7 +76,7 @@ fn damaged_input_never_breaks_a_reader() {
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
     links.push(link::write(&both));
-    links.extend(web::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
+    links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
     let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
     let mut tries = 0_u64;
     while end.map_or(tries < 600, |end| Instant::now() < end) {
@@ -83,7 +84,9 @@ fn damaged_input_never_breaks_a_reader() {
         let file = damaged(&files[random.below(files.len())], &mut random);
         match Layout::from_json(&file) {
             Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
-            Ok(layout) if kernel::validate(&layout).is_empty() => drop(Study::new(&Document::of(layout))),
+            Ok(layout) if kernel::validate(&layout).is_empty() => {
+                drop(Study::new(&Document::of(layout), web::content::demos::opening))
+            }
             Ok(_) => {}
         }
         let kept = damaged("1764000000000 v=2&travel=3\n1763000000000 v=2&rack=1\n", &mut random);

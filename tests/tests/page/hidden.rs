@@ -1,13 +1,13 @@
 //! What a lesson hides is told at no door: post, picture, table, drawing, message, spoken line; and is told at all once it is shown.
 
 use kernel::AXLE_READINGS;
+use web::app::Told;
 use web::app::{App, Message};
-use web::document::Quantity;
+use web::content::exercises::all;
+use web::document::lesson::Answer;
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
-use web::exercises::all;
-use web::lesson::Answer;
-use web::pass_on::{Markup, curves_csv, picture, post};
-use web::told::Told;
+use web::exchange::pass_on::{Markup, curves_csv, picture, post};
+use web::text::quantity::Quantity;
 
 /// The first exercise hides the offset at the wheel centre: these are it and its lever arm, as the page shows them.
 const OFFSET: &str = "66.0";

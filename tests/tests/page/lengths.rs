@@ -1,10 +1,10 @@
 //! One limit for links: what the page writes it reads, and what would be longer is refused in a sentence.
 
 use web::app::{App, Message};
-use web::demos::first;
+use web::content::demos::first;
 use web::document::Document;
+use web::document::story::{MOST_SHOTS, Shot};
 use web::link::{read, write};
-use web::story::{MOST_SHOTS, Shot};
 
 /// A letter of four bytes, so twelve characters in a link.
 const LETTER: &str = "𠀀";

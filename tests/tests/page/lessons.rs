@@ -3,12 +3,13 @@
 
 use kernel::{Demand, Layout, Linkage, Load, PointId, Position, Reading, State, SteeringMoment, Vec3};
 use web::app::{App, Message};
-use web::demos;
+use web::content::demos;
+use web::content::exercises::{Exercise, all};
 use web::document::Document;
-use web::exercises::{Exercise, all};
-use web::lesson::{Answer, Lesson, Mark, Marking, Prediction, mark};
+use web::document::lesson::{Answer, Lesson, Prediction, mark};
 use web::link::{read, write};
-use web::number::Units;
+use web::study::marking::{Mark, Marking};
+use web::text::number::Units;
 
 const HUB: &str = "kingpin_offset_wheel_centre_mm";
 

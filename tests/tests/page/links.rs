@@ -1,7 +1,7 @@
 //! Links: they carry everything, survive chat and forum software, and open for ever.
 
 use kernel::{AntiRollBar, Damper, Drive, PointId, SpringOn, Stops, Vec3, Vehicle};
-use web::demos::{DEMOS, layout};
+use web::content::demos::{DEMOS, layout};
 use web::document::{Case, Document, Loads, Over};
 use web::link::{read, write};
 
@@ -161,8 +161,8 @@ fn a_link_carries_whatever_can_be_put_into_the_page() {
         bar.stiffness = Some(50_000.0);
     }
     document.layout.vehicle = Some(Vehicle { mass: 100_000.0, roll_stiffness: 2e5, ..Vehicle::default() });
-    let shot = web::story::Shot::of(&document, None, "Ж".repeat(300));
-    document.story = vec![shot; web::story::MOST_SHOTS];
+    let shot = web::document::story::Shot::of(&document, None, "Ж".repeat(300));
+    document.story = vec![shot; web::document::story::MOST_SHOTS];
     assert_eq!(kernel::validate(&document.layout), []);
     assert_eq!(read(&write(&document)), Some((document, Vec::new())));
 }
@@ -184,8 +184,9 @@ fn a_file_and_its_link_hold_the_same_words() {
 #[test]
 fn what_a_shot_or_a_lesson_says_wrongly_is_said() {
     let mut document = documents().next().expect("a demo");
-    document.story = vec![web::story::Shot::of(&document, Some(PointId::SpringTop), "here".into())];
-    document.lesson = Some(web::lesson::Lesson { task: "do".into(), begin: 7, words: true, ..Default::default() });
+    document.story = vec![web::document::story::Shot::of(&document, Some(PointId::SpringTop), "here".into())];
+    document.lesson =
+        Some(web::document::lesson::Lesson { task: "do".into(), begin: 7, words: true, ..Default::default() });
     let link = write(&document);
     for (from, to) in [("s0.at=spt", "s0.at=zzz"), ("&begin=7", "&begin=-1"), ("&words=1", "&words=NaN")] {
         assert!(link.contains(from), "{from}: {link}");
@@ -221,7 +222,7 @@ fn old_links_open_for_ever() {
             let [link, camber, caster] = parts[..] else { panic!("{line}") };
             let (document, faults) = read(link).expect("a link");
             assert!(faults.is_empty(), "{faults:?}");
-            let study = web::study::Study::new(&document);
+            let study = web::study::Study::new(&document, web::content::demos::opening);
             assert_eq!(study.trouble, None);
             let shows = |column| {
                 let reading = kernel::Reading::named(column).expect("a reading");

@@ -1,12 +1,12 @@
 //! What is passed on: pictures, tables, posts, DXF, QR codes.
 
 use web::app::{App, Message};
-use web::demos::{DEMOS, layout};
+use web::content::demos::{DEMOS, layout};
 use web::document::Document;
+use web::drawing::svg::svg;
 use web::drawing::{Item, Theme};
+use web::exchange::pass_on::{CAUTION, MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
 use web::link::write;
-use web::pass_on::{CAUTION, MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
-use web::svg::svg;
 
 fn apps() -> impl Iterator<Item = App> {
     (0..DEMOS.len()).map(|index| App::new(Document::of(layout(index).expect("a demo")), Vec::new()))

@@ -1,9 +1,9 @@
 //! Everything that can happen to the page's state.
 
+use crate::document::lesson::{Answer, Lesson};
+use crate::document::story::Shot;
 use crate::document::{Document, Loads, Over};
-use crate::lesson::{Answer, Lesson};
-use crate::number::Units;
-use crate::story::Shot;
+use crate::text::number::Units;
 use kernel::{AntiRollBar, Damper, HalfShaft, Layout, PointId, Spring, Stops, Vec3, Vehicle};
 
 /// What can happen.

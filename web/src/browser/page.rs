@@ -11,11 +11,10 @@ use super::dom::{find, on, on_first, window, words_in_front};
 use super::storage;
 use super::window::{Size, copy, later, matches, theme};
 use crate::app::{App, Message};
-use crate::document::Document;
-use crate::drafts::{self, Draft};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
+use crate::exchange::drafts::{self, Draft};
+use crate::input::play::Play;
 use crate::link;
-use crate::play::Play;
 use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::VecDeque;
 use std::rc::Rc;
@@ -89,8 +88,7 @@ impl Page {
         // embedding page's business.
         let kept = || if address::embedded() { String::new() } else { storage::kept() };
         let last = || link::read(&drafts::read(&kept()).first()?.parameters);
-        let (document, faults) =
-            given.or_else(last).unwrap_or_else(|| (Document::of(crate::demos::first()), Vec::new()));
+        let (document, faults) = given.or_else(last).unwrap_or_else(|| (crate::content::demos::opening(), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
             waiting: RefCell::default(),

@@ -2,7 +2,7 @@
 
 use super::Ink;
 use super::scene::{Anchor, Fill, P, Pen, Scene, Stroke, Text};
-use crate::number::fixed;
+use crate::text::number::fixed;
 use kernel::RodForces;
 
 /// Width and height, px.

@@ -3,7 +3,7 @@
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, P, Pen, Stroke, Text};
 use super::{Axle, Ink, Paper, Picture, View, axis, members, wheel};
-use crate::number::fixed;
+use crate::text::number::fixed;
 use kernel::frame::mirror;
 use kernel::{Vec3, Whole};
 

@@ -8,8 +8,8 @@ use super::members::rods;
 use super::scene::{Anchor, P, Pen, Stroke, Text};
 use super::shapes::{across, add, length, mix, scaled, sub, unit};
 use super::{Ink, Paper, Picture, View};
-use crate::loaded::MOST_TILT;
-use crate::number::{fixed, signed};
+use crate::study::loaded::MOST_TILT;
+use crate::text::number::{fixed, signed};
 use kernel::{PointId, SEAT, Vec3};
 
 /// The longest arrow, px, and the scales to choose from, px per kN.

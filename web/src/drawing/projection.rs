@@ -3,7 +3,7 @@
 //! First angle (ISO 5456-2): side view left of the front view, forward pointing left; plan view below it, forward pointing
 //! down. Side and front share the z line, front and plan the y line; one scale.
 
-use super::scene::P;
+use super::shapes::P;
 use super::{Axle, Picture};
 use kernel::{State, Vec3};
 

@@ -1,11 +1,9 @@
 //! A scene: lines, circles, texts and handles on paper; and the pen that makes one. Long because a text is measured here too.
 
-use super::View;
 use super::ink::Ink;
+use super::projection::View;
+pub use super::shapes::P;
 use kernel::PointId;
-
-/// A point on paper, px.
-pub type P = [f64; 2];
 
 /// A drawing, ready for canvas or SVG.
 #[derive(Clone, Debug)]

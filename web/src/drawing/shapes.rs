@@ -1,6 +1,7 @@
 //! Plane geometry: hulls, capsules, the part of a line inside an outline.
 
-use super::scene::P;
+/// A point on paper, px.
+pub type P = [f64; 2];
 
 pub fn add(a: P, b: P) -> P {
     [a[0] + b[0], a[1] + b[1]]

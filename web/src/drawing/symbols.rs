@@ -108,7 +108,7 @@ pub fn scale_bar(sheet: &Sheet) -> Scene {
         let x = left + part * width;
         pen.line(&[[x, 3.0], [x, 9.0]], Stroke::line(Ink::Ink, 1.0));
         let decimals = usize::from((part * length).fract() != 0.0);
-        let text = crate::number::fixed(part * length, decimals) + unit;
+        let text = crate::text::number::fixed(part * length, decimals) + unit;
         let anchor = if part == 0.0 { Anchor::Start } else { Anchor::Middle };
         let at = [if part == 0.0 { x - 3.0 } else { x }, 20.0];
         pen.text(Text { size: 11.0, halo: false, anchor, ..Text::at(at, &text) });

@@ -2,14 +2,14 @@
 
 use super::reader::Reader;
 use super::{numbers, text};
-use crate::demos;
-use crate::document::{Document, Quantity};
-use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
-use crate::number::Units;
-use crate::place::Place;
-use crate::story::{MOST_SHOTS, Shot};
-use crate::study::MOST_TRAVEL;
-use crate::typed::CODES;
+use crate::content::demos;
+use crate::document::Document;
+use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
+use crate::document::place::{MOST_TRAVEL, Place};
+use crate::document::story::{MOST_SHOTS, Shot};
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
+use crate::text::typed::CODES;
 use kernel::{LIMIT, PointId, Unit, clip};
 
 /// What the parameters of the shots begin with.

@@ -1,11 +1,11 @@
 //! Reads the parameters of a link, one after another, and says what is wrong with each. Long because each has its own faults.
 
 use super::{COMPARED, Keys, LOWER, UPPER, VERSION};
-use crate::demos;
-use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over, Quantity};
-use crate::number::Units;
-use crate::place::Place;
-use crate::study::{MOST_TRAVEL, ROLL};
+use crate::content::demos;
+use crate::document::place::{MOST_TRAVEL, Place, ROLL};
+use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use kernel::{
     AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Rocker,
     Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,

@@ -4,7 +4,7 @@ use super::strip::open_layout;
 use crate::app::Message;
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
-use crate::demos::{self, DEMOS};
+use crate::content::demos::{self, DEMOS};
 use crate::link;
 use kernel::Layout;
 use wasm_bindgen_futures::spawn_local;

@@ -3,11 +3,11 @@
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set};
 use crate::browser::page::Page;
-use crate::demos;
+use crate::content::demos;
 use crate::document::Document;
+use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, View, draw};
 use crate::link;
-use crate::svg::svg;
 use kernel::READINGS;
 use web_sys::{Element, Event, HtmlDialogElement};
 

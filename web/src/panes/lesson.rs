@@ -7,13 +7,15 @@ use super::text_box::TextBox;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
-use crate::document::{Document, Quantity};
-use crate::exercises;
-use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
+use crate::content::{demos, exercises};
+use crate::document::Document;
+use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
+use crate::document::place::Place;
 use crate::link;
-use crate::number::plain;
-use crate::place::{Place, value_at};
 use crate::study::Study;
+use crate::study::value::value_at;
+use crate::text::number::plain;
+use crate::text::quantity::Quantity;
 use kernel::Unit;
 use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
 
@@ -220,7 +222,7 @@ fn hand_ins() {
 }
 
 fn handed(document: &Document) -> Vec<String> {
-    let (study, answer) = (Study::new(document), &document.answer);
+    let (study, answer) = (Study::new(document, demos::opening), &document.answer);
     let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
     let values = pinned.map(|quantity| {
         format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))

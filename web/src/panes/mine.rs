@@ -4,7 +4,7 @@ use crate::app::Message;
 use crate::browser::dom::{Listener, find, make, on};
 use crate::browser::page::Page;
 use crate::browser::storage;
-use crate::drafts;
+use crate::exchange::drafts;
 use crate::link;
 use web_sys::{Element, Event, HtmlDialogElement};
 

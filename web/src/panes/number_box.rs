@@ -3,8 +3,8 @@
 use crate::app::Message;
 use crate::browser::dom::{Listener, clip, document, make, set};
 use crate::browser::page::Page;
-use crate::number::parse;
-use crate::pointer::step;
+use crate::input::pointer::step;
+use crate::text::number::parse;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent};

@@ -6,9 +6,9 @@ use crate::browser::files;
 use crate::browser::page::Page;
 use crate::browser::window::copy_png;
 use crate::drawing::Theme;
+use crate::drawing::svg::svg;
+use crate::exchange::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
 use crate::link;
-use crate::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
-use crate::svg::svg;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, HtmlDialogElement};
 

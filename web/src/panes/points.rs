@@ -2,9 +2,9 @@
 
 use super::number_box::NumberBox;
 use crate::app::{App, Message};
-use crate::block;
 use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
+use crate::exchange::block;
 use kernel::{PointId, Vec3};
 use std::cell::RefCell;
 use web_sys::{ClipboardEvent, Element, Event, HtmlElement};

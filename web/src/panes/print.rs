@@ -4,12 +4,13 @@
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
-use crate::demos;
-use crate::document::{Document, Quantity};
+use crate::content::demos;
+use crate::document::Document;
+use crate::document::lesson::Lesson;
+use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
-use crate::lesson::Lesson;
 use crate::plot::{Plot, scene};
-use crate::svg::svg;
+use crate::text::quantity::Quantity;
 use kernel::{AXLE_READINGS, Whole};
 use std::cell::Cell;
 use std::rc::Rc;

@@ -4,11 +4,11 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::theme;
-use crate::document::Quantity;
+use crate::drawing::svg::svg;
 use crate::drawing::{Theme, sketch};
-use crate::number::Units;
 use crate::plot::sparkline;
-use crate::svg::svg;
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use kernel::{AXLE_READINGS, Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 

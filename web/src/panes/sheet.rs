@@ -6,7 +6,7 @@ use crate::browser::dom::{Shown, document, find, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
-use crate::pointer::{Contact, Interaction, Outcome, nudge, reach};
+use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;

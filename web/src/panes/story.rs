@@ -5,7 +5,7 @@ use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, wind
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::later;
-use crate::story::{MOST_SHOTS, Shot};
+use crate::document::story::{MOST_SHOTS, Shot};
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{

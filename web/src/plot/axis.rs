@@ -1,6 +1,6 @@
 //! Axes with round ends.
 
-use crate::number::fixed;
+use crate::text::number::fixed;
 use plotters::coord::ranged1d::{DefaultFormatting, KeyPointHint, Ranged};
 
 /// A range with round ends and the ticks on it.

@@ -1,7 +1,8 @@
 //! What is solved for the whole axle: now, at rest, and along what the curves run over.
 
-use super::ROLL;
-use crate::document::{Document, Over, Quantity};
+use crate::document::place::ROLL;
+use crate::document::{Document, Over};
+use crate::text::quantity::Quantity;
 use kernel::{Axle, Stance, Unsolved, Whole};
 use std::rc::Rc;
 

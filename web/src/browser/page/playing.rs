@@ -2,7 +2,7 @@
 
 use super::Page;
 use crate::app::Message;
-use crate::play::Play;
+use crate::input::play::Play;
 
 /// A movement under way.
 #[derive(Clone, Copy)]

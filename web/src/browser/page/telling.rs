@@ -3,7 +3,8 @@
 use super::Page;
 use crate::app::{App, Message};
 use crate::browser::window::matches;
-use crate::story::{Shot, shipped};
+use crate::content::story::shipped;
+use crate::document::story::Shot;
 use kernel::Layout;
 
 /// A story under way.

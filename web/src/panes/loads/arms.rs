@@ -5,10 +5,10 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::document::Loads;
-use crate::loaded::{self, Bent, MemberRow};
-use crate::number::{fixed, signed};
 use crate::panes::boxes::{Boxes, Field, choice};
 use crate::panes::rows::Rows;
+use crate::study::loaded::{self, Bent, MemberRow};
+use crate::text::number::{fixed, signed};
 use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
 use web_sys::{Element, HtmlSelectElement};
 

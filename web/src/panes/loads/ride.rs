@@ -3,10 +3,10 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
-use crate::loaded;
-use crate::number::{fixed, signed};
 use crate::panes::boxes::{Boxes, Field, part};
 use crate::panes::number_box::NumberBox;
+use crate::study::loaded;
+use crate::text::number::{fixed, signed};
 use kernel::{Amount, AntiRollBar, LIMIT, Load, SpringOn, Springing, Stops, frequency};
 use std::cell::Cell;
 use std::rc::Rc;

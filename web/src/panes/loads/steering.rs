@@ -4,11 +4,11 @@ use super::change;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
-use crate::demos::{self, DEMOS};
+use crate::content::demos::{self, DEMOS};
 use crate::document::{Case, Loads};
-use crate::loaded::{self, Loaded};
-use crate::number::signed;
 use crate::panes::boxes::{Boxes, Field, choice};
+use crate::study::loaded::{self, Loaded};
+use crate::text::number::signed;
 use kernel::{Layout, LoadCase, Share, SteeringMoment};
 use web_sys::{Element, HtmlElement, HtmlSelectElement};
 

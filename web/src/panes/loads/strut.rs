@@ -6,11 +6,11 @@ use crate::browser::page::Page;
 use crate::browser::window::theme;
 use crate::document::Loads;
 use crate::drawing::beam;
-use crate::loaded::{self, Loaded, MOST_TILT};
-use crate::number::fixed;
+use crate::drawing::svg::svg;
 use crate::panes::boxes::{Boxes, Field, Markup};
 use crate::plot::{self, Plot};
-use crate::svg::svg;
+use crate::study::loaded::{self, Loaded, MOST_TILT};
+use crate::text::number::fixed;
 use kernel::{Damper, SEAT, SideFreeSpring};
 use web_sys::Element;
 

@@ -1,8 +1,11 @@
-//! What an answer is worth: a mark for each thing that was asked, none of which makes up for another.
+//! An answer, checked and marked: a mark for each thing that was asked, none of which makes up for another.
 
-use super::{Aim, Answer, Lesson, Prediction};
-use crate::document::{Document, Quantity};
-use crate::place::{Place, value_at};
+use super::value::value_at;
+use crate::document::Document;
+use crate::document::lesson::{Aim, Answer, Lesson, Prediction, mark};
+use crate::document::place::Place;
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 
 /// What one part of an answer is worth.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,6 +69,36 @@ const SIZE: f64 = 0.25;
 const SAME: f64 = 0.005;
 
 impl Lesson {
+    /// The number that has been typed, in the kernel's unit; `None` for none, or for what is no number.
+    fn typed(&self, text: &str, units: Units) -> Option<f64> {
+        self.asks()?.read(text, units)
+    }
+
+    /// The answer, checked: with something to show for it, what is hidden is shown, and what stood in the number's box is kept.
+    pub fn check(&self, document: &Document) -> Answer {
+        let answer = document.answer.clone();
+        let locks = self.predict.is_some() || !self.hidden.is_empty();
+        let first = answer.first.clone().or_else(|| (locks && self.answered(document)).then(|| answer.guess.clone()));
+        Answer { checked: true, first, ..answer }
+    }
+
+    /// True if there is an answer: the number asked for; else the axle moved, or the words.
+    fn answered(&self, document: &Document) -> bool {
+        let answer = &document.answer;
+        if self.asks().is_some() {
+            self.typed(&answer.guess, document.units).is_some()
+        } else if self.aims.is_empty() {
+            !self.words || !answer.words.trim().is_empty()
+        } else {
+            self.touched(document)
+        }
+    }
+
+    /// True if a joint is elsewhere than at the start.
+    fn touched(&self, document: &Document) -> bool {
+        self.sealed() && mark(&document.layout) != self.begin
+    }
+
     /// Marks an answer.
     pub fn marking(&self, document: &Document) -> Marking {
         let targets = (!self.aims.is_empty()).then(|| self.targets(document));

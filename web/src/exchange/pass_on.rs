@@ -1,10 +1,10 @@
 //! What is passed on: one picture with all it needs to be understood, tables, a text block for a forum, joints for CAD, a QR code.
 
 use crate::app::App;
-use crate::block;
-use crate::document::Quantity;
+use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
-use crate::told::Told;
+use crate::exchange::block;
+use crate::text::quantity::Quantity;
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
 

@@ -1,6 +1,6 @@
 //! A number with its unit, as people type it: `20,5 mm`, `2.05 cm`, `1.2 in`, `0.5°`, `30′`.
 
-use crate::number::{Units, parse};
+use super::number::{Units, parse};
 use kernel::Unit;
 
 /// What a typed number is a number of.

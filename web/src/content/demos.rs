@@ -5,12 +5,12 @@ use kernel::{Layout, PointId};
 
 /// Name on the page's buttons, and the layout file: from the strut to four arms, as the story is told.
 pub const DEMOS: [(&str, &str); 6] = [
-    ("Strut", include_str!("../../demo-layouts/strut.json")),
-    ("Two wishbones", include_str!("../../demo-layouts/double-wishbone.json")),
-    ("Strut over two arms", include_str!("../../demo-layouts/strut-over-arms.json")),
-    ("Wishbone over two arms", include_str!("../../demo-layouts/wishbone-over-arms.json")),
-    ("Four arms", include_str!("../../demo-layouts/four-arm.json")),
-    ("Five rods, unsteered", include_str!("../../demo-layouts/five-rod-unsteered.json")),
+    ("Strut", include_str!("../../../demo-layouts/strut.json")),
+    ("Two wishbones", include_str!("../../../demo-layouts/double-wishbone.json")),
+    ("Strut over two arms", include_str!("../../../demo-layouts/strut-over-arms.json")),
+    ("Wishbone over two arms", include_str!("../../../demo-layouts/wishbone-over-arms.json")),
+    ("Four arms", include_str!("../../../demo-layouts/four-arm.json")),
+    ("Five rods, unsteered", include_str!("../../../demo-layouts/five-rod-unsteered.json")),
 ];
 
 /// Which of them a first visit opens.
@@ -25,6 +25,11 @@ pub fn layout(index: usize) -> Option<Layout> {
 pub fn first() -> Layout {
     // The embedded files are tested; a build in which one does not parse must not start.
     layout(FIRST).unwrap_or_else(|| panic!("the first demo is not a layout"))
+}
+
+/// What a first visit opens.
+pub fn opening() -> Document {
+    Document::of(first())
 }
 
 /// True for the name of a demo, which is then nobody's own work by name.

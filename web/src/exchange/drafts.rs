@@ -1,7 +1,7 @@
 //! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time and a link's parameters.
 //! None writes over another one's line, so opening a link costs nobody their work; and what has a name of its own outlives demos tried out.
 
-use crate::demos;
+use crate::content::demos;
 use crate::link;
 
 /// So many are kept.
@@ -54,7 +54,6 @@ fn bears_a_demos_name(draft: &Draft) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::document::Document;
 
     #[test]
     fn every_work_has_its_own_line_and_the_newest_stands_first() {
@@ -75,7 +74,7 @@ mod tests {
     #[test]
     fn named_work_outlives_demos_that_are_tried_out() {
         let link = |name: Option<&str>| {
-            let mut document = Document::of(demos::first());
+            let mut document = demos::opening();
             name.into_iter().for_each(|name| document.layout.name = name.into());
             link::write(&document)
         };

@@ -1,14 +1,10 @@
 //! A lesson: a task on a prepared axle, what may be moved, what is hidden, what is to be reached or answered; and a student's answer.
 //! Nothing here is secret: the link carries it all.
 
-mod marking;
-
-pub use marking::{Mark, Marking};
-
-use crate::document::{Document, Quantity};
-use crate::number::Units;
-use crate::place::{Place, value_at};
-use crate::typed::Kind;
+use super::place::Place;
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
+use crate::text::typed::Kind;
 use kernel::{Layout, PointId, Unit};
 
 /// Prepared by a teacher.
@@ -78,16 +74,6 @@ pub struct Prediction {
     pub before: f64,
     /// Where the student begins.
     pub place: Place,
-}
-
-impl Prediction {
-    /// Of a reading's change from what it is on a document's axle where it is shown.
-    pub fn of(column: &'static str, document: &Document) -> Option<Prediction> {
-        let place = Place::of(document);
-        let value = value_at(document, place, Quantity::named(column)?)?;
-        // To the digits that a link carries.
-        Some(Prediction { column, before: (value * 1e6).round() / 1e6, place })
-    }
 }
 
 /// What a student has answered.
@@ -173,35 +159,5 @@ impl Lesson {
             format!("{} ({})", point.name(), axes.join(", "))
         };
         points.iter().map(axes).collect::<Vec<_>>().join("; ")
-    }
-
-    /// The number that has been typed, in the kernel's unit; `None` for none, or for what is no number.
-    fn typed(&self, text: &str, units: Units) -> Option<f64> {
-        self.asks()?.read(text, units)
-    }
-
-    /// The answer, checked: with something to show for it, what is hidden is shown, and what stood in the number's box is kept.
-    pub fn check(&self, document: &Document) -> Answer {
-        let answer = document.answer.clone();
-        let locks = self.predict.is_some() || !self.hidden.is_empty();
-        let first = answer.first.clone().or_else(|| (locks && self.answered(document)).then(|| answer.guess.clone()));
-        Answer { checked: true, first, ..answer }
-    }
-
-    /// True if there is an answer: the number asked for; else the axle moved, or the words.
-    fn answered(&self, document: &Document) -> bool {
-        let answer = &document.answer;
-        if self.asks().is_some() {
-            self.typed(&answer.guess, document.units).is_some()
-        } else if self.aims.is_empty() {
-            !self.words || !answer.words.trim().is_empty()
-        } else {
-            self.touched(document)
-        }
-    }
-
-    /// True if a joint is elsewhere than at the start.
-    fn touched(&self, document: &Document) -> bool {
-        self.sealed() && mark(&document.layout) != self.begin
     }
 }

@@ -1,6 +1,6 @@
 //! Movements that run by themselves: where the axle is after so many seconds.
 
-use crate::study::TRAVEL;
+use crate::document::place::TRAVEL;
 use std::f64::consts::TAU;
 
 /// A movement.

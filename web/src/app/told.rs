@@ -1,8 +1,8 @@
 //! What may be told of a reading: every way out of the page asks here, so that what a lesson hides stays hidden at all of them.
 
 use crate::app::App;
-use crate::document::Quantity;
-use crate::number::Units;
+use crate::text::number::Units;
+use crate::text::quantity::Quantity;
 use kernel::{Group, READINGS, Reading};
 
 /// A value, or that it is hidden.

@@ -1,6 +1,6 @@
 //! A block of points as spreadsheets copy it: a line a point, cells apart by tabs, semicolons or commas.
 
-use crate::number::{fixed, parse};
+use crate::text::number::{fixed, parse};
 use kernel::{Layout, PointId, Vec3, clip};
 
 /// The points of a layout, a line each: name, x, y, z, apart by tabs.
@@ -86,7 +86,7 @@ fn cells(line: &str) -> Vec<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demos::first;
+    use crate::content::demos::first;
 
     #[test]
     fn a_block_goes_out_and_comes_back() {

@@ -1,8 +1,8 @@
 //! What is solved for the load shown: forces in everything, what the steering feels, and what the strut's rod bears.
 
+use super::solved::Solved;
 use crate::document::{Case, Document, Loads};
-use crate::number::fixed;
-use crate::study::Solved;
+use crate::text::number::fixed;
 use kernel::{
     Axle, Bending, Constraint, Corner, Demand, Layout, Load, LoadCase, Material, Member, NoLoad, RodForces, RollFrom,
     Section, Setting, SideFreeSpring, SpringOn, Springing, State, Statics, SteeringMoment, Strength, Vec3,

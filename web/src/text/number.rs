@@ -1,6 +1,6 @@
 //! Numbers as people write and read them: decimal point or comma, hyphen or true minus.
 
-use crate::document::Quantity;
+use super::quantity::Quantity;
 use kernel::{Reading, Unit};
 
 /// Reads a number typed by a person: `-3.5`, `−3,5`, ` +12 `. `None` for anything else, infinities and NaN included.

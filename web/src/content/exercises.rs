@@ -1,10 +1,10 @@
 //! Twelve exercises, of the ten kinds a class works with, each with the way to its solution: a test proves that the start is not right
 //! and the solution is, and reads every key off the solved axle. Long because they are twelve.
 
-use crate::demos;
+use crate::content::demos;
 use crate::document::Document;
-use crate::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
-use crate::place::Place;
+use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
+use crate::document::place::Place;
 use kernel::{Layout, PointId, Unit, Vec3};
 
 /// An exercise: its name, what a student gets, and what solves it.

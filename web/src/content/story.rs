@@ -1,0 +1,35 @@
+//! The story that comes with the page.
+
+use super::demos;
+use crate::document::story::Shot;
+use kernel::PointId;
+
+const HUB: &str = "kingpin_offset_wheel_centre_mm";
+
+/// The story told first: from the strut over two wishbones to four arms.
+pub fn shipped() -> Vec<Shot> {
+    let shot = |demo: usize, travel: f64, rack: f64, points_at: Option<PointId>, caption: &str| {
+        Some(Shot {
+            layout: demos::layout(demo)?,
+            travel,
+            rack,
+            whole: false,
+            roll: 0.0,
+            pinned: vec![HUB, "drive_lever_arm_mm", "kingpin_inclination_deg", "camber_deg"],
+            points_at,
+            caption: caption.into(),
+        })
+    };
+    [
+        shot(0, 0.0, 0.0, Some(PointId::StrutTop), "A strut: the steering axis runs from its top mount to the ball joint, 66 mm inboard of the wheel centre."),
+        shot(0, 35.0, 0.0, None, "Bumps, drag and drive pull at the wheel centre, and find that long lever."),
+        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Two wishbones carry the axis outward, through two ball joints, and it leans less."),
+        shot(2, 0.0, 0.0, Some(PointId::LowerFrontOuter), "Split the lower wishbone, and the axis’ lower end is where two arms’ lines come closest: no part is there."),
+        shot(4, 0.0, 0.0, None, "Split both: the whole axis is virtual. It passes 10 mm from the wheel centre."),
+        shot(4, 0.0, 45.0, None, "Steered, it wanders: there is no axis of the axle, only the one now."),
+        shot(4, 0.0, 0.0, Some(PointId::TrackRodInner), "The track rod is the fifth arm: what it is bolted to decides how the toe behaves."),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}

@@ -1,0 +1,171 @@
+//! A document: what is saved, shared and undone.
+
+use super::lesson::{Answer, Lesson};
+use super::loads::Loads;
+use super::place::{MOST_TRAVEL, Place, TRAVEL};
+use super::story::Shot;
+use crate::text::number::Units;
+use kernel::{Layout, PointId};
+
+/// What is saved, shared and undone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The axle.
+    pub layout: Layout,
+    /// The axle laid over it.
+    pub compared: Option<Layout>,
+    /// Rise of the wheel centre, mm.
+    pub travel: f64,
+    /// Rack displacement, mm.
+    pub rack: f64,
+    /// The travel, mm, at which the car stands: what *at rest* means on the page. 0 is the layout's own rest.
+    pub ride: f64,
+    /// Points, or coordinates of points, that hands and keys must not move.
+    pub locks: Vec<Lock>,
+    /// How far a measured point may be off, mm each way along each coordinate; points not named are taken as exact.
+    pub errors: Vec<(PointId, f64)>,
+    /// Columns of the readings shown as curves, in the order they were pinned.
+    pub pinned: Vec<&'static str>,
+    /// What the curves run over.
+    pub over: Over,
+    /// What lengths, angles and toe are shown in.
+    pub units: Units,
+    /// What loads the axle, and what its arms are taken to be.
+    pub loads: Loads,
+    /// The shots of a story, in order; empty if this is none.
+    pub story: Vec<Shot>,
+    /// The lesson, if this is one.
+    pub lesson: Option<Lesson>,
+    /// What a student has answered.
+    pub answer: Answer,
+    /// Both wheels are shown, not the left one alone.
+    pub whole: bool,
+    /// Roll of the body, degrees, positive when it leans to the right; only the whole axle rolls.
+    pub roll: f64,
+}
+
+/// Which coordinates of a point are locked: x, y, z.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lock {
+    /// The point.
+    pub point: PointId,
+    /// Its coordinates.
+    pub axes: [bool; 3],
+}
+
+/// The greatest measuring error a point can have, mm: more is no measurement.
+pub const MOST_ERROR: f64 = 50.0;
+
+/// What the curves run over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Over {
+    /// Wheel travel.
+    #[default]
+    Travel,
+    /// Wheel travel, standing upright as the trade's own diagrams have it.
+    TravelUpright,
+    /// The rack.
+    Steering,
+    /// Roll of the body; one wheel alone is shown over travel then.
+    Roll,
+}
+
+impl Over {
+    /// Every choice with its name in links.
+    pub const ALL: [(Over, &'static str); 4] = [
+        (Over::Travel, "travel"),
+        (Over::TravelUpright, "upright"),
+        (Over::Steering, "steering"),
+        (Over::Roll, "roll"),
+    ];
+}
+
+/// What a first visit has pinned.
+const PINNED: [&str; 6] =
+    ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "scrub_radius_mm", "brake_lever_arm_mm"];
+
+/// The reach of the curves is a multiple of this, mm.
+const ROUND: f64 = 20.0;
+
+/// More pinned readings than this make curves too small to read.
+pub const MOST_PINNED: usize = 8;
+
+impl Document {
+    /// A layout at rest, with the first visit's curves.
+    pub fn of(layout: Layout) -> Document {
+        Document {
+            layout,
+            compared: None,
+            travel: 0.0,
+            rack: 0.0,
+            ride: 0.0,
+            locks: Vec::new(),
+            errors: Vec::new(),
+            pinned: PINNED.to_vec(),
+            over: Over::Travel,
+            units: Units::default(),
+            loads: Loads::default(),
+            story: Vec::new(),
+            lesson: None,
+            answer: Answer::default(),
+            whole: false,
+            roll: 0.0,
+        }
+    }
+
+    /// Which coordinates of a point are locked.
+    pub fn locked(&self, id: PointId) -> [bool; 3] {
+        self.locks.iter().find(|lock| lock.point == id).map_or([false; 3], |lock| lock.axes)
+    }
+
+    /// Locks these coordinates of a point and frees its others.
+    pub fn lock(&mut self, id: PointId, axes: [bool; 3]) {
+        self.locks.retain(|lock| lock.point != id);
+        if axes != [false; 3] {
+            self.locks.push(Lock { point: id, axes });
+        }
+    }
+
+    /// The measuring error of a point, mm.
+    pub fn error(&self, id: PointId) -> f64 {
+        self.errors.iter().find(|(point, _)| *point == id).map_or(0.0, |(_, error)| *error)
+    }
+
+    /// Sets it.
+    pub fn set_error(&mut self, id: PointId, error: f64) {
+        self.errors.retain(|(point, _)| *point != id);
+        if error > 0.0 {
+            self.errors.push((id, error));
+        }
+    }
+
+    /// How far curves and handle go each way, mm of travel: at least 60, as far as the stops and what is shown, in round numbers.
+    pub fn reach(&self) -> f64 {
+        let stops = self.layout.stops.map_or(0.0, |stops| f64::max(stops.bump, stops.rebound));
+        let most = [stops, self.travel.abs(), self.ride.abs()].into_iter().fold(TRAVEL, f64::max);
+        ((most / ROUND).ceil() * ROUND).min(MOST_TRAVEL)
+    }
+
+    /// The stroke of the rack each way, mm; 0 for an unsteered axle, and for a broken layout's negative one.
+    pub fn rack_travel(&self) -> f64 {
+        self.layout.rack.as_ref().map_or(0.0, |rack| rack.travel.max(0.0))
+    }
+}
+
+impl Place {
+    /// Where a document's axle is shown. One wheel alone does not roll.
+    pub fn of(document: &Document) -> Place {
+        let roll = if document.whole { document.roll } else { 0.0 };
+        Place { travel: document.travel, rack: document.rack, roll }
+    }
+}
+
+impl Shot {
+    /// What a document shows, with a caption.
+    pub fn of(document: &Document, points_at: Option<PointId>, caption: String) -> Shot {
+        let Document { layout, travel, rack, whole, pinned, .. } = document.clone();
+        // One wheel alone does not roll.
+        let roll = if whole { document.roll } else { 0.0 };
+        Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
+    }
+}

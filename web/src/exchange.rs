@@ -1,0 +1,5 @@
+//! What leaves the page and comes back to it: pictures and tables, blocks of points, drafts.
+
+pub mod block;
+pub mod drafts;
+pub mod pass_on;

@@ -1,0 +1,4 @@
+//! Hands, keys and clocks, understood without a browser.
+
+pub mod play;
+pub mod pointer;

@@ -1,0 +1,148 @@
+//! A layout in a position that closes, with its curves; or why it does not close.
+
+use super::curve::Curve;
+use super::whole;
+use crate::document::Document;
+use crate::text::quantity::Quantity;
+use kernel::{
+    Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
+    Unsolved, Vec3, Whole,
+};
+use std::rc::Rc;
+
+/// A layout in a position that closes.
+pub struct Solved {
+    /// The joints at rest.
+    pub layout: Layout,
+    /// Its equations.
+    pub linkage: Linkage,
+    /// The axle, standing where the car stands.
+    pub axle: Rc<Axle>,
+    /// The state at the height the car stands at, wheels ahead.
+    pub rest: State,
+    /// The state now.
+    pub now: State,
+    /// Over travel, at the present rack.
+    pub over_travel: Curve,
+    /// Over travel, rack at 0.
+    pub over_travel_ahead: Curve,
+    /// Over rack, at the present travel; empty for an unsteered axle.
+    pub over_rack: Curve,
+    /// Over rack, travel 0.
+    pub over_rack_at_rest: Curve,
+    /// The whole axle now and at rest, if it is shown.
+    pub whole: Option<[Whole; 2]>,
+    /// The whole axle over what the curves run over, where they need it.
+    pub over_whole: Vec<(f64, Whole)>,
+}
+
+/// Why the present document is not drawn solved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trouble {
+    /// A sentence for the user.
+    pub sentence: String,
+    /// The joint that was moved last, and where its place on the drawing now is.
+    pub joint: Option<(PointId, Vec3)>,
+    /// The member that can't reach, where one can be named.
+    pub member: Option<Member>,
+}
+
+impl Solved {
+    /// The curves reach as far as the document asks, and at least `reach`.
+    pub fn new(document: &Document, reach: f64) -> Result<Solved, Trouble> {
+        let layout = &document.layout;
+        let axle = Axle::standing_at(layout, document.ride).map_err(|why| Trouble::of(layout, &why))?;
+        let axle = Rc::new(axle);
+        let linkage = axle.linkage();
+        let (travel, rack) = (document.travel, document.rack);
+        let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
+        let whole = whole.map_err(|why| trouble(linkage, &why))?;
+        // In roll the left wheel stands at a travel of its own.
+        let mut now = match &whole {
+            Some([now, _]) => now.axle.sides[0].state.clone(),
+            None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
+        };
+        let reach = reach.max(document.reach());
+        let over_whole = whole::along(document, &axle, reach);
+        let mut standing = axle.stands().clone();
+        // Track and wheelbase change count from where the car stands.
+        let stand = standing.contact_shift;
+        standing.contact_shift -= stand;
+        now.contact_shift -= stand;
+        let over_travel = |rack| Curve::along(linkage, reach, stand, move |travel| Demand::new(travel, rack));
+        let over_rack = |travel| match &layout.rack {
+            Some(gear) => Curve::along(linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
+            None => Curve::default(),
+        };
+        Ok(Solved {
+            whole,
+            over_whole,
+            over_travel: over_travel(rack),
+            over_travel_ahead: over_travel(0.0),
+            over_rack: over_rack(now.travel),
+            over_rack_at_rest: over_rack(0.0),
+            layout: layout.clone(),
+            rest: standing,
+            now,
+            linkage: linkage.clone(),
+            axle,
+        })
+    }
+
+    /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.
+    pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
+        let axle = AxleState::at(&self.axle, travels, rack, &self.axle.at_rest());
+        axle.map(|axle| axle.roll).map_err(|why| sentence_case(&why.to_string()))
+    }
+
+    /// The spring that carries the standing vehicle where the car stands.
+    pub fn springing(&self) -> Option<Springing> {
+        Springing::of(&self.axle)
+    }
+
+    /// The travel, mm, at which the springs hold the front axle of a car braking with so many g.
+    pub fn dive(&self, braking: f64) -> Option<f64> {
+        let load = Load::braking(&self.layout.vehicle(), braking);
+        self.springing()?.settles(&self.linkage, &load, &self.rest)
+    }
+
+    /// The value of a quantity now.
+    pub fn value(&self, quantity: Quantity) -> Option<f64> {
+        match quantity {
+            Quantity::Wheel(reading) => (reading.value)(&self.now),
+            Quantity::Axle(reading) => self.whole.as_ref().and_then(|[now, _]| (reading.value)(now)),
+        }
+    }
+
+    /// Where a point of the layout is now, mm.
+    pub fn place(&self, id: PointId) -> Option<Vec3> {
+        let Position { pose, rack } = self.now.position;
+        Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
+    }
+}
+
+impl Trouble {
+    /// Why a layout is no axle.
+    fn of(layout: &Layout, why: &NoAxle) -> Trouble {
+        match why {
+            NoAxle::Unsolved(why) if let Ok(linkage) = Linkage::new(layout) => trouble(&linkage, why),
+            why => Trouble { sentence: why.to_string(), joint: None, member: None },
+        }
+    }
+}
+
+fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
+    let of = |part: &Part| linkage.rows().iter().find(|row| row.part == *part).map(|row| row.member);
+    let member = match &why.reason {
+        Reason::CannotReach(part, _) => of(part),
+        Reason::Singular(parts) | Reason::SingularAtRest(parts) => parts.first().and_then(of),
+        _ => None,
+    };
+    Trouble { sentence: sentence_case(&why.to_string()), joint: None, member }
+}
+
+/// The kernel's sentence may begin with a quantity; on the page it begins a sentence.
+fn sentence_case(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
