@@ -11,9 +11,10 @@ mod usual;
 mod validate;
 mod words;
 
+pub use field::LIMIT;
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{Amount, LIMIT, LONGEST_NOTE, Problem, validate};
+pub use validate::{Amount, LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
 
 use crate::frame::Vec3;

@@ -1,4 +1,4 @@
-//! The curves: which points, which axes, and the frame that plotters draws round them. No browser types.
+//! The curves: which points, which axes, and the frame that plotters draws round them. No browser types. Long because axes, curves and marks are one picture.
 
 mod axis;
 mod pieces;

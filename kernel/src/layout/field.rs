@@ -1,8 +1,10 @@
 //! The one table of a part's numbers: what files call each, what people call it, its unit and range, and where it is kept. File, check, link and
 //! the page's boxes read it, so that a new number is a row here and a field of its part.
 
-use super::validate::LIMIT;
 use super::{Damper, Stops, Vehicle, Wheel};
+
+/// Coordinates and lengths are limited to ±`LIMIT` mm: ten metres hold any axle, and a slipped decimal point shows.
+pub const LIMIT: f64 = 10_000.0;
 
 /// A number of a part `P`.
 pub struct Field<P: 'static> {

@@ -1,12 +1,9 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::field::{DAMPER, Field, STOPS, VEHICLE, WHEEL};
+use super::field::{DAMPER, Field, LIMIT, STOPS, VEHICLE, WHEEL};
 use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
-
-/// Coordinates and lengths are limited to ±`LIMIT` mm: ten metres hold any axle, and a slipped decimal point shows.
-pub const LIMIT: f64 = 10_000.0;
 
 /// Two joints closer than this, mm, do not make a member.
 const SHORTEST: f64 = 1.0;
