@@ -24,6 +24,7 @@ pub mod study;
 pub mod svg;
 pub mod told;
 pub mod typed;
+pub mod work;
 
 #[cfg(target_arch = "wasm32")]
 pub mod browser;
