@@ -46,8 +46,9 @@ const paste = (page, links, until) =>
 const rows = (page) => page.$$eval("#handed tr", (all) => all.slice(1).map((row) => [...row.children].map((cell) => cell.textContent)));
 
 /** All are marked, the page answers meanwhile, and *Stop* keeps what is done. */
-async function marks(page, links, workers) {
+async function marks(t, page, links, workers) {
   const { said, worst } = await paste(page, links, `^Marked ${ALL} of`);
+  t.diagnostic(`longest wait for a frame: ${worst.toFixed(0)} ms`);
   assert.ok(worst < 100, `the page waited ${worst} ms for a frame`);
   assert.ok(said.length > 5 && said.includes(`Marked ${ALL} of ${ALL}.`), `progress: ${said}`);
   assert.equal(await page.isVisible("#stop-marking"), false);
@@ -81,7 +82,7 @@ async function marks(page, links, workers) {
 
 test("200 hand-ins are marked in a worker, while the page answers, until they are stopped", async (t) => {
   const page = await open(t);
-  await marks(page, await handIns(page), 1);
+  await marks(t, page, await handIns(page), 1);
 });
 
 test("without workers they are marked in slices on the page", async (t) => {
@@ -89,7 +90,7 @@ test("without workers they are marked in slices on the page", async (t) => {
   await page.addInitScript(() => delete window.Worker);
   await page.reload();
   await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
-  await marks(page, await handIns(page), 0);
+  await marks(t, page, await handIns(page), 0);
 });
 
 test("where the worker's file is missing, too", async (t) => {
@@ -111,6 +112,6 @@ test("in the offline copy, from disk", async (t) => {
   page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
   await page.goto(OFFLINE);
   await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
-  await marks(page, await handIns(page), 0);
+  await marks(t, page, await handIns(page), 0);
   assert.deepEqual(faults, []);
 });

@@ -38,8 +38,8 @@ fn sliced(task: &str, pieces: &[usize]) -> Vec<Slice> {
     let mut sizes = pieces.iter().cycle().copied();
     let mut slices = Vec::new();
     while !slices.last().is_some_and(Slice::last) {
-        let mut left = sizes.next().unwrap_or(1);
-        slices.push(work.slice(|| std::mem::replace(&mut left, left.saturating_sub(1)) > 0));
+        let mut left = 0..sizes.next().unwrap_or(1);
+        slices.push(work.slice(|| left.next().is_some()));
     }
     slices
 }
