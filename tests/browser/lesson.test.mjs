@@ -108,6 +108,7 @@ test("a hint is told of, and forgotten in the next exercise; a hand-in without n
   assert.equal(await page.inputValue("#guess"), "");
   await page.click("#lesson summary");
   await page.fill("#hand-ins", handed);
+  await page.waitForSelector("#handed tr:nth-child(2)");
   const row = await page.$eval("#handed tr:nth-child(2)", (row) => [...row.children].map((cell) => cell.textContent));
   assert.deepEqual(row.slice(0, 3), ["Ada", "28 mm", "The number is right. The hint was used."]);
 });

@@ -552,6 +552,7 @@ test("a lesson is prepared, opened, answered and handed in, all by links", async
   const handed = await student.evaluate(() => navigator.clipboard.readText());
   await teacher.click("#lesson summary");
   await teacher.fill("#hand-ins", `${handed}\n${lesson}\nnonsense`);
+  await teacher.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 3 of 3.");
   const rows = await teacher.$$eval("#handed tr", (all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
   assert.deepEqual(rows.slice(1, 3).map((row) => [row[0], row[2]]), [["Ada", "Target reached."], ["", "Not answered yet. Nothing has been moved yet."]]);
   assert.equal(await student.evaluate(() => document.querySelectorAll("#task b").length), 0);

@@ -9,3 +9,4 @@ pub mod files;
 pub mod page;
 pub mod storage;
 pub mod window;
+pub mod work;

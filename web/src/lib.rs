@@ -17,6 +17,8 @@ pub mod plot;
 
 pub mod app;
 
+pub mod work;
+
 pub mod input;
 
 pub mod exchange;

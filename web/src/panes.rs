@@ -3,6 +3,7 @@
 mod boxes;
 mod compare;
 mod curves;
+mod hand_ins;
 mod help;
 mod joints;
 mod lesson;
@@ -24,8 +25,11 @@ mod title_block;
 
 use crate::browser::page::Page;
 
-/// Opens the page and furnishes it.
+/// Opens the page and furnishes it; in a worker there is none.
 pub fn open() {
+    if web_sys::window().is_none() {
+        return;
+    }
     let page = Page::open();
     help::furnish(&page);
     compare::furnish(&page);

@@ -8,3 +8,4 @@ mod lengths;
 mod lessons;
 mod links;
 mod pass_on;
+mod work;

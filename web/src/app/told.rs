@@ -67,8 +67,8 @@ impl App {
         let Some(quantity) = Quantity::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
         match self.told(quantity, self.study.good.value(quantity)) {
             Told::Value(None) => String::new(),
-            Told::Hidden => format!("; {} is hidden", quantity.name().to_lowercase()),
-            told => format!("; {} {}", quantity.name().to_lowercase(), told.text(quantity, self.document.units)),
+            Told::Hidden => format!("; {} is hidden", quantity.name().to_ascii_lowercase()),
+            told => format!("; {} {}", quantity.name().to_ascii_lowercase(), told.text(quantity, self.document.units)),
         }
     }
 }

@@ -144,7 +144,7 @@ impl Lesson {
         let name = self.asks().map_or("", |kind| kind.name(units));
         let unit = if name.is_empty() { String::new() } else { format!(" ({name})") };
         match self.predict.and_then(|prediction| Quantity::named(prediction.column)) {
-            Some(quantity) => format!("Your prediction: change of {}{unit}", quantity.full_name().to_lowercase()),
+            Some(quantity) => format!("Your prediction: change of {}{unit}", quantity.full_name().to_ascii_lowercase()),
             None => format!("Your answer{unit}"),
         }
     }

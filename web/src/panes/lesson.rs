@@ -1,23 +1,20 @@
-//! Lessons: the twelve exercises, a student's task and answer, a teacher's preparation, and the table of hand-ins. Long because it is
-//! one pane for two people.
+//! Lessons: the twelve exercises, a student's task and answer, a teacher's preparation. Long because it is one pane for two
+//! people.
 
+use super::hand_ins;
 use super::number_box::NumberBox;
-use super::rows::Rows;
 use super::text_box::TextBox;
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
-use crate::content::{demos, exercises};
-use crate::document::Document;
+use crate::content::exercises;
 use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
 use crate::document::place::Place;
-use crate::link;
-use crate::study::Study;
 use crate::study::value::value_at;
 use crate::text::number::plain;
 use crate::text::quantity::Quantity;
 use kernel::Unit;
-use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
+use web_sys::{Element, Event, HtmlElement};
 
 /// A freed joint may go so far either way, mm.
 const REACH: f64 = 20.0;
@@ -68,7 +65,7 @@ impl LessonPane {
         exercise_list(page);
         student(page);
         teacher(page);
-        hand_ins();
+        hand_ins::furnish(page);
         let guess = TextBox::live(page, "guess", |page, text| {
             let asked = page.with(|app| app.document.lesson.as_ref().and_then(Lesson::asks));
             let units = page.with(|app| app.document.units);
@@ -203,46 +200,6 @@ fn teacher(page: &Page) {
             }
         });
     });
-}
-
-/// The table of what has been handed in: made anew when links are pasted.
-fn hand_ins() {
-    let area: HtmlTextAreaElement = find("hand-ins");
-    let (text, table) = (area.clone(), Rows::new("handed"));
-    on(&area, "input", move |_: Event| {
-        let pasted = text.value();
-        let rows = pasted.lines().take(200).filter_map(|line| {
-            let parameters = line.trim().split_once(['#', '?']).map_or(line.trim(), |(_, rest)| rest);
-            let (document, _) = link::read(parameters)?;
-            Some(handed(&document))
-        });
-        let heading = ["name", "number", "verdict", "pinned readings", "words"].map(String::from).to_vec();
-        table.show([heading].into_iter().chain(rows).collect());
-    });
-}
-
-fn handed(document: &Document) -> Vec<String> {
-    let (study, answer) = (Study::new(document, demos::opening), &document.answer);
-    let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
-    let values = pinned.map(|quantity| {
-        format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))
-    });
-    let number = match &answer.first {
-        Some(first) if *first != answer.guess => format!("first {first}, then {}", answer.guess),
-        _ if answer.guess.is_empty() => "–".into(),
-        _ => answer.guess.clone(),
-    };
-    let hinted = answer.hinted.then(|| "The hint was used.".to_string());
-    let verdict = document.lesson.as_ref().map(|lesson| {
-        lesson.marking(document).lines().into_iter().chain(hinted).collect::<Vec<_>>().join(" ").replace('\n', " ")
-    });
-    vec![
-        answer.by.clone(),
-        number,
-        verdict.unwrap_or("no lesson".into()),
-        values.collect::<Vec<_>>().join(", "),
-        answer.words.clone(),
-    ]
 }
 
 impl Pane for LessonPane {

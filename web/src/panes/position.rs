@@ -232,7 +232,7 @@ impl Pane for Position {
         for (number, travel) in self.travels.1.iter().zip(both.unwrap_or_default()) {
             number.show(&app.document.units.signed_length(travel));
         }
-        let braking = app.study.good.whole.as_ref().and_then(|[now, _]| now.braking);
+        let braking = app.study.good.whole.as_ref().and_then(|[now, _]| now.braking());
         let braking = braking.filter(|_| !app.hides("dive_braking_g"));
         self.travels.2.show(&braking.map_or("–".into(), |g| fixed(g, 2)));
         for (whole, pressed) in &self.wheels {

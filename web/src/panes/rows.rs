@@ -4,7 +4,7 @@ use crate::browser::dom::{find, make, set};
 use std::cell::RefCell;
 use web_sys::Element;
 
-/// A table whose text cells are written anew only when they change.
+/// A table whose rows are written anew only from the first one that changes.
 pub struct Rows {
     body: Element,
     last: RefCell<Vec<Vec<String>>>,
@@ -23,8 +23,13 @@ impl Rows {
         if *self.last.borrow() == rows {
             return;
         }
-        self.body.set_text_content(None);
-        for row in &rows {
+        let same = self.last.borrow().iter().zip(&rows).take_while(|(old, new)| old == new).count();
+        while self.body.child_element_count() as usize > same
+            && let Some(row) = self.body.last_element_child()
+        {
+            row.remove();
+        }
+        for row in &rows[same..] {
             let line: Element = make(&self.body, "tr");
             for (at, text) in row.iter().enumerate() {
                 let cell: Element = make(&line, if at == 0 { "th" } else { "td" });

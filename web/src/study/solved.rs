@@ -144,5 +144,5 @@ fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
 /// The kernel's sentence may begin with a quantity; on the page it begins a sentence.
 fn sentence_case(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or(String::new(), |first| [first.to_ascii_uppercase()].into_iter().chain(letters).collect())
 }

@@ -148,7 +148,7 @@ fn bent(row: &MemberRow) -> Option<String> {
             Some(format!(
                 "The spring bends the {} arm, by {most} N·m at most ({}); the force along it differs on both sides of the spring’s foot, and the worse side counts.",
                 row.name,
-                case.to_lowercase()
+                case.to_ascii_lowercase()
             ))
         }
     }

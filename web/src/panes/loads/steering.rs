@@ -105,7 +105,7 @@ impl Steering {
         });
         let on = |name: &str, layout: &Layout| {
             let moment = loaded::moment_on(layout, good, document)?;
-            Some(format!("{}: {} N·m", name.to_lowercase(), signed(moment / 1000.0, 1)))
+            Some(format!("{}: {} N·m", name.to_ascii_lowercase(), signed(moment / 1000.0, 1)))
         };
         // The same axle may stand among the others.
         if hidden {

@@ -1,0 +1,117 @@
+// Stories of long work told to the built page: 200 hand-ins are marked beside it, or in slices on it, and it stays at hand.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { drawn, stories } from "./harness.mjs";
+
+const open = stories();
+const OFFLINE = new URL("../../web/dist/offline.html", import.meta.url).href;
+const ALL = 200;
+
+/** What a class hands in: one answer to the first exercise, under as many names. */
+async function handIns(page) {
+  await page.click("#tab-lesson");
+  await page.click("#exercises li:nth-child(1) button");
+  await drawn(page);
+  await page.fill("#guess", "-9");
+  await page.fill("#own-words", "Two\tcolumns, 50 %\nand a line");
+  await page.fill("#by", "Ada");
+  await page.click("#check");
+  await page.waitForFunction(() => document.querySelector("#verdict").textContent !== "" && location.hash.includes("by=Ada"));
+  await page.click("#lesson summary");
+  const link = page.url();
+  return Array.from({ length: ALL }, (_, at) => link.replace("by=Ada", `by=Ada${at}`)).join("\n");
+}
+
+/** Pastes links and waits until `until` says how far they are marked: the words shown on the way, the longest wait for a frame, ms. */
+const paste = (page, links, until) =>
+  page.evaluate(async ([links, until]) => {
+    const area = document.querySelector("#hand-ins");
+    const frame = () => new Promise(requestAnimationFrame);
+    area.value = links;
+    // The browser lays out the text it was given: that is not the page's work.
+    for (let i = 0; i < 3; i++) await frame();
+    const said = new Set();
+    let [last, worst] = [performance.now(), 0];
+    area.dispatchEvent(new Event("input"));
+    for (;;) {
+      await frame();
+      const now = performance.now();
+      [last, worst] = [now, Math.max(worst, now - last)];
+      const words = document.querySelector("#marked").textContent;
+      said.add(words);
+      if (new RegExp(until).test(words)) return { said: [...said], worst };
+    }
+  }, [links, until]);
+
+const rows = (page) => page.$$eval("#handed tr", (all) => all.slice(1).map((row) => [...row.children].map((cell) => cell.textContent)));
+
+/** All are marked, the page answers meanwhile, and *Stop* keeps what is done. */
+async function marks(t, page, links, workers) {
+  const { said, worst } = await paste(page, links, `^Marked ${ALL} of`);
+  t.diagnostic(`longest wait for a frame: ${worst.toFixed(0)} ms`);
+  assert.ok(worst < 100, `the page waited ${worst} ms for a frame`);
+  assert.ok(said.length > 5 && said.includes(`Marked ${ALL} of ${ALL}.`), `progress: ${said}`);
+  assert.equal(await page.isVisible("#stop-marking"), false);
+  const all = await rows(page);
+  assert.deepEqual(all.map(([name]) => name), Array.from({ length: ALL }, (_, at) => `Ada${at}`));
+  for (const row of all) assert.deepEqual(row.slice(1), all[0].slice(1));
+  assert.deepEqual([all[0][1], all[0][4]], ["-9 mm", "Two columns, 50 % and a line"]);
+  assert.match(all[0][2], /^Nothing has been moved yet\. .*Written answer given/);
+  assert.match(all[0][3], /^Kingpin offset at wheel centre 66\.0, /);
+  assert.equal(page.workers().length, 0, "no worker is left");
+
+  await paste(page, links, "^Marked [1-9]");
+  assert.equal(page.workers().length, workers);
+  await page.click("#stop-marking");
+  const stopped = await page.textContent("#marked");
+  const kept = await rows(page);
+  assert.ok(kept.length > 0 && kept.length < ALL, `${kept.length} rows`);
+  assert.equal(stopped, `Marked ${kept.length} of ${ALL}. Stopped.`);
+  assert.deepEqual(kept, all.slice(0, kept.length));
+  await page.waitForTimeout(400);
+  assert.deepEqual(await rows(page), kept, "nothing comes after it has been stopped");
+  assert.equal(page.workers().length, 0, "nor goes on unseen");
+
+  await paste(page, links, "^Marked [1-9]");
+  await page.fill("#hand-ins", links.split("\n").slice(7, 9).join("\n\n"));
+  await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 2 of 2.");
+  assert.deepEqual(await rows(page), all.slice(7, 9), "pasting begins anew");
+  await page.fill("#hand-ins", "");
+  assert.deepEqual([await page.textContent("#marked"), await rows(page)], ["", []]);
+}
+
+test("200 hand-ins are marked in a worker, while the page answers, until they are stopped", async (t) => {
+  const page = await open(t);
+  await marks(t, page, await handIns(page), 1);
+});
+
+test("without workers they are marked in slices on the page", async (t) => {
+  const page = await open(t);
+  await page.addInitScript(() => delete window.Worker);
+  await page.reload();
+  await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+  await marks(t, page, await handIns(page), 0);
+});
+
+test("where the worker's file is missing, too", async (t) => {
+  const page = await open(t);
+  // Something else than a script is there; the browser remarks nothing but the error that the page hears.
+  await page.route("**/worker.js", (route) => route.fulfill({ contentType: "text/javascript", body: "throw 0" }));
+  await page.evaluate(() => addEventListener("error", (event) => event.preventDefault()));
+  const links = (await handIns(page)).split("\n").slice(0, 3).join("\n");
+  await page.fill("#hand-ins", links);
+  await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 3 of 3.");
+  assert.equal((await rows(page)).length, 3);
+});
+
+test("in the offline copy, from disk", async (t) => {
+  const served = await open(t);
+  const page = await served.context().newPage();
+  const faults = [];
+  page.on("pageerror", (error) => faults.push(`${error}`));
+  page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  await page.goto(OFFLINE);
+  await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+  await marks(t, page, await handIns(page), 0);
+  assert.deepEqual(faults, []);
+});
