@@ -33,7 +33,7 @@ pub enum Member {
 pub struct Row {
     /// What it belongs to.
     pub member: Member,
-    /// What people call it.
+    /// Name of the member in messages.
     pub name: &'static str,
     /// Its joints: on the body, on the carrier.
     pub joints: [PointId; 2],

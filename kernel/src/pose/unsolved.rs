@@ -28,7 +28,7 @@ pub struct Unsolved {
 pub enum Reason {
     /// One member alone would have to be this much longer (positive) or shorter (negative), mm; the one that needs least.
     CannotReach {
-        /// What people call it.
+        /// Name of the member in messages.
         name: &'static str,
         /// The strut's amount is how far its line misses the top mount.
         strut: bool,
