@@ -119,7 +119,7 @@ test("an impossible drag stays where the hand is, says who can't reach, and undo
   const inner = await take(page, "track rod, inner joint");
   // A track rod of two centimetres can't follow six of travel.
   await drag(page, inner, [outer[0] - inner[0] - 10, outer[1] - inner[1] + 30]);
-  assert.match(await page.textContent("#fault"), /mm too (short|long)|no longer hold/);
+  assert.match(await page.textContent("#fault"), /mm too (short|long)|no longer locate/);
   assert.match(await page.getAttribute("#readings", "class"), /stale/);
   const kept = await readings(page);
   assert.ok(Object.values(kept).every((text) => !/NaN|inf/.test(text)));
