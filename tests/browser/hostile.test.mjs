@@ -211,7 +211,7 @@ test("while the program is on its way the page says so and its buttons wait", as
   const held = new Promise((done) => { release = done; });
   const { page } = await unwatched(t, (page) => page.route("**/*.wasm", async (route) => { await held; await route.continue(); }));
   await page.waitForTimeout(900);
-  assert.equal(await page.isVisible("text=The page is loading its program."), true);
+  assert.equal(await page.isVisible("text=The page’s program is loading."), true);
   const busy = () => page.$$eval("header, main", (parts) => parts.map((part) => `${part.inert} ${part.ariaBusy ?? part.getAttribute("aria-busy")}`));
   assert.deepEqual(await busy(), ["true true", "true true"]);
   release();
