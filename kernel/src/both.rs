@@ -96,7 +96,7 @@ const PARALLEL: f64 = 1e-9;
 /// One line where they lie this near each other, mm.
 const ONE_LINE: f64 = 1e-6;
 
-/// Farther than this, mm, is "far away": no drawing shows it, and no car feels it as a point.
+/// Beyond this distance, mm, an intersection has no practical meaning and counts as none.
 const FAR: f64 = 50_000.0;
 
 impl AxleState {

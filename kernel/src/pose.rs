@@ -14,7 +14,7 @@ use crate::math::{Line, Pose, Twist};
 use nalgebra::{LU, U6, Vector6};
 use newton::{CONTRACTION, REACH, Step, newton};
 
-/// What is held up and down: one of the two freedoms that five guides and a track rod leave.
+/// Vertical demand: one of the two degrees of freedom that the guiding members, the track rod among them, and the rack leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Height {
     /// Rise of the wheel centre relative to the body, mm, positive in bump.

@@ -49,16 +49,16 @@ async function tellShots(page, captions) {
 const shots = (page) => page.$$eval("#story-shots li span", (all) => all.map((span) => span.textContent));
 const lastButton = (page, name) => page.locator(`#story-shots li:last-child button:has-text("${name}")`);
 
-test("Drop hit twice before a frame is drawn drops one shot, and so does a double click", async (t) => {
+test("Remove hit twice before a frame is drawn drops one shot, and so does a double click", async (t) => {
   const page = await open(t);
   await tellShots(page, ["one", "two", "three", "four"]);
-  await lastButton(page, "Drop").evaluate((button) => { button.click(); button.click(); });
+  await lastButton(page, "Remove").evaluate((button) => { button.click(); button.click(); });
   await drawn(page);
   assert.deepEqual(await shots(page), ["one", "two", "three"]);
-  await lastButton(page, "Drop").evaluate((button) => { button.click(); button.previousSibling.click(); });
+  await lastButton(page, "Remove").evaluate((button) => { button.click(); button.previousSibling.click(); });
   await drawn(page);
   assert.deepEqual(await shots(page), ["one", "two"]);
-  await page.locator("#story-shots li:first-child button:has-text('Drop')").dblclick({ delay: 20 });
+  await page.locator("#story-shots li:first-child button:has-text('Remove')").dblclick({ delay: 20 });
   await drawn(page);
   assert.deepEqual(await shots(page), ["two"]);
   await page.keyboard.press("Escape");
@@ -115,7 +115,7 @@ for (const [place, trap] of Object.entries(TRAPS)) {
     await page.waitForTimeout(700);
     await trap(page);
     await page.waitForSelector("#stopped", { timeout: 3000 });
-    assert.match(await page.textContent("#stopped"), /has stopped.*in the link in the address bar.*Mine.*Reload/s);
+    assert.match(await page.textContent("#stopped"), /has stopped.*in the link in the address bar.*My drafts.*Reload/s);
     assert.ok(faults.length > 0);
     assert.equal(await page.$eval("main", (main) => main.inert), true);
     const goesOn = async (button, travel) => {
@@ -211,7 +211,7 @@ test("while the program is on its way the page says so and its buttons wait", as
   const held = new Promise((done) => { release = done; });
   const { page } = await unwatched(t, (page) => page.route("**/*.wasm", async (route) => { await held; await route.continue(); }));
   await page.waitForTimeout(900);
-  assert.equal(await page.isVisible("text=The page is loading its program."), true);
+  assert.equal(await page.isVisible("text=The page’s program is loading."), true);
   const busy = () => page.$$eval("header, main", (parts) => parts.map((part) => `${part.inert} ${part.ariaBusy ?? part.getAttribute("aria-busy")}`));
   assert.deepEqual(await busy(), ["true true", "true true"]);
   release();
@@ -232,8 +232,8 @@ const CAUSES = {
     /^This browser can’t read the page’s program.*damaged.*CompileError/,
   ],
   "its glue is missing": [(page) => page.route("**/web-*.js", (route) => route.abort()), /^The page’s program has not arrived.*Reload/],
-  "its first script is missing": [(page) => page.route("**/boot.js", (route) => route.abort()), /^The page is loading its program. If this stays.*reload the page/],
-  "the browser has no WebAssembly": [(page) => page.addInitScript(() => { delete window.WebAssembly; }), /^This browser runs no WebAssembly.*another browser/],
+  "its first script is missing": [(page) => page.route("**/boot.js", (route) => route.abort()), /^The page’s program is loading. If this message stays.*reload the page/],
+  "the browser has no WebAssembly": [(page) => page.addInitScript(() => { delete window.WebAssembly; }), /^This browser can’t run WebAssembly.*another browser/],
 };
 for (const [cause, [prepare, says]] of Object.entries(CAUSES)) {
   test(`no program, because ${cause}: the page says why and how to go on`, async (t) => {
@@ -253,7 +253,7 @@ test("without JavaScript that is the first thing said, on a phone too", async (t
     const { y } = await sentence.boundingBox();
     assert.ok(y < 40, `${y} px`);
     assert.equal(await page.isVisible("#start"), false);
-    assert.match((await page.innerText("body")).trim(), /^This page computes/);
+    assert.match((await page.innerText("body")).trim(), /^This page needs/);
   }
 });
 

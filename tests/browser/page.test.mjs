@@ -69,7 +69,7 @@ test("handles and boxes steer, with comma or point, and say what they can't take
   await drawn(page);
   assert.equal(await box(page, "Travel").inputValue(), "+2.0");
   const before = await readings(page);
-  for (const [text, word] of [["12mm", "not a number"], ["900", "beyond"]]) {
+  for (const [text, word] of [["12mm", "not a number"], ["900", "must be within"]]) {
     await type(page, "Rack", text);
     assert.match(await page.textContent("#notice"), new RegExp(word));
     assert.equal(await box(page, "Rack").inputValue(), "+12.5");
@@ -119,7 +119,7 @@ test("an impossible drag stays where the hand is, says who can't reach, and undo
   const inner = await take(page, "track rod, inner joint");
   // A track rod of two centimetres can't follow six of travel.
   await drag(page, inner, [outer[0] - inner[0] - 10, outer[1] - inner[1] + 30]);
-  assert.match(await page.textContent("#fault"), /mm too (short|long)|no longer hold/);
+  assert.match(await page.textContent("#fault"), /mm too (short|long)|no longer locate/);
   assert.match(await page.getAttribute("#readings", "class"), /stale/);
   const kept = await readings(page);
   assert.ok(Object.values(kept).every((text) => !/NaN|inf/.test(text)));
@@ -319,7 +319,7 @@ test("two axles are compared: one link, one drawing, readings with their differe
   const cells = await page.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent));
   assert.deepEqual(cells.slice(0, 2), ["9.9", "66.0"]);
   assert.match(cells[2], /^−56\.[0-2]$/);
-  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "now", "other", "apart", "at rest", "curve"]);
+  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "now", "compared", "difference", "at rest", "curve"]);
   await page.waitForTimeout(700);
   const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
   assert.equal(await other.isVisible("#notice"), false);
@@ -327,7 +327,7 @@ test("two axles are compared: one link, one drawing, readings with their differe
   await page.click("#tab-loads");
   await page.selectOption("#case", { label: "Braking 0.8 g" });
   await drawn(page);
-  assert.match(await page.textContent("#others"), /^the axle compared: [+−][0-9.]+ N·m, strut: /);
+  assert.match(await page.textContent("#others"), /^compared axle: [+−][0-9.]+ N·m, strut: /);
   await page.click("#compare");
   await page.click("#compare-swap");
   await drawn(page);
@@ -362,11 +362,11 @@ test("what was done last is there at the next visit, and somebody’s link write
   await blocked.evaluate(() => { Storage.prototype.setItem = () => { throw new Error("full"); }; });
   await type(blocked, "Travel", "3");
   await blocked.waitForTimeout(700);
-  assert.match(await blocked.textContent("#notice"), /keeps nothing for this page/);
+  assert.match(await blocked.textContent("#notice"), /does not save drafts for this page/);
   const nobody = await open(t);
   await nobody.evaluate(() => { Storage.prototype.setItem = () => { throw new Error("blocked"); }; });
   await nobody.click("#mine");
-  assert.match(await nobody.textContent("#mine-none"), /keeps nothing for this page/);
+  assert.match(await nobody.textContent("#mine-none"), /does not save drafts for this page/);
 });
 
 test("own work outlives links put into the address, a story, a movement and a sudden end", async (t) => {
@@ -478,7 +478,7 @@ test("passed on: text and picture by clipboard, picture and data as files; a tex
   await page.evaluate(() => { navigator.clipboard.writeText = () => Promise.reject(new Error("no")); });
   await page.click("#pass-plain");
   await page.waitForSelector("#notice:not([hidden])");
-  assert.match(await page.textContent("#notice"), /take it from here[^]*#v=2&/);
+  assert.match(await page.textContent("#notice"), /Copy the text from here[^]*#v=2&/);
   await page.click("#notice button");
   await drawn(page);
   assert.equal(await page.isVisible("#notice"), false, "in front of the dialog, where it can be closed");
@@ -628,11 +628,11 @@ test("a story is told by key, recorded, prepared and passed on", async (t) => {
   await other.click("#story");
   const listed = () => other.$$eval("#story-shots li span", (all) => all.map((li) => li.textContent));
   assert.deepEqual(await listed(), ["First <i>this</i>", "then that"]);
-  await other.click("#story-shots li:nth-child(2) button:has-text('Up')");
+  await other.click("#story-shots li:nth-child(2) button:has-text('Move up')");
   await drawn(other);
   assert.deepEqual(await listed(), ["then that", "First <i>this</i>"]);
-  await other.click("#story-shots li:nth-child(1) button:has-text('Take anew')");
-  await other.click("#story-shots li:nth-child(2) button:has-text('Drop')");
+  await other.click("#story-shots li:nth-child(1) button:has-text('Replace')");
+  await other.click("#story-shots li:nth-child(2) button:has-text('Remove')");
   await drawn(other);
   assert.deepEqual(await listed(), ["then that"]);
 });
@@ -716,7 +716,7 @@ test("one coordinate can be locked, a measuring error kept, and both travel in t
   await page.click("#tab-points");
   await take(page, "track rod, outer joint");
   await page.click("#lock-z");
-  await type(page, "the measuring error", "2,5");
+  await type(page, "measuring tolerance", "2,5");
   assert.equal(await page.getAttribute("button[aria-label='Lock the track rod, outer joint']", "aria-pressed"), "mixed");
   assert.equal(await box(page, "z of the track rod, outer joint").getAttribute("readonly"), "");
   await page.focus("#drawing");

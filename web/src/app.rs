@@ -239,7 +239,7 @@ impl App {
                     _ => {
                         let braking = Amount(braking);
                         self.notices = vec![format!(
-                            "At {braking} g the springs reach no position that can be shown. Enter 0 to {most:.2} g, which this car can brake with."
+                            "At {braking} g the springs reach no position that can be shown. Enter 0 to {most:.2} g, this car’s limit."
                         )];
                     }
                 }

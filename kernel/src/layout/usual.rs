@@ -1,4 +1,4 @@
-//! Where a part that a layout lacks usually stands: a start for hands and eyes, not a design. The amounts are invented.
+//! Default positions of the parts that a layout lacks: to be dragged from there, not a design. The amounts are invented.
 
 use super::{AntiRollBar, Guide, HalfShaft, Layout, Rocker, Spring, SpringOn};
 use crate::frame::Vec3;

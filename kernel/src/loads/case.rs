@@ -62,7 +62,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "braking",
         name: "Braking 0.8 g",
-        assumes: "Brakes at the wheels, with the given front share; load transfers to the front by the height of the centre of gravity.",
+        assumes: "Brakes at the wheels, with the given front share; load transfers to the front according to the height of the centre of gravity.",
         even: true,
         rear: [BRAKING, 0.0],
         on_left: |at| Ok(Load::braking(&at.vehicle, BRAKING)),
@@ -71,7 +71,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "outer",
         name: "Cornering 0.8 g, outer wheel",
-        assumes: "A right-hand bend. Load transfers to the outer wheel by roll centres, roll stiffness and heights of the masses; each tyre’s lateral force is in proportion to its load. The spring alone holds the wheel: what an anti-roll bar would take of it is not taken off.",
+        assumes: "A right-hand bend. Load transfers to the outer wheel according to roll centres, roll stiffness and heights of the masses; each tyre’s lateral force is proportional to its load. The spring alone holds the wheel: what an anti-roll bar would carry is not deducted.",
         rear: [0.0, CORNERING],
         on_left: |at| at.in_bend(CORNERING, 0.0, 1.0),
         ..CASE
@@ -87,7 +87,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "driving",
         name: "Driving 0.4 g",
-        assumes: "Through the half-shafts, so the force acts at the wheel centre: all of it with front drive, the front’s share of the weight with all wheels, none with rear drive; load transfers to the rear.",
+        assumes: "Through the half-shafts, so the force acts at the wheel centre: all of it with front-wheel drive, the front share of the weight with all-wheel drive, none with rear-wheel drive; load transfers to the rear.",
         even: true,
         on_left: |Setting { vehicle: v, radius, .. }| {
             let force = v.mass * DRIVING * G * v.drive_share() / 2.0;
@@ -99,7 +99,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "bend",
         name: "Braking in a bend, outer wheel",
-        assumes: "0.5 g of braking and 0.5 g of cornering together, a right-hand bend; forces and loads as in the two cases alone.",
+        assumes: "0.5 g of braking and 0.5 g of cornering in a right-hand bend; forces and loads as in the two separate cases.",
         rear: [BOTH, BOTH],
         on_left: |at| at.in_bend(BOTH, BOTH, 1.0),
         ..CASE
@@ -107,7 +107,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "one-sided",
         name: "One-sided braking",
-        assumes: "This wheel brakes as at 0.8 g, the other one stands on ice; the car slows by half of it.",
+        assumes: "This wheel brakes as at 0.8 g, the other one is on ice; the car decelerates at half that.",
         on_left: |Setting { vehicle: v, .. }| {
             Ok(v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING / 2.0)))
         },
@@ -115,8 +115,8 @@ pub static CASES: [LoadCase; 12] = [
     },
     LoadCase {
         key: "kerb",
-        name: "Kerb, side blow",
-        assumes: "Twice the standing load from outside at the road, with the standing load (invented, an order of size).",
+        name: "Kerb, side impact",
+        assumes: "A lateral force of twice the static wheel load, acting inwards at the contact point, with the static wheel load (assumed values).",
         by_friction: false,
         on_left: |Setting { vehicle: v, .. }| Ok(v.on_road(0.0, -2.0 * v.standing(), v.standing())),
         ..CASE
@@ -124,7 +124,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "pothole",
         name: "Pothole 3 g",
-        assumes: "Three times the standing load upward at the road, and once the standing load rearward at the wheel centre (invented, an order of size).",
+        assumes: "Three times the static wheel load upwards at the road, and once the static wheel load rearwards at the wheel centre (assumed values).",
         by_friction: false,
         on_left: |Setting { vehicle: v, .. }| {
             let load = v.on_road(0.0, 0.0, 3.0 * v.standing());
@@ -151,7 +151,7 @@ pub static CASES: [LoadCase; 12] = [
     LoadCase {
         key: "standstill",
         name: "Steering at a standstill",
-        assumes: "To the left, brakes off. The tyre turns on a round patch that carries the standing load with 0.25 N/mm² and grips with 0.8: a moment of ⅔ µ F R, R its radius.",
+        assumes: "To the left, brakes off. The tyre turns on a round contact patch (pressure 0.25 N/mm², friction µ = 0.8): a moment of ⅔ µ F R, R its radius.",
         by_friction: false,
         on_left: |at| {
             let load = Load::braking(&at.vehicle, 0.0);

@@ -33,9 +33,9 @@ impl Share {
     /// Every share with its name.
     pub const ALL: [(Share, &'static str); 6] = [
         (Share::Drive, "drive, at the wheel centre"),
-        (Share::Shaft, "bent drive joints"),
+        (Share::Shaft, "drive-joint angles"),
         (Share::Brake, "braking, at the road"),
-        (Share::Side, "side force"),
+        (Share::Side, "lateral force"),
         (Share::WheelLoad, "wheel load, less the wheel’s own weight"),
         (Share::Aligning, "tyre’s own moment"),
     ];

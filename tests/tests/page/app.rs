@@ -215,7 +215,7 @@ fn a_load_follows_the_axle() {
     let rows = web::study::loaded::members(&app.study.good, &app.document);
     assert_eq!(
         rows.iter().map(|row| row.name).collect::<Vec<_>>(),
-        ["lower front", "lower rear", "track rod", "spring", "strut, size of side force"]
+        ["lower front", "lower rear", "track rod", "spring", "strut side force (magnitude)"]
     );
     assert!(
         rows.iter().all(|row| row.cases.len() == 12 && row.cases.iter().all(|force| force.is_some_and(f64::is_finite)))

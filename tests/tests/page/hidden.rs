@@ -93,7 +93,7 @@ fn the_drawing_letters_nothing_hidden() {
         ("steer_deg", "toe ?", false),
         ("track_change_mm", "half track ?", false),
         ("track_mm", "track ?", true),
-        ("roll_centre_height_mm", "roll centre ? over the road", true),
+        ("roll_centre_height_mm", "roll centre ? above the road", true),
     ] {
         let text = shown(&[column], whole);
         assert!(text.contains(words), "{column}: {text}");

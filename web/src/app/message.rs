@@ -25,7 +25,7 @@ pub enum Message {
     Travel(f64),
     /// Rack displacement, mm.
     Rack(f64),
-    /// The travel at which the car stands, mm.
+    /// The travel at ride height, mm.
     Ride(f64),
     /// Locks these coordinates of a point and frees its others.
     Lock(PointId, [bool; 3]),
@@ -71,11 +71,11 @@ pub enum Message {
     Braking(f64),
     /// Travels at which bump and rebound stops end the way, mm; or none.
     Stops(Option<Stops>),
-    /// What is now can be had back by undo, whatever passes after it.
+    /// Saves the present document as an undo step before a movement.
     Mark,
-    /// Travel and rack in passing, mm: not a step to undo.
+    /// Travel and rack during a movement, mm: not an undo step.
     Pass(f64, f64),
-    /// To the height the car stands at, wheels ahead.
+    /// To ride height, wheels straight ahead.
     AtRest,
     /// A drag, a run of key presses or a movement begins: everything until [`Message::Release`] is one undo step.
     Hold,
@@ -101,7 +101,7 @@ pub enum Message {
     BackToStart,
     /// Something to tell the user.
     Say(String),
-    /// The notice has been read.
+    /// Closes the notice.
     Hush,
 }
 

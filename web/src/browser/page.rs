@@ -55,7 +55,7 @@ struct Inner {
     writing: Cell<i32>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
     began: Cell<f64>,
-    /// It has been said that the browser keeps nothing.
+    /// True once the user has been told that drafts can't be saved.
     unkept: Cell<bool>,
 }
 
@@ -202,8 +202,7 @@ impl Page {
             if copy(&text).await {
                 page.tell(done);
             } else {
-                let sentence =
-                    format!("The browser does not let the page use the clipboard; take it from here: {text}");
+                let sentence = format!("This browser does not allow copying. Copy the text from here: {text}");
                 page.send(Message::Say(sentence));
             }
         });
@@ -283,7 +282,7 @@ impl Page {
         let parameters = self.with(|app| link::write(&app.document));
         let draft = Draft { began: self.0.began.get(), parameters };
         if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
-            let sentence = "The browser keeps nothing for this page; copy the link to keep your work.";
+            let sentence = "This browser does not save drafts for this page; copy the link to keep your work.";
             self.send(Message::Say(sentence.into()));
         }
     }

@@ -53,8 +53,8 @@ pub fn lowered() -> Vec<(&'static str, Document)> {
     };
     [
         ("lowered by 40 mm", 0.0, 0.0),
-        ("ball joint alone moved down", BALL_JOINT, 0.0),
-        ("ball joint and track-rod end moved down", BALL_JOINT, TRACK_ROD),
+        ("lowered, ball joint moved down", BALL_JOINT, 0.0),
+        ("lowered, ball joint and track rod joint moved down", BALL_JOINT, TRACK_ROD),
     ]
     .into_iter()
     .filter_map(|(name, ball_joint, track_rod)| Some((name, make(ball_joint, track_rod, name)?)))

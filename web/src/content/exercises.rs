@@ -154,7 +154,7 @@ fn caster() -> Option<Exercise> {
 
 fn compare() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "A strut axle is laid over a four-arm axle with the same wheel. A rearward force of 1 kN at the wheel centre (a bump, a puddle) turns each wheel about its steering axis. By how many N·m is the moment larger on the strut axle? An answer within 1 N·m counts.".into(),
+        task: "A strut axle is drawn over a four-arm axle with the same wheel. A rearward force of 1 kN at the wheel centre (a bump, a puddle) turns each wheel about its steering axis. By how many N·m is the moment larger on the strut axle? An answer within 1 N·m counts.".into(),
         hint: "Moment is force times lever arm. Take the lever arm of a force at the wheel centre, not the offset: the axis leans.".into(),
         number: number(54.4, 1.0, Unit::NewtonMetre),
         ..Lesson::default()
@@ -169,7 +169,7 @@ fn faulty_arm() -> Option<Exercise> {
     let sound = demos::layout(4)?;
     let reach = |point: PointId| free(&layout, point, 1, 10.0);
     let lesson = Lesson {
-        task: "One arm was made wrongly: its inner joint is 6 mm out of place sideways, and the alignment was set again. The correct axle is laid over. Find the arm by the readings and put its joint right: caster, kingpin inclination and kingpin offset at the wheel centre as on the other axle. Camber at rest tells nothing, for it was set; compare the curves as well.".into(),
+        task: "One arm was made wrongly: its inner joint is 6 mm out of place sideways, and the alignment was then reset. The correct axle is drawn over it. Use the readings to find the arm, and correct its joint so that caster, kingpin inclination and kingpin offset at the wheel centre match the other axle. Camber at rest tells you nothing, because it was reset; compare the curves as well.".into(),
         hint: "Move one joint at a time and watch all three readings: the right joint brings all of them to the other axle’s values together.".into(),
         free: vec![reach(PointId::UpperRearInner)?, reach(PointId::LowerFrontInner)?, reach(PointId::LowerRearInner)?, reach(PointId::UpperFrontInner)?],
         aims: vec![aim(HUB, 9.86, 0.05), aim("caster_deg", 4.21, 0.02), aim("kingpin_inclination_deg", 3.13, 0.02)],
@@ -288,7 +288,7 @@ fn fifth_arm_length() -> Option<Exercise> {
 
 fn argue() -> Option<Exercise> {
     let lesson = Lesson {
-        task: "Somebody writes: four arms are better than a strut. Make the case for or against with two numbers from this page and one thing the page does not know. Three to six sentences.".into(),
+        task: "Somebody writes: four arms are better than a strut. Make the case for or against with two numbers from this page and one thing the page does not include. Three to six sentences.".into(),
         hint: "What is gained at the wheel centre, and what does it cost in joints, room and friction?".into(),
         words: true,
         ..Lesson::default()
@@ -296,7 +296,7 @@ fn argue() -> Option<Exercise> {
     let mut document = document(demos::layout(4)?, &[HUB, "drive_lever_arm_mm", "camber_deg"], lesson);
     document.compared = demos::layout(0);
     Some(Exercise {
-        name: "Argue",
+        name: "Make the case",
         document,
         solution: (Vec::new(), answer("", "66 against 10 mm, but six more joints.")),
     })

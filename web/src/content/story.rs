@@ -22,11 +22,11 @@ pub fn shipped() -> Vec<Shot> {
     };
     [
         shot(0, 0.0, 0.0, Some(PointId::StrutTop), "A strut: the steering axis runs from its top mount to the ball joint, 66 mm inboard of the wheel centre."),
-        shot(0, 35.0, 0.0, None, "Bumps, drag and drive pull at the wheel centre, and find that long lever."),
-        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Two wishbones carry the axis outward, through two ball joints, and it leans less."),
-        shot(2, 0.0, 0.0, Some(PointId::LowerFrontOuter), "Split the lower wishbone, and the axis’ lower end is where two arms’ lines come closest: no part is there."),
+        shot(0, 35.0, 0.0, None, "Bumps, drag and drive act at the wheel centre, with that long lever arm."),
+        shot(1, 0.0, 0.0, Some(PointId::UpperOuter), "Double wishbones move the axis outward, through the two ball joints, and it leans less."),
+        shot(2, 0.0, 0.0, Some(PointId::LowerFrontOuter), "Split the lower wishbone, and the lower end of the axis is where the lines of its two arms come closest: there is no part at that point."),
         shot(4, 0.0, 0.0, None, "Split both: the whole axis is virtual. It passes 10 mm from the wheel centre."),
-        shot(4, 0.0, 45.0, None, "Steered, it wanders: there is no axis of the axle, only the one now."),
+        shot(4, 0.0, 45.0, None, "As you steer, the axis moves: there is no fixed steering axis, only the one at this instant."),
         shot(4, 0.0, 0.0, Some(PointId::TrackRodInner), "The track rod is the fifth arm: what it is bolted to decides how the toe behaves."),
     ]
     .into_iter()

@@ -38,19 +38,20 @@ impl Default for Loads {
 impl Loads {
     /// What is wrong with typed ones: the first number out of its range.
     pub fn problem(&self) -> Option<String> {
-        let forces = self.own.map(|force| ("own force", force, [-MOST_FORCE, MOST_FORCE], "N"));
-        let torque = ("own torque", self.own_torque, [-MOST_FORCE, MOST_FORCE], "N·m");
+        let forces = self.own.map(|force| ("force of your own load", force, [-MOST_FORCE, MOST_FORCE], "N"));
+        let torque = ("torque of your own load", self.own_torque, [-MOST_FORCE, MOST_FORCE], "N·m");
         let section = match self.section {
             Section::Tube { outer, wall } => {
                 [("tube’s diameter", outer, [1.0, 500.0], "mm"), ("tube’s wall", wall, [0.1, outer / 2.0], "mm")]
             }
-            Section::Given { area, inertia } => {
-                [("section’s area", area, [1.0, 1e6], "mm²"), ("section’s second moment", inertia, [1.0, 1e9], "mm⁴")]
-            }
+            Section::Given { area, inertia } => [
+                ("section’s area", area, [1.0, 1e6], "mm²"),
+                ("section’s second moment of area", inertia, [1.0, 1e9], "mm⁴"),
+            ],
         };
         let limits = [
             ("allowed stress", self.stress, [1.0, 10_000.0], "N/mm²"),
-            ("limit of swing", self.swing, [0.0, 180.0], "°"),
+            ("allowed joint angle", self.swing, [0.0, 180.0], "°"),
         ];
         forces.into_iter().chain([torque]).chain(section).chain(limits).find_map(
             |(name, value, [least, most], unit)| {

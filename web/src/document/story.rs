@@ -23,7 +23,7 @@ pub struct Shot {
     pub caption: String,
 }
 
-/// More shots than this are no story but a film.
+/// A story has at most this many shots.
 pub const MOST_SHOTS: usize = 12;
 
 impl Shot {

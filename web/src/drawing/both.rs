@@ -85,7 +85,7 @@ pub fn centres(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pict
         pen.disc(at, 4.2, Some(Fill::solid(Ink::Paper)), Some(Stroke::wide()));
         pen.disc(at, 1.6, Some(Fill::solid(Ink::Ink)), None);
         let text = format!(
-            "roll centre {} over the road, {} to the left",
+            "roll centre {} above the road, {} to the left",
             told("axle_roll_centre_height_mm", centre.height),
             told("axle_roll_centre_sideways_mm", centre.sideways)
         );
@@ -95,8 +95,11 @@ pub fn centres(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pict
         let aside = Text { at: corner, anchor: Anchor::Start, ..text.clone() };
         labels.put_first(Rank::Axis, vec![place(-14.0), place(24.0), place(-32.0), aside]);
     } else {
-        let text =
-            Text { bold: true, anchor: Anchor::Middle, ..Text::at(flat(Vec3::z() * 60.0), "roll centre far away") };
+        let text = Text {
+            bold: true,
+            anchor: Anchor::Middle,
+            ..Text::at(flat(Vec3::z() * 60.0), "roll centre off the drawing")
+        };
         labels.put(Rank::Axis, text);
     }
     let [left, right] = [0, 1].map(|i| flat(axle.sides[i].contact));
@@ -112,7 +115,7 @@ fn arm_line() -> Stroke {
 
 /// How far an instantaneous centre is, lettered beside its line.
 fn arm_label(labels: &mut Labels, paper: &Paper, picture: &Picture, [from, to]: [P; 2], (column, arm): (&str, f64)) {
-    let text = format!("to the instantaneous centre, {} away", picture.told(column, picture.units.distance(arm)));
+    let text = format!("instantaneous centre {} away", picture.told(column, picture.units.distance(arm)));
     let way = (to[0] - from[0]).signum();
     let place = |along: f64, dy: f64| Text {
         ink: Ink::Selected,
@@ -156,7 +159,7 @@ fn turning(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture,
     let at = [paper.window.min[0] + 28.0, paper.window.max[1] - 12.0];
     let text = match (turn.centre(), now.circle(true)) {
         (Some(y), Some(circle)) => format!(
-            "turns {} about a point {} m from the centre plane, kerb to kerb {} m",
+            "{} turn, centre {} m from the centre plane; {} m kerb to kerb",
             if y > 0.0 { "left" } else { "right" },
             fixed(y.abs() / 1000.0, 2),
             picture.told("kerb_circle_m", fixed(circle / 1000.0, 2))

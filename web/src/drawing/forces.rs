@@ -68,7 +68,8 @@ fn side_free(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictur
     pen.line(&[from, to], Stroke { ink: Ink::Ink, ..Stroke::centre() });
     pen.line(&[strut, to], Stroke::narrow(Ink::Ink2));
     if paper.view == View::Front {
-        let words = format!("side-free spring {}°, seat {}", fixed(spring.tilt(), 1), fixed(offset.norm(), 0));
+        let words =
+            format!("no side force: spring tilt {}°, seat {}", fixed(spring.tilt(), 1), fixed(offset.norm(), 0));
         let text = |dx: f64, anchor| Text { anchor, ..Text::at([to[0] + dx, to[1] + 12.0], &words) };
         labels.put_first(Rank::Dimension, vec![text(6.0, Anchor::Start), text(-6.0, Anchor::End)]);
     }
@@ -146,7 +147,7 @@ fn legend(labels: &mut Labels, paper: &Paper, name: &str, scale: f64) {
     labels.put(Rank::Fixed, Text { at, ..name });
     let mut bar = Pen::default();
     bar.line(&[[x, y], [x + newton * scale, y]], Stroke::line(Ink::Ink, 2.4));
-    let text = format!("{} kN; + pulled, − pushed", fixed(newton / 1000.0, 0));
+    let text = format!("{} kN; + tension, − compression", fixed(newton / 1000.0, 0));
     let text = Text { ink: Ink::Ink2, ..Text::at([x + newton * scale + 8.0, y + 4.0], &text) };
     labels.put_with(Rank::Fixed, vec![text], bar);
 }

@@ -24,9 +24,9 @@ pub fn picture(app: &App, link: &str) -> Scene {
     let sheet = Sheet::fit(SIZE, Arrangement::Cross { drawer: WORDS }, &picture);
     let mut scene = draw(&picture, &sheet);
     let width = WORDS[0] - 32.0;
-    let legend = "Long-dash dot on a band: steering axis. Dashed: hidden by the tyre. Thin grey: at rest. Circles: ball joints; triangles: on the body.";
+    let legend = "Dash-dot line on a band: steering axis. Dashed: hidden by the tyre. Thin grey: at rest. Circles: ball joints; triangles: on the body.";
     let rule = format!(
-        "Lengths in {}. Left wheel; x forward, y left, z up, signs after ISO 8855.",
+        "Lengths in {}. Left wheel; x forward, y left, z up, signs to ISO 8855.",
         app.document.units.length_name()
     );
     let mut lines = vec![(app.document.layout.name.clone(), 15.0, true)];

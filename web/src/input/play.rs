@@ -10,7 +10,7 @@ pub enum Play {
     Bump,
     /// From lock to lock, again and again.
     Steer,
-    /// Once a little up and round and back: what a first visit sees.
+    /// One short demonstration movement, shown on a first visit.
     Greeting,
 }
 

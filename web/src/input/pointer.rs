@@ -57,7 +57,7 @@ pub enum Interaction {
     },
 }
 
-/// What comes of a pointer's doing.
+/// What a pointer event results in.
 #[derive(Default)]
 pub struct Outcome {
     /// For the page's state.

@@ -15,7 +15,7 @@ pub fn too_long(document: &Document, before: &Document) -> Option<String> {
     let (length, most) = (write(document).len(), LONGEST - SPARE);
     (length > most && length > write(before).len()).then(|| {
         format!(
-            "This is left out: with it the link would have {length} characters, and at most {most} can be kept and opened again. Shorten a note or a caption, or drop a shot."
+            "This was not added: the link would have {length} characters, and at most {most} can be saved and opened again. Shorten a note or a caption, or remove a slide."
         )
     })
 }

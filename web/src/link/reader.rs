@@ -297,7 +297,7 @@ impl Reader {
         let Some(text) = self.need("spring") else { return stand_in };
         let (on, rest) = text.split_once('_').unwrap_or((&text, ""));
         let Some((on, _)) = SpringOn::ALL.into_iter().find(|(_, name)| *name == on) else {
-            self.wrong("spring", &text, "a part it stands on, its rate and its two ends");
+            self.wrong("spring", &text, "a part it is mounted on, its rate and its two ends");
             return stand_in;
         };
         if on == SpringOn::Strut && !rest.contains('_') {
@@ -337,7 +337,7 @@ impl Reader {
             .split_once('_')
             .and_then(|(on, rest)| Some((SpringOn::ALL.into_iter().find(|(_, name)| *name == on)?.0, rest)));
         let Some((on, rest)) = on else {
-            self.wrong("bar", &text, "a part the drop link rides on and eleven numbers");
+            self.wrong("bar", &text, "a part the drop link is mounted on and eleven numbers");
             return None;
         };
         let v: [f64; 11] = self.parse_within("bar", rest, MOST)?;

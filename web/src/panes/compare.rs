@@ -56,9 +56,9 @@ pub fn furnish(page: &Page) {
         match link::read(parameters) {
             Some((document, faults)) if faults.is_empty() => lay(&linked, Some(document.layout)),
             Some((_, faults)) if parameters.contains("wheel=") => {
-                linked.send(Message::Say(format!("This link is not laid over. {}", faults.join("\n"))));
+                linked.send(Message::Say(format!("This link can’t be compared. {}", faults.join("\n"))));
             }
-            _ => linked.send(Message::Say("This is no link to an axle: nothing of one stands behind its #.".into())),
+            _ => linked.send(Message::Say("This link contains no axle: there is nothing usable after its #.".into())),
         }
         typed.set_value("");
     });

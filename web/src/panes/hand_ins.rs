@@ -9,7 +9,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
 
-const HEADING: [&str; 5] = ["name", "number", "verdict", "pinned readings", "words"];
+const HEADING: [&str; 5] = ["name", "number", "result", "pinned readings", "written answer"];
 
 struct HandIns {
     page: Page,

@@ -23,7 +23,7 @@ impl Pane for Joints {
 
 fn list(app: &App) {
     let unit = app.document.units.length_name();
-    find::<Element>("joints-caption").set_text_content(Some(&format!("Joints where they are now, {unit}")));
+    find::<Element>("joints-caption").set_text_content(Some(&format!("Present joint positions, {unit}")));
     let rows: Element = find("joint-rows");
     rows.set_text_content(None);
     for (id, _) in app.study.good.layout.points() {

@@ -86,7 +86,7 @@ impl LessonPane {
                 });
             })
         };
-        let number_asked = [edit("ask for the number", 0), edit("±", 1)];
+        let number_asked = [edit("Ask for a number", 0), edit("±", 1)];
         LessonPane {
             whole: find("lesson"),
             parts: ["lesson-task", "lesson-edit", "lesson-none"].map(find),
@@ -154,7 +154,7 @@ fn missing(answer: &Answer) -> &'static str {
 fn teacher(page: &Page) {
     click(page, "teach", |page| teach(page, |lesson, _| lesson.begin = 0));
     click(page, "edit-drop", |page| page.send(Message::Teach(None)));
-    click(page, "edit-copy", |page| page.copy(page.link(), "The lesson’s link copied"));
+    click(page, "edit-copy", |page| page.copy(page.link(), "Lesson link copied"));
     click(page, "edit-hide", |page| {
         teach(page, |lesson, app| {
             lesson.hidden = if lesson.hidden.is_empty() { app.document.pinned.clone() } else { Vec::new() }
@@ -255,12 +255,12 @@ impl LessonPane {
         };
         let movable = lesson.movable();
         let already = if !lesson.aims.is_empty() && lesson.aims.iter().all(|aim| aim.reached(&app.document)) {
-            " The targets are already met here: move the axle to where the student starts."
+            " The targets are already met here: move the axle to the student’s starting position."
         } else {
             ""
         };
         self.says.show(&format!(
-            "Targets: {}. Prediction asked for, the change of: {}. Hidden readings: {}. Students may move: {}.{}{already}",
+            "Targets: {}. Prediction asked for (change of): {}. Hidden readings: {}. Students may move: {}.{}{already}",
             names(lesson.aims.iter().map(|aim| aim.column).collect()),
             names(lesson.predict.iter().map(|prediction| prediction.column).collect()),
             names(lesson.hidden.clone()),

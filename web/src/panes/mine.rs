@@ -28,8 +28,8 @@ fn list(page: &Page) -> Vec<Listener> {
     let drafts = drafts::read(&storage::kept());
     let none = match (drafts.is_empty(), storage::works()) {
         (false, _) => "",
-        (true, true) => "Nothing is kept yet: what you change will be.",
-        (true, false) => "The browser keeps nothing for this page; copy the link to keep your work.",
+        (true, true) => "No drafts yet. Whatever you change will be saved here.",
+        (true, false) => "This browser does not save drafts for this page; copy the link to keep your work.",
     };
     find::<Element>("mine-none").set_text_content(Some(none));
     for draft in drafts {

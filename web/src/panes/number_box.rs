@@ -40,7 +40,7 @@ impl NumberBox {
             if text != *before.borrow() {
                 match parse(&text) {
                     Some(value) => taken(&page, value),
-                    None => page.send(Message::Say(format!("“{}” is not a number for {label}.", clip(&text)))),
+                    None => page.send(Message::Say(format!("“{}” is not a number ({label}).", clip(&text)))),
                 }
             }
             // What was refused or rounded shows what stands; if it changed, the next frame brings it.

@@ -43,7 +43,7 @@ pub fn furnish(page: &Page) {
         let length = format!(
             "The link has {} characters{}",
             link.len(),
-            if code.is_empty() { "; that is too many for a QR code that can be shown." } else { "." }
+            if code.is_empty() { ", too many for a QR code." } else { "." }
         );
         find::<Element>("pass-length").set_text_content(Some(&length));
         // Fails only if it is open already.
@@ -76,7 +76,7 @@ pub fn furnish(page: &Page) {
             page.tell(if done {
                 "Picture copied"
             } else {
-                "The browser does not take pictures into the clipboard; save it"
+                "This browser can’t copy pictures; save the picture instead"
             });
         });
     });
@@ -87,7 +87,7 @@ pub fn furnish(page: &Page) {
         spawn_local(async move {
             match files::offline_copy(&shown).await {
                 Some(copy) => drop(files::save("ghostpin.html", "text/html", &copy)),
-                None => page.tell("This copy can’t make another one; save it from the public page"),
+                None => page.tell("An offline copy can’t be made from an offline copy; use the online page"),
             }
         });
     });

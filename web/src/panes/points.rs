@@ -84,7 +84,7 @@ impl InHand {
                 });
             }
         }
-        let error = NumberBox::new(page, &find("error"), "the measuring error", |page, value| {
+        let error = NumberBox::new(page, &find("error"), "measuring tolerance", |page, value| {
             if let Some(id) = page.with(|app| app.selected) {
                 page.send(Message::Error(id, page.with(|app| app.document.units.typed_length(value))));
             }

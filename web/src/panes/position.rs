@@ -69,7 +69,7 @@ const ROLL_AXIS: Freedom = Freedom {
 /// The height the car stands at: no handle, a box only.
 const RIDE: Freedom = Freedom {
     id: "ride",
-    name: "The height the car stands at,",
+    name: "Ride height",
     angle: false,
     value: |app| app.document.ride,
     reach: |_| TRAVEL,
@@ -96,7 +96,11 @@ impl Position {
         let plays = [(Play::Bump, "play-bump"), (Play::Steer, "play-steer")].map(|(play, id)| {
             let (button, page) = (find::<HtmlButtonElement>(id), page.clone());
             if matches(STILL) {
-                set(&button, "title", "Your system asks for reduced motion; move the handle instead.");
+                set(
+                    &button,
+                    "title",
+                    "Animation is off because your system asks for reduced motion; drag the slider instead.",
+                );
             }
             on(&button, "click", move |_: Event| page.play(play));
             (play, button.clone(), Shown::attribute(button, "aria-pressed"))
@@ -129,7 +133,7 @@ impl Position {
             page.send(Message::Braking(value));
         });
         let ride_place: Element = find("ride");
-        let ride = NumberBox::new(page, &ride_place, "Travel at which the car stands", |page, value| {
+        let ride = NumberBox::new(page, &ride_place, "Ride height at travel", |page, value| {
             take(page, &RIDE, value);
         });
         Position { axes, wheels, travels: (place, travels, braking), plays, speed: Shown::text(button), ride }
@@ -215,7 +219,7 @@ fn take(page: &Page, freedom: &Freedom, value: f64) {
         page.send((freedom.message)(value));
     } else {
         let (name, value, unit) = (freedom.name, Amount(value), if freedom.angle { "°" } else { "mm" });
-        page.send(Message::Say(format!("{name} {value} {unit} is beyond what can be asked for here, ±{most} {unit}.")));
+        page.send(Message::Say(format!("{name} can’t be {value} {unit}: it must be within ±{most} {unit}.")));
     }
 }
 

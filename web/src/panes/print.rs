@@ -84,7 +84,7 @@ fn side_by_side() {
     }
     foot(
         &sheet,
-        "mm and degrees, left wheel, ISO 8855 signs. The same wheel on three axles. A geometry study for learning; not a design approval.",
+        "Lengths in mm, angles in degrees; left wheel; signs to ISO 8855. The same wheel on three axles. A geometry study for learning; not a design approval.",
     );
 }
 
@@ -135,14 +135,14 @@ fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
         let row: Element = make(&table, "tr");
         cells.iter().for_each(|cell| make::<Element>(&row, "td").set_text_content(Some(cell)));
     };
-    row(["Axle", "now", "at rest", "positive", "meaning"]);
+    row(["Axle", "now", "at rest", "positive means", "meaning"]);
     for reading in &AXLE_READINGS {
         let (units, quantity) = (app.document.units, Quantity::Axle(reading));
         let [now, rest] = [now, rest].map(|whole| app.told(quantity, (reading.value)(whole)).text(quantity, units));
         let name = format!("{} {}", reading.name, units.behind(quantity));
         row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
     }
-    foot(&sheet, "Both wheels; ISO 8855 signs. A geometry study for learning; not a design approval.");
+    foot(&sheet, "Both wheels; signs to ISO 8855. A geometry study for learning; not a design approval.");
 }
 
 /// In place of the curves, a lesson's task and lines to answer on.

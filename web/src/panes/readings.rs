@@ -12,13 +12,14 @@ use crate::text::quantity::Quantity;
 use kernel::{AXLE_READINGS, Group, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
-const GROUPS: [(Group, &str); 6] = [
-    (Group::Wheel, "Wheel"),
-    (Group::SteeringAxis, "Steering axis"),
-    (Group::LeverArms, "Lever arms"),
-    (Group::Bump, "Bump"),
-    (Group::HalfShaft, "Half-shaft"),
-    (Group::Axle, "Axle"),
+/// Each group with the id of its rows and its heading.
+const GROUPS: [(Group, &str, &str); 6] = [
+    (Group::Wheel, "Wheel", "Wheel"),
+    (Group::SteeringAxis, "Steering axis", "Steering axis"),
+    (Group::LeverArms, "Lever arms", "Lever arms about the steering axis"),
+    (Group::Bump, "Bump", "Wheel travel"),
+    (Group::HalfShaft, "Half-shaft", "Half-shaft"),
+    (Group::Axle, "Axle", "Axle"),
 ];
 
 /// A sparkline's box, px.
@@ -54,9 +55,9 @@ impl Readings {
     pub fn new(page: &Page) -> Readings {
         let table: Element = find("reading-rows");
         let mut rows = Vec::new();
-        for (group, name) in GROUPS {
+        for (group, id, name) in GROUPS {
             let body: Element = make(&table, "tbody");
-            set(&body, "id", name);
+            set(&body, "id", id);
             let heading: Element = make(&make::<Element>(&body, "tr"), "th");
             set(&heading, "scope", "rowgroup");
             set(&heading, "colspan", "6");
@@ -228,9 +229,9 @@ fn fill<S>(explanation: &HtmlElement, reading: &Reading<S>, theme: Theme) {
     for (label, text) in [
         ("", *meaning),
         ("Positive: ", positive),
-        ("In: ", unit),
+        ("Unit: ", unit),
         ("Formula: ", formula),
-        ("Also: ", also),
+        ("Also called: ", also),
         ("Source: ", source),
     ] {
         if !text.is_empty() {
@@ -252,8 +253,8 @@ impl Pane for Readings {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
         };
-        let compared = ["other".to_string(), "apart".into(), stand.clone()];
-        let usual = [stand, "least".into(), "most".into()];
+        let compared = ["compared".to_string(), "difference".into(), stand.clone()];
+        let usual = [stand, "smallest".into(), "largest".into()];
         let heads = if app.document.compared.is_some() { compared } else { usual };
         for (head, text) in self.heads.iter().zip(heads) {
             head.show(&text);

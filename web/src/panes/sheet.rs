@@ -48,7 +48,7 @@ impl Drawing {
     }
 }
 
-const BLANK: &str = "This browser gives the page nothing to draw on, so drawing and curves stay blank; readings and tables work, and printing draws.";
+const BLANK: &str = "This browser provides nothing to draw on, so drawing and curves stay blank; readings, tables and printing still work.";
 
 impl Pane for Drawing {
     fn show(&self, page: &Page, app: &App) {

@@ -66,7 +66,7 @@ impl Teller {
             }
         });
         click(page, "story-drop", |page| page.send(Message::Story(Vec::new())));
-        click(page, "story-link", |page| page.copy(page.link(), "The story’s link copied"));
+        click(page, "story-link", |page| page.copy(page.link(), "Slide-show link copied"));
         keys(page);
         Teller {
             bar: find("teller"),
@@ -103,11 +103,11 @@ fn keys(page: &Page) {
 type ShotChange = (&'static str, fn(&mut Vec<Shot>, usize, &App));
 
 const SHOT_CHANGES: [ShotChange; 3] = [
-    ("Up", |shots, at, _| shots.swap(at, at.saturating_sub(1))),
-    ("Take anew", |shots, at, app| {
+    ("Move up", |shots, at, _| shots.swap(at, at.saturating_sub(1))),
+    ("Replace", |shots, at, app| {
         shots[at] = Shot::of(&app.document, app.selected, shots[at].caption.clone());
     }),
-    ("Drop", |shots, at, _| drop(shots.remove(at))),
+    ("Remove", |shots, at, _| drop(shots.remove(at))),
 ];
 
 /// Does it, unless the shots are others than those the list showed when it was asked for: its next frame is still to come.
@@ -127,7 +127,7 @@ fn change_shot(page: &Page, listed: &[Shot], at: usize, change: fn(&mut Vec<Shot
 /// Records the drawing from now on, or ends the recording and offers the film.
 fn record(page: &Page, recorder: &Recorder) {
     if stop(recorder) {
-        page.tell("Film saved");
+        page.tell("Video saved");
         return;
     }
     let canvas: HtmlCanvasElement = find("drawing");
@@ -142,8 +142,8 @@ fn record(page: &Page, recorder: &Recorder) {
         Some(recorder)
     });
     page.tell(match &started {
-        Some(_) => "Recording: press Record again to end it",
-        None => "This browser records no film; save a PNG of each shot under Pass on",
+        Some(_) => "Recording: press Record again to stop",
+        None => "This browser can’t record video; save a PNG of each slide under Share",
     });
     recorder.replace(started);
     keep_painting(page, recorder);
@@ -182,7 +182,7 @@ impl Pane for Teller {
         let shots = &app.document.story;
         if let Some((at, all, running)) = telling {
             self.at.show(&format!("{} of {all}", at + 1));
-            self.hold.show(if running { "Hold" } else { "Go on" });
+            self.hold.show(if running { "Pause" } else { "Play" });
         }
         if *self.listed.borrow() != *shots {
             self.listed.replace(shots.clone());
@@ -190,7 +190,7 @@ impl Pane for Teller {
             self.length.show(&match (shots.len(), page.link().len()) {
                 (0, _) => String::new(),
                 (_, length) if length > 2_000 => {
-                    format!("The link has {length} characters: chats and forums may cut it. Shots of demos take less room than axles of your own.")
+                    format!("The link has {length} characters: chats and forums may cut it. Slides of the demos make shorter links than your own axles.")
                 }
                 (_, length) => format!("The link has {length} characters."),
             });

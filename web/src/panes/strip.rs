@@ -146,7 +146,7 @@ fn save(page: &Page) {
     let (name, json) = page.with(|app| (app.document.layout.name.clone(), app.document.layout.to_json()));
     let stem: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     files::save(&format!("{}.json", stem.trim_matches('-')), "application/json", &json);
-    page.tell("Layout saved");
+    page.tell("File saved");
 }
 
 /// Opens a layout file; one that is none leaves the page as it is, with a sentence.
@@ -158,7 +158,7 @@ pub fn open_file(page: &Page, file: File) {
                 let kept: Vec<String> = layout.other.keys().map(|key| format!("“{key}”")).collect();
                 let kept = kept.join(", ");
                 let says =
-                    format!("The file’s {kept} is kept for saving it again now; links and later visits go without.");
+                    format!("Not used from this file: {kept}. Saving it now keeps that; links and drafts do not.");
                 Message::Open(Box::new(Document::of(layout)), if kept.is_empty() { Vec::new() } else { vec![says] })
             }
             Err(sentence) => Message::Say(sentence),

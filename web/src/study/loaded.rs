@@ -66,15 +66,15 @@ pub fn remarks(solved: &Solved, document: &Document) -> String {
         };
         said.push(format!("Front roll stiffness {} N·m/°, {from}.", fixed(setting.front_stiffness, 0)));
         said.push(match setting.vehicle.pneumatic_trail {
-            0.0 => "No pneumatic trail: the side force acts at the contact point.".into(),
-            trail => format!("The side force acts {} mm behind the contact point.", fixed(trail, 1)),
+            0.0 => "No pneumatic trail: the lateral force acts at the contact point.".into(),
+            trail => format!("The lateral force acts {} mm behind the contact point.", fixed(trail, 1)),
         });
     }
     let [front, rear] = case.friction_missing(&setting, &load);
     for (friction, what) in [(front, "This wheel"), (rear, "The rear axle")] {
         if let Some(friction) = friction {
             let friction = fixed(friction, 2);
-            said.push(format!("{what} would need a friction of {friction}; a dry road gives about 1."));
+            said.push(format!("{what} would need a friction coefficient of {friction}; a dry road gives about 1."));
         }
     }
     said.join(" ")
@@ -110,7 +110,7 @@ impl Loaded {
 
 /// One member over all cases, N, tension positive, a pushing spring negative; a strut's side force as its size.
 pub struct MemberRow {
-    /// What people call it.
+    /// Name of the member on the page.
     pub name: &'static str,
     /// Under the load shown.
     pub now: Option<f64>,
@@ -221,7 +221,7 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
     let others = [
         ("spring", now.map(|now| -now.spring), over(&|corner| Some(-corner.members.spring))),
         (
-            "strut, size of side force",
+            "strut side force (magnitude)",
             now.and_then(|now| now.strut_side(linkage)),
             over(&|corner| corner.members.strut_side(linkage)),
         ),

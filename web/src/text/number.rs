@@ -45,7 +45,7 @@ pub struct Units {
 /// An inch, mm.
 const INCH: f64 = 25.4;
 
-/// A number with so many decimals, but no more than so many digits: further ones say nothing and find no room. Those before the point
+/// A number with so many decimals, but no more than so many digits: further ones are meaningless and do not fit. Those before the point
 /// that are too many are 0.
 fn at_most(digits: i32, value: f64, decimals: usize) -> String {
     // Digits before the point, once rounded.

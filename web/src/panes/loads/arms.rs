@@ -13,11 +13,11 @@ use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
 use web_sys::{Element, HtmlSelectElement};
 
 const SIZES: [Field<Loads>; 2] = [
-    ("Ø or area", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
-    ("wall or 2nd moment", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
+    ("outer Ø, mm, or area, mm²", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
+    ("wall, mm, or second moment of area, mm⁴", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
 ];
 
-const LIMITS: [Field<Loads>; 1] = [("limit, degrees", |l| l.swing, |l, x| l.swing = x)];
+const LIMITS: [Field<Loads>; 1] = [("allowed angle, degrees", |l| l.swing, |l, x| l.swing = x)];
 
 fn section_size(loads: &Loads) -> [f64; 2] {
     match loads.section {
@@ -84,7 +84,7 @@ impl Arms {
             let case = |extreme: Option<(f64, usize)>| {
                 extreme.map_or("–".into(), |(force, at)| format!("{} {}", kilo(force), LoadCase::all()[at].key))
             };
-            let unknown = if row.bent == Bent::No { "–" } else { "frame" };
+            let unknown = if row.bent == Bent::No { "–" } else { "unknown" };
             let reserve = row
                 .reserve(loads.section, loads.material)
                 .map_or(unknown.into(), |r| format!("{}{}", if r < 1.0 { "!" } else { "" }, fixed(r.min(999.0), 1)));
@@ -107,7 +107,7 @@ impl Arms {
             rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
         };
         self.mass.show(&format!(
-            "All rods and legs of this section together: {} kg in steel, {} kg in aluminium. Against buckling, stiffness counts. Aluminium is a third as stiff, so it needs a thicker section, yet stays lighter.",
+            "All rods and legs with this section: {} kg in steel, {} kg in aluminium. Buckling depends on stiffness, and aluminium has only a third of steel’s: the section must be thicker, yet is still lighter.",
             fixed(mass(Material::Steel), 2),
             fixed(mass(Material::Aluminium), 2)
         ));
@@ -138,15 +138,13 @@ impl Arms {
 fn bent(row: &MemberRow) -> Option<String> {
     match &row.bent {
         Bent::No => None,
-        Bent::Frame => {
-            Some("The spring bends the wishbone that it is mounted on as a frame, which is not computed.".into())
-        }
+        Bent::Frame => Some("The spring bends the wishbone it is mounted on; this bending is not calculated.".into()),
         Bent::By(bends) => {
             let moments = bends.iter().enumerate().filter_map(|(at, bent)| Some((at, bent.as_ref()?.moment)));
             let (at, most) = moments.max_by(|a, b| a.1.total_cmp(&b.1))?;
             let (most, case) = (fixed(most / 1000.0, 0), LoadCase::all()[at].name);
             Some(format!(
-                "The spring bends the {} arm, by {most} N·m at most ({}); the force along it differs on both sides of the spring’s foot, and the worse side counts.",
+                "The spring bends the {} arm with up to {most} N·m ({}). The force along the arm differs on the two sides of the spring mount; the worse side counts.",
                 row.name,
                 case.to_ascii_lowercase()
             ))

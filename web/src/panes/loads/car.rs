@@ -15,7 +15,7 @@ const VEHICLE: [Field<Vehicle>; 13] = [
     ("unsprung mass of a wheel, kg", |v| v.unsprung_mass, |v, x| v.unsprung_mass = x),
     ("rear roll centre, mm", |v| v.rear_roll_centre, |v, x| v.rear_roll_centre = x),
     ("roll stiffness, N·m/°", |v| v.roll_stiffness, |v, x| v.roll_stiffness = x),
-    ("its front share", |v| v.roll_stiffness_share, |v, x| v.roll_stiffness_share = x),
+    ("front share of roll stiffness", |v| v.roll_stiffness_share, |v, x| v.roll_stiffness_share = x),
     ("width of the body, mm", |v| v.width, |v, x| v.width = x),
     ("front overhang, mm", |v| v.front_overhang, |v, x| v.front_overhang = x),
     ("efficiency of the steering gear", |v| v.steering_efficiency, |v, x| v.steering_efficiency = x),
@@ -23,7 +23,7 @@ const VEHICLE: [Field<Vehicle>; 13] = [
 ];
 
 const RIGHT: [Field<Option<HalfShaft>>; 1] = [(
-    "right shaft’s inner joint at y, mm",
+    "right half-shaft, inner joint y, mm",
     |shaft| shaft.map_or(0.0, |shaft| shaft.right_inner_y.unwrap_or(-shaft.inner.y)),
     |shaft, y| {
         *shaft = shaft.map(|shaft| HalfShaft { right_inner_y: Some(y).filter(|y| *y != -shaft.inner.y), ..shaft })

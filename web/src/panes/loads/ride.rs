@@ -14,19 +14,19 @@ use web_sys::{Element, HtmlElement, HtmlInputElement};
 
 const STOPS: [Field<Option<Stops>>; 2] = [
     (
-        "bump stop at travel, mm",
+        "bump travel to the stop, mm",
         |stops| stops.map_or(0.0, |s| s.bump),
         |stops, x| *stops = stops.map(|s| Stops { bump: x, ..s }),
     ),
     (
-        "rebound stop at, mm",
+        "rebound travel to the stop, mm",
         |stops| stops.map_or(0.0, |s| s.rebound),
         |stops, x| *stops = stops.map(|s| Stops { rebound: x, ..s }),
     ),
 ];
 
 const BAR: [Field<Option<AntiRollBar>>; 1] = [(
-    "round, of steel, Ø mm",
+    "solid steel bar, diameter, mm",
     |bar| bar.map_or(0.0, |bar| bar.diameter),
     |bar, x| *bar = bar.map(|bar| AntiRollBar { diameter: x, stiffness: None, ..bar }),
 )];
@@ -95,12 +95,12 @@ impl Ride {
         let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
         let frequency = frequency(rate, vehicle.sprung_mass()).map_or("–".into(), |hertz| fixed(hertz, 2));
         words.show(&format!(
-            "At rest the spring pushes with {} N; without load it is {} mm long. Wheel rate here {} N/mm, {frequency} Hz.{}",
+            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {frequency} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
             fixed(rate, 1),
             loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
-                " The load shown, on both wheels, settles it at travel {} mm.",
+                " With this load on both wheels the axle settles at travel {} mm.",
                 signed(travel, 1)
             ))
         ));
@@ -111,11 +111,11 @@ impl Ride {
         settles.show(&match stands {
             Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(
-                "With this spring the wheel stands at travel {} mm: the car is {}.",
+                "With this spring the axle settles at travel {} mm: the car sits {}.",
                 signed(travel, 1),
                 if travel > good.rest.travel { "lower" } else { "higher" }
             ),
-            None => "With this spring the axle finds no height to stand at.".into(),
+            None => "With this spring the car has no equilibrium height.".into(),
         });
     }
 }
@@ -138,7 +138,7 @@ fn other_spring(page: &Page, other: &Rc<Cell<Option<Springing>>>) -> [NumberBox;
         })
     };
     [
-        number("another spring, N/mm", |spring, rate| spring.rate = rate),
-        number("its free length, mm", |spring, length| spring.free_length = length),
+        number("spring rate to try, N/mm", |spring, rate| spring.rate = rate),
+        number("free length to try, mm", |spring, length| spring.free_length = length),
     ]
 }

@@ -61,9 +61,9 @@ impl Steering {
         let at = Case::all().position(|(case, _)| case == loads.case).unwrap_or_default();
         self.case.set_selected_index(i32::try_from(at).unwrap_or_default());
         self.assumes.show(match loads.case {
-            Case::None => "Choose a load to see its forces on the drawing.",
+            Case::None => "Choose a load case to see its forces on the drawing.",
             Case::Of(at) => LoadCase::all().get(at).map_or("", |case| case.assumes),
-            Case::Own => "Along the wheel’s heading, to its left and up; the wheel is locked to the carrier, its own weight is not counted. The torque comes through the half-shaft and only bends on its joints; its force on the road is what you give at the wheel centre.",
+            Case::Own => "Forces along the wheel’s heading, to its left, and up; the wheel is locked to the carrier, its own weight is ignored. The torque comes through the half-shaft and acts only through its joint angles; enter its force on the road at the wheel centre.",
         });
         self.remarks.show(&loaded::remarks(&app.study.good, &app.document));
         self.own.0.set_hidden(loads.case != Case::Own);
@@ -90,12 +90,12 @@ impl Steering {
         let unequal = loaded.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
-                "This wheel puts {} N on the rack. At the steering wheel that takes {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
+                "This road wheel pushes the rack with {} N. The steering wheel needs {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
                 signed(moment.rack_force, 0),
                 signed(moment.hands(rack, &good.layout.vehicle()).hold / 1000.0, 2),
                 signed(moment.hands(rack, &good.layout.vehicle()).turn / 1000.0, 2),
                 unequal.map_or(String::new(), |mm| format!(
-                    " Shafts of unequal length leave {} N·m between left and right.",
+                    " Half-shafts of unequal length leave a difference of {} N·m between left and right.",
                     signed(mm / 1000.0, 2)
                 ))
             ),
@@ -112,7 +112,7 @@ impl Steering {
             self.others.0.show("–");
             return;
         }
-        let compared = document.compared.iter().filter_map(|layout| on("the axle compared", layout));
+        let compared = document.compared.iter().filter_map(|layout| on("compared axle", layout));
         let demos = self.others.1.iter().filter_map(|(name, layout)| on(name, layout));
         self.others.0.show(&compared.chain(demos).collect::<Vec<_>>().join(", "));
     }

@@ -17,7 +17,7 @@ use web_sys::Element;
 const DAMPER: [Field<Damper>; 4] = [
     ("mount to guide, mm", |d| d.guide, |d, x| d.guide = x),
     ("guide to piston, mm", |d| d.piston, |d, x| d.piston = x),
-    ("rod, mm", |d| d.rod, |d, x| d.rod = x),
+    ("rod diameter, mm", |d| d.rod, |d, x| d.rod = x),
     ("friction µ", |d| d.friction, |d, x| d.friction = x),
 ];
 
@@ -55,9 +55,9 @@ impl Strut {
             drawing.show(String::new());
             curve.show(String::new());
             words.show(match (loaded, strut) {
-                (None, _) => "Choose a load.",
+                (None, _) => "Choose a load case.",
                 (_, Some(_)) => "At this travel the guide would be at the mount or past the piston.",
-                _ => "No strut: the damper stands between body and arm on a joint at either end, carries no side force, and its rod need only bear its own push.",
+                _ => "No strut: the damper has a joint at each end and takes no side force; its rod carries only the damper force.",
             });
             return;
         };
@@ -85,11 +85,11 @@ fn spared(spring: &SideFreeSpring) -> String {
     let tilt = spring.tilt();
     match spring.seat_offset(SEAT).filter(|_| tilt <= MOST_TILT) {
         Some(offset) => format!(
-            " A spring tilted by {}° about its upper end would take the whole side force off: its lower seat, {} mm below the mount, {} mm off the strut’s line (drawn).",
+            " A spring tilted by {}° about its upper end would cancel the side force: its lower seat, {} mm below the mount, lies {} mm off the strut’s line (drawn).",
             fixed(tilt, 1),
             fixed(SEAT, 0),
             fixed(offset.norm(), 0)
         ),
-        None => format!(" Tilting the spring can’t take it off: that would need {}°.", fixed(tilt, 0)),
+        None => format!(" No practical tilt of the spring cancels it: that would take {}°.", fixed(tilt, 0)),
     }
 }
