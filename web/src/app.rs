@@ -84,7 +84,7 @@ impl App {
             compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),
-            path: if self.document.over == Over::Roll { &good.over_whole } else { &[] },
+            path: if self.document.over == Over::Roll { good.over_whole() } else { &[] },
             pinned: &self.document.pinned,
             lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),
             caption: self.caption.as_deref().unwrap_or_default(),
@@ -268,14 +268,14 @@ impl App {
     /// Solves the document. While a hand holds something the scales under it do not shrink.
     fn solve(&mut self, moved: Option<PointId>) {
         let held = self.step != Step::Single;
-        let reach = if held { self.study.good.over_travel.reach } else { 0.0 };
+        let reach = if held { self.study.good.reach } else { 0.0 };
         self.study.update(&self.document, moved, reach);
     }
 
     /// The hand lets go; the scales fit again.
     fn release(&mut self) {
         self.step = Step::Single;
-        if self.study.trouble.is_none() && self.document.reach() < self.study.good.over_travel.reach {
+        if self.study.trouble.is_none() && self.document.reach() < self.study.good.reach {
             self.solve(None);
         }
     }

@@ -50,7 +50,7 @@ impl Plot {
         let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
         let (decimals, factor, _) = document.units.shown(quantity);
         let (at, reach) = match over {
-            Over::Travel | Over::TravelUpright => (document.travel, solved.over_travel.reach),
+            Over::Travel | Over::TravelUpright => (document.travel, solved.reach),
             Over::Steering => (document.rack, document.rack_travel()),
             Over::Roll => (document.roll, ROLL),
         };
@@ -179,14 +179,14 @@ fn wheel_curves(
     let points = |curve: &Curve| pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span);
     let now = value(&solved.now);
     match over {
-        Over::Travel | Over::TravelUpright => (points(&solved.over_travel), points(&solved.over_travel_ahead), now),
-        Over::Steering => (points(&solved.over_rack), points(&solved.over_rack_at_rest), now),
+        Over::Travel | Over::TravelUpright => (points(solved.over_travel()), points(solved.over_travel_ahead()), now),
+        Over::Steering => (points(solved.over_rack()), points(solved.over_rack_at_rest()), now),
         Over::Roll => (over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
     }
 }
 
 fn over_whole(solved: &Solved, span: f64, value: impl Fn(&Whole) -> Option<f64>) -> Line {
-    pieces(solved.over_whole.iter().map(|(x, whole)| (*x, value(whole))), span)
+    pieces(solved.over_whole().iter().map(|(x, whole)| (*x, value(whole))), span)
 }
 
 impl Plot {

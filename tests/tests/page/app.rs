@@ -136,7 +136,7 @@ fn an_unsteered_axle_has_no_rack_to_move() {
     app.update(Message::Rack(10.0));
     assert_eq!((app.document.rack, app.study.trouble.clone()), (0.0, None));
     app.update(Message::Over(Over::Steering));
-    assert!(app.study.good.over_rack.points.is_empty());
+    assert!(app.study.good.over_rack().points.is_empty());
 }
 
 #[test]
@@ -157,7 +157,7 @@ fn curves_run_through_the_state_now() {
     for index in 0..DEMOS.len() {
         let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
         app.update(Message::Travel(30.0));
-        let curve = &app.study.good.over_travel.points;
+        let curve = &app.study.good.over_travel().points;
         assert_eq!((curve.len(), curve[0].0, curve[60].0), (61, -60.0, 60.0));
         let on_curve = curve.iter().find(|(x, _)| *x == 30.0).expect("a state at 30");
         assert!((on_curve.1.attitude.camber - app.study.good.now.attitude.camber).abs() < 1e-12);
@@ -168,14 +168,15 @@ fn curves_run_through_the_state_now() {
 #[test]
 fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
     let mut app = app();
-    let camber =
-        |app: &App| -> Vec<f64> { app.study.good.over_travel.points.iter().map(|(_, s)| s.attitude.camber).collect() };
+    let camber = |app: &App| -> Vec<f64> {
+        app.study.good.over_travel().points.iter().map(|(_, s)| s.attitude.camber).collect()
+    };
     let before = camber(&app);
     app.update(Message::Ride(40.0));
     assert_eq!(camber(&app), before);
     let good = &app.study.good;
     assert_eq!((good.rest.travel, good.rest.contact_shift), (40.0, Vec3::zeros()));
-    let standing = good.over_travel.points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40");
+    let standing = good.over_travel().points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40");
     assert!(standing.1.contact_shift.norm() < 1e-9);
     assert_ne!(good.now.contact_shift.y, 0.0);
     app.update(Message::Rack(10.0));
@@ -259,10 +260,10 @@ fn the_whole_axle_rolls() {
     let travels = [0, 1].map(|i| now.axle.sides[i].state.travel);
     assert!(travels[0] < -30.0 && travels[1] > 30.0, "{travels:?}");
     assert_eq!(good.now.travel, travels[0]);
-    assert!(good.over_whole.is_empty(), "no curve asks for it");
+    assert!(good.over_whole().is_empty(), "no curve asks for it");
     app.update(Message::Pin("axle_steer_deg"));
     app.update(Message::Over(Over::Roll));
-    assert_eq!(app.study.good.over_whole.len(), 31);
+    assert_eq!(app.study.good.over_whole().len(), 31);
     for reading in &kernel::AXLE_READINGS {
         let value = (reading.value)(&app.study.good.whole.as_ref().expect("both")[0]);
         assert!(value.is_none_or(f64::is_finite), "{}", reading.column);
@@ -453,8 +454,8 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
 fn curves_reach_the_travel_shown() {
     let mut app = app();
     let ends = |app: &App| {
-        let points = &app.study.good.over_travel.points;
-        (points[0].0, points[points.len() - 1].0, app.study.good.over_travel.reach)
+        let points = &app.study.good.over_travel().points;
+        (points[0].0, points[points.len() - 1].0, app.study.good.reach)
     };
     assert_eq!(ends(&app), (-60.0, 60.0, 60.0));
     app.update(Message::Travel(90.0));

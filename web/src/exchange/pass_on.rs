@@ -73,7 +73,7 @@ pub fn curves_csv(app: &App) -> String {
     let header = table::header(&good.linkage, false);
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
     let mut text = header + "\n";
-    for (travel, state) in &good.over_travel.points {
+    for (travel, state) in &good.over_travel().points {
         // Without a force no position is refused.
         if let Ok(row) = table::row(&good.linkage, &Demand::new(*travel, state.position.rack), state, None) {
             let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });

@@ -47,6 +47,26 @@ impl<T: Copy + 'static> Boxes<T> {
     }
 }
 
+/// A section that folds: what it shows is worked out only while it is open.
+pub struct Fold(Option<Element>);
+
+impl Fold {
+    /// The section that an element is in.
+    pub fn around(page: &Page, id: &str) -> Fold {
+        let section = find::<Element>(id).closest("details").ok().flatten();
+        if let Some(section) = &section {
+            let page = page.clone();
+            on(section, "toggle", move |_: Event| page.change());
+        }
+        Fold(section)
+    }
+
+    /// True while it is open.
+    pub fn is_open(&self) -> bool {
+        self.0.as_ref().is_none_or(|section| section.has_attribute("open"))
+    }
+}
+
 /// A choice from a list.
 pub fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -> HtmlSelectElement {
     let select: HtmlSelectElement = find(id);

@@ -41,7 +41,7 @@ const TRAVEL_AXIS: Freedom = Freedom {
     name: "Travel",
     angle: false,
     value: |app| app.document.travel,
-    reach: |app| app.study.good.over_travel.reach,
+    reach: |app| app.study.good.reach,
     most: |_| MOST_TRAVEL,
     message: Message::Travel,
 };

@@ -143,11 +143,11 @@ impl Row {
         let (rest, range, spark) = match quantity {
             Quantity::Wheel(reading) => (
                 (reading.value)(&good.rest),
-                good.over_travel.range(reading.value),
-                sparkline(&good.over_travel, &good.now, reading, SPARK),
+                good.over_travel().range(reading.value),
+                sparkline(good.over_travel(), &good.now, reading, SPARK),
             ),
             Quantity::Axle(reading) => {
-                let values = good.over_whole.iter().filter_map(|(_, whole)| (reading.value)(whole));
+                let values = good.over_whole().iter().filter_map(|(_, whole)| (reading.value)(whole));
                 let range = values.fold(None, |range: Option<(f64, f64)>, v| {
                     Some(range.map_or((v, v), |(least, most)| (least.min(v), most.max(v))))
                 });

@@ -238,7 +238,7 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
 pub fn side_over_travel(solved: &Solved, document: &Document) -> Vec<(f64, f64)> {
     let Some(load) = load(solved, document) else { return Vec::new() };
     let side = |state: &State| Statics::at(state).members(&load.wrench(state))?.strut_side(&solved.linkage);
-    solved.over_travel.points.iter().filter_map(|(travel, state)| Some((*travel, side(state)?))).collect()
+    solved.over_travel().points.iter().filter_map(|(travel, state)| Some((*travel, side(state)?))).collect()
 }
 
 /// The moment about the steering axis (N·mm) of the same case of the same vehicle on another axle, at the same travel and rack; `None` where that axle

@@ -1,13 +1,14 @@
 //! A layout in a position that closes, with its curves; or why it does not close.
 
 use super::curve::Curve;
-use super::whole;
+use super::whole::{self, Along};
 use crate::document::Document;
 use crate::text::quantity::Quantity;
 use kernel::{
     Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
     Unsolved, Vec3, Whole,
 };
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 /// A layout in a position that closes.
@@ -22,18 +23,26 @@ pub struct Solved {
     pub rest: State,
     /// The state now.
     pub now: State,
-    /// Over travel, at the present rack.
-    pub over_travel: Curve,
-    /// Over travel, rack at 0.
-    pub over_travel_ahead: Curve,
-    /// Over rack, at the present travel; empty for an unsteered axle.
-    pub over_rack: Curve,
-    /// Over rack, travel 0.
-    pub over_rack_at_rest: Curve,
     /// The whole axle now and at rest, if it is shown.
     pub whole: Option<[Whole; 2]>,
-    /// The whole axle over what the curves run over, where they need it.
-    pub over_whole: Vec<(f64, Whole)>,
+    /// How far the curves over travel go each way, mm.
+    pub reach: f64,
+    /// The rack where the document has it, mm.
+    rack: f64,
+    /// The contact point's shift where the car stands, from which track and wheelbase change count, mm.
+    stand: Vec3,
+    along: Along,
+    curves: Curves,
+}
+
+/// The curves that somebody has asked for.
+#[derive(Default)]
+struct Curves {
+    over_travel: OnceCell<Curve>,
+    over_travel_ahead: OnceCell<Curve>,
+    over_rack: OnceCell<Curve>,
+    over_rack_at_rest: OnceCell<Curve>,
+    over_whole: OnceCell<Vec<(f64, Whole)>>,
 }
 
 /// Why the present document is not drawn solved.
@@ -63,30 +72,63 @@ impl Solved {
             None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
         };
         let reach = reach.max(document.reach());
-        let over_whole = whole::along(document, &axle, reach);
         let mut standing = axle.stands().clone();
         // Track and wheelbase change count from where the car stands.
         let stand = standing.contact_shift;
         standing.contact_shift -= stand;
         now.contact_shift -= stand;
-        let over_travel = |rack| Curve::along(linkage, reach, stand, move |travel| Demand::new(travel, rack));
-        let over_rack = |travel| match &layout.rack {
-            Some(gear) => Curve::along(linkage, gear.travel, stand, move |rack| Demand::new(travel, rack)),
-            None => Curve::default(),
-        };
         Ok(Solved {
             whole,
-            over_whole,
-            over_travel: over_travel(rack),
-            over_travel_ahead: over_travel(0.0),
-            over_rack: over_rack(now.travel),
-            over_rack_at_rest: over_rack(0.0),
+            reach,
+            rack,
+            stand,
+            along: Along::of(document, reach),
+            curves: Curves::default(),
             layout: layout.clone(),
             rest: standing,
             now,
             linkage: linkage.clone(),
             axle,
         })
+    }
+
+    /// Over travel, at the present rack. Curves are solved when somebody asks for them, once for this state.
+    pub fn over_travel(&self) -> &Curve {
+        self.curves.over_travel.get_or_init(|| self.along_travel(self.rack))
+    }
+
+    /// Over travel, rack at 0.
+    pub fn over_travel_ahead(&self) -> &Curve {
+        match self.rack {
+            0.0 => self.over_travel(),
+            _ => self.curves.over_travel_ahead.get_or_init(|| self.along_travel(0.0)),
+        }
+    }
+
+    /// Over rack, at the present travel; empty for an unsteered axle.
+    pub fn over_rack(&self) -> &Curve {
+        self.curves.over_rack.get_or_init(|| self.along_rack(self.now.travel))
+    }
+
+    /// Over rack, travel 0.
+    pub fn over_rack_at_rest(&self) -> &Curve {
+        self.curves.over_rack_at_rest.get_or_init(|| self.along_rack(0.0))
+    }
+
+    /// The whole axle over what the curves run over, where they need it.
+    pub fn over_whole(&self) -> &[(f64, Whole)] {
+        self.curves.over_whole.get_or_init(|| self.along.solve(&self.axle))
+    }
+
+    fn along_travel(&self, rack: f64) -> Curve {
+        Curve::along(&self.linkage, self.reach, self.stand, move |travel| Demand::new(travel, rack))
+    }
+
+    fn along_rack(&self, travel: f64) -> Curve {
+        match &self.layout.rack {
+            Some(gear) => Curve::along(&self.linkage, gear.travel, self.stand, move |rack| Demand::new(travel, rack)),
+            None => Curve::default(),
+        }
     }
 
     /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.

@@ -18,24 +18,49 @@ fn stance(document: &Document) -> Stance {
 /// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
 const WHOLE_STEPS: i32 = 15;
 
-/// The whole axle over travel (`travel` mm each way), rack or roll, where a pinned reading or the choice of roll asks for it.
-pub fn along(document: &Document, axle: &Rc<Axle>, travel: f64) -> Vec<(f64, Whole)> {
-    let asked = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
-    if !document.whole || !(document.over == Over::Roll || document.pinned.iter().any(asked)) {
-        return Vec::new();
+/// What the whole axle's curves run along.
+pub struct Along {
+    /// A pinned reading or the choice of roll asks for them.
+    asked: bool,
+    over: Over,
+    here: Stance,
+    /// How far they go each way.
+    reach: f64,
+}
+
+impl Along {
+    /// What a document asks for; over travel they go so many mm each way.
+    pub fn of(document: &Document, travel: f64) -> Along {
+        let axle = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
+        Along {
+            asked: document.whole && (document.over == Over::Roll || document.pinned.iter().any(axle)),
+            over: document.over,
+            here: stance(document),
+            reach: match document.over {
+                Over::Roll => ROLL,
+                Over::Travel | Over::TravelUpright => travel,
+                Over::Steering => document.rack_travel(),
+            },
+        }
     }
-    let here = stance(document);
-    let (reach, put): (f64, fn(Stance, f64) -> Stance) = match document.over {
-        Over::Roll => (ROLL, |here, roll| Stance { roll, ..here }),
-        Over::Travel | Over::TravelUpright => (travel, |here, travel| Stance { travel, ..here }),
-        Over::Steering => (document.rack_travel(), |here, rack| Stance { rack, ..here }),
-    };
-    let mut guess = axle.at_rest();
-    let step = |i: i32| {
-        let at = reach * f64::from(i) / f64::from(WHOLE_STEPS);
-        let whole = Whole::at(axle, put(here, at), &guess).ok()?;
-        guess = whole.axle.sides.each_ref().map(|side| side.state.position);
-        Some((at, whole))
-    };
-    (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
+
+    /// The whole axle along it.
+    pub fn solve(&self, axle: &Rc<Axle>) -> Vec<(f64, Whole)> {
+        if !self.asked {
+            return Vec::new();
+        }
+        let mut guess = axle.at_rest();
+        let step = |i: i32| {
+            let at = self.reach * f64::from(i) / f64::from(WHOLE_STEPS);
+            let stance = match self.over {
+                Over::Roll => Stance { roll: at, ..self.here },
+                Over::Travel | Over::TravelUpright => Stance { travel: at, ..self.here },
+                Over::Steering => Stance { rack: at, ..self.here },
+            };
+            let whole = Whole::at(axle, stance, &guess).ok()?;
+            guess = whole.axle.sides.each_ref().map(|side| side.state.position);
+            Some((at, whole))
+        };
+        (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
+    }
 }

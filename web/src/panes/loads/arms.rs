@@ -5,7 +5,7 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::document::Loads;
-use crate::panes::boxes::{Boxes, Field, choice};
+use crate::panes::boxes::{Boxes, Field, Fold, choice};
 use crate::panes::rows::Rows;
 use crate::study::loaded::{self, Bent, MemberRow};
 use crate::text::number::{fixed, signed};
@@ -44,7 +44,7 @@ pub struct Arms {
     sizes: Boxes<Loads>,
     bent: Shown,
     mass: Shown,
-    swings: (Rows, Boxes<Loads>),
+    swings: (Fold, Rows, Boxes<Loads>),
 }
 
 impl Arms {
@@ -66,7 +66,7 @@ impl Arms {
             sizes: boxes("section-size", &SIZES),
             bent: Shown::text(find::<Element>("arm-bent")),
             mass: Shown::text(find::<Element>("arm-mass")),
-            swings: (Rows::new("swings"), boxes("swing-limit", &LIMITS)),
+            swings: (Fold::around(page, "swings"), Rows::new("swings"), boxes("swing-limit", &LIMITS)),
         }
     }
 
@@ -117,9 +117,12 @@ impl Arms {
     }
 
     fn swings(&self, app: &App) {
+        if !self.swings.0.is_open() {
+            return;
+        }
         let good = &app.study.good;
         let limit = app.document.loads.swing;
-        let rows = swing(&good.linkage, good.over_travel.reach, app.document.rack_travel());
+        let rows = swing(&good.linkage, good.reach, app.document.rack_travel());
         let row = |swing: &kernel::Swing| {
             let over = if swing.most > limit { "!" } else { "" };
             let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
@@ -129,8 +132,8 @@ impl Arms {
                 format!("{travel}, {rack}"),
             ]
         };
-        self.swings.0.show(rows.iter().map(row).collect());
-        self.swings.1.show(&app.document.loads);
+        self.swings.1.show(rows.iter().map(row).collect());
+        self.swings.2.show(&app.document.loads);
     }
 }
 

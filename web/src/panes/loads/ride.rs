@@ -3,7 +3,7 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
-use crate::panes::boxes::{Boxes, Field, part};
+use crate::panes::boxes::{Boxes, Field, Fold, part};
 use crate::panes::number_box::NumberBox;
 use crate::study::loaded;
 use crate::text::number::{fixed, signed};
@@ -33,6 +33,7 @@ const BAR: [Field<Option<AntiRollBar>>; 1] = [(
 
 /// What carries the car.
 pub struct Ride {
+    fold: Fold,
     words: Shown,
     settles: Shown,
     other: Rc<Cell<Option<Springing>>>,
@@ -47,6 +48,7 @@ impl Ride {
     pub fn new(page: &Page) -> Ride {
         let other: Rc<Cell<Option<Springing>>> = Rc::default();
         Ride {
+            fold: Fold::around(page, "ride-words"),
             words: Shown::text(find::<Element>("ride-words")),
             settles: Shown::text(find::<Element>("settles")),
             boxes: other_spring(page, &other),
@@ -84,6 +86,9 @@ impl Ride {
     }
 
     fn spring(&self, app: &App) {
+        if !self.fold.is_open() {
+            return;
+        }
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
         let vehicle = good.layout.vehicle();

@@ -6,7 +6,7 @@ use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
 use crate::document::{Case, Loads};
-use crate::panes::boxes::{Boxes, Field, choice};
+use crate::panes::boxes::{Boxes, Field, Fold, choice};
 use crate::study::loaded::{self, Loaded};
 use crate::text::number::signed;
 use kernel::{Layout, LoadCase, Share, SteeringMoment};
@@ -30,6 +30,7 @@ pub struct Steering {
     own: (HtmlElement, Boxes<Loads>),
     shares: Vec<(Shown, Shown)>,
     felt: Shown,
+    fold: Fold,
     others: (Shown, Vec<(&'static str, Layout)>),
 }
 
@@ -51,6 +52,7 @@ impl Steering {
             own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
+            fold: Fold::around(page, "others"),
             others: (Shown::text(find::<Element>("others")), demos.collect()),
         }
     }
@@ -103,6 +105,9 @@ impl Steering {
             (None, None) => "The axle is not steered: there is no steering axis.".into(),
             _ => String::new(),
         });
+        if !self.fold.is_open() {
+            return;
+        }
         let on = |name: &str, layout: &Layout| {
             let moment = loaded::moment_on(layout, good, document)?;
             Some(format!("{}: {} N·m", name.to_ascii_lowercase(), signed(moment / 1000.0, 1)))

@@ -7,7 +7,7 @@ use crate::browser::window::theme;
 use crate::document::Loads;
 use crate::drawing::beam;
 use crate::drawing::svg::svg;
-use crate::panes::boxes::{Boxes, Field, Markup};
+use crate::panes::boxes::{Boxes, Field, Fold, Markup};
 use crate::plot::{self, Plot};
 use crate::study::loaded::{self, Loaded, MOST_TILT};
 use crate::text::number::fixed;
@@ -25,6 +25,7 @@ const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, 
 
 /// The rod's drawing and words, its side force over travel, and the numbers of the damper.
 pub struct Strut {
+    fold: Fold,
     drawing: Markup,
     words: Shown,
     curve: Markup,
@@ -36,6 +37,7 @@ impl Strut {
     /// Finds it on the page.
     pub fn new(page: &Page) -> Strut {
         Strut {
+            fold: Fold::around(page, "rod-words"),
             drawing: Markup::new("rod-drawing"),
             words: Shown::text(find::<Element>("rod-words")),
             curve: Markup::new("side-plot"),
@@ -46,6 +48,9 @@ impl Strut {
 
     /// Shows it.
     pub fn show(&self, app: &App, loaded: Option<&Loaded>) {
+        if !self.fold.is_open() {
+            return;
+        }
         let (document, good) = (&app.document, &app.study.good);
         let Strut { drawing, words, curve, .. } = self;
         self.damper.show(&document.layout.damper());
@@ -75,7 +80,7 @@ impl Strut {
             side_free.map_or(String::new(), |spring| spared(&spring))
         ));
         let points = loaded::side_over_travel(good, document);
-        let plot = Plot::over_travel(points, good.now.travel, good.over_travel.reach);
+        let plot = Plot::over_travel(points, good.now.travel, good.reach);
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
     }
 }
