@@ -60,8 +60,6 @@ pub struct AxleState {
     pub normal: Vec3,
     /// Rack displacement, mm.
     pub rack: f64,
-    /// Half the track at rest, mm.
-    pub rest_half_track: f64,
 }
 
 /// Where a longitudinal force acts on the carrier.
@@ -165,8 +163,7 @@ impl AxleState {
                 state,
             }
         });
-        let rest_half_track = axle.linkage().centre.y + axle.linkage().contact_at_rest.y;
-        AxleState { sides, roll: roll.to_degrees(), normal, rack, rest_half_track }
+        AxleState { sides, roll: roll.to_degrees(), normal, rack }
     }
 
     /// Along the road, to the left.
@@ -204,7 +201,8 @@ impl AxleState {
             (rises.abs() > 1e-6).then(|| acts.dot(&side.heading) / rises)
         };
         let [left, right] = &self.sides;
-        Some((carried(left)? + carried(right)?) / (left.heading.x + right.heading.x))
+        let tangent = (carried(left)? + carried(right)?) / (left.heading.x + right.heading.x);
+        tangent.is_finite().then_some(tangent)
     }
 
     /// Where the normals of both contact points' paths meet, seen from ahead: exact for the unsymmetric axle too. `None` where they

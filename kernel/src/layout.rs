@@ -2,7 +2,7 @@
 //!
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
-pub mod field;
+mod field;
 mod file;
 mod json;
 mod parts;

@@ -39,7 +39,6 @@ pub use both::{
     toe_out_on_turns,
 };
 pub use frame::{Rotation, Vec3};
-pub use layout::field;
 pub use layout::{
     Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Mount, PointId, Problem, Rack,
     Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,

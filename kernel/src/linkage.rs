@@ -1,4 +1,4 @@
-//! The equations a layout implies: five guiding constraints and a spring. The only place that knows the axle kinds.
+//! The equations a layout implies: five guiding constraints and a spring.
 
 mod constraint;
 mod rows;

@@ -92,7 +92,7 @@ const UNITS: [&str; 10] =
     ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz", "_g"];
 
 impl<S> Reading<S> {
-    /// The column without its unit: what links call it.
+    /// What links call it: the column without its unit (`_m` stays: links have carried it since it came).
     pub fn short(&self) -> &'static str {
         UNITS.iter().find_map(|unit| self.column.strip_suffix(unit)).unwrap_or(self.column)
     }

@@ -156,7 +156,7 @@ fn view(
     dimensions::centre_plane(pen, &paper);
     wheel::draw(pen, &paper, &picture.axle, now, &tyre);
     members::ghost(pen, &paper, &picture.axle);
-    if now.travel != 0.0 || now.position.rack != 0.0 {
+    if now.travel != rest.travel || now.position.rack != 0.0 {
         wheel::ghost(pen, &paper, &picture.axle, rest);
         axis::ghost(pen, &paper, &picture.axle);
     }

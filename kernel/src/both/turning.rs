@@ -54,7 +54,7 @@ impl Turn {
         let left_turn = angles[0] + angles[1] >= 0.0;
         let [inner, outer] = if left_turn { angles } else { [-angles[1], -angles[0]] };
         let ideal = ideal_outer(inner, pins(&ahead), vehicle.wheelbase);
-        let ackermann = (inner > LEAST).then(|| (inner - outer) / (inner - ideal));
+        let ackermann = (inner > LEAST).then(|| (inner - outer) / (inner - ideal)).filter(|share| share.is_finite());
         let lines = [0, 1].map(|i| {
             let side = &axle.sides[i];
             (side.centre, Vec3::new(side.spin.x, side.spin.y, 0.0))
@@ -67,10 +67,11 @@ impl Turn {
         Ok(Turn { inner, outer, ackermann, meet: meeting(lines), on_rear_line, axle })
     }
 
-    /// The centre of rotation: on the rear axle's line, in the middle of where both wheels' axes cross it. y, mm; `None` ahead.
+    /// The centre of rotation: on the rear axle's line, in the middle of where both wheels' axes cross it. y, mm; `None` ahead, and where the
+    /// wheels point to different sides.
     pub fn centre(&self) -> Option<f64> {
         let [Some(left), Some(right)] = self.on_rear_line else { return None };
-        Some(f64::midpoint(left, right))
+        (left.signum() == right.signum()).then(|| f64::midpoint(left, right))
     }
 
     /// Radius of the outermost tyre's path, mm: to the edge of a tyre of this width, kerb to kerb; to its middle for a width of 0.

@@ -1,5 +1,5 @@
-//! The one table of a part's numbers: what files call each, what people call it, its unit and range, and where it is kept. File, check, link and
-//! the page's boxes read it, so that a new number is a row here and a field of its part.
+//! The one table of a part's numbers: what files call each, what people call it, its unit and range, and where it is kept. The reader of files and
+//! the check of layouts go by it, so that for them a new number is a row here and a field of its part.
 
 use super::{Damper, Stops, Vehicle, Wheel};
 
@@ -45,7 +45,7 @@ pub static WHEEL: [Field<Wheel>; 5] = [
     field!(width, "tyre width", "mm", 1.0, LIMIT),
 ];
 
-/// The vehicle, in the order of a link's `car`; new ones are added at the end.
+/// The vehicle; new numbers are added at the end.
 pub static VEHICLE: [Field<Vehicle>; 13] = [
     field!(wheelbase, "wheelbase", "mm", 500.0, LIMIT),
     field!(mass, "vehicle’s mass", "kg", 1.0, 100_000.0),

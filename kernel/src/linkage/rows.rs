@@ -1,4 +1,4 @@
-//! The guiding rows: what each belongs to, between which joints it runs, and its equation. The only place that knows the kinds of guides.
+//! The guiding rows: what each belongs to, between which joints it runs, and its equation. Where the kinds of guides become equations.
 
 use super::Constraint;
 use crate::frame::Vec3;

@@ -64,12 +64,14 @@ pub enum NoLoad {
         /// What it must exceed.
         least: f64,
     },
-    /// The wheels are heavier than what the front axle carries: kg.
+    /// Two wheels are heavier than what their axle carries: kg.
     Unsprung {
-        /// Of both front wheels.
+        /// Of both wheels of the axle.
         unsprung: f64,
-        /// What the front axle carries.
+        /// What the axle carries.
         axle: f64,
+        /// The front axle; else the rear one.
+        front: bool,
     },
 }
 
@@ -80,10 +82,13 @@ impl std::fmt::Display for NoLoad {
                 f,
                 "With a roll stiffness of {stiffness:.0} N·m/° the body falls over in a bend; it must be more than {least:.0} N·m/°."
             ),
-            NoLoad::Unsprung { unsprung, axle } => write!(
-                f,
-                "Both front wheels weigh {unsprung:.0} kg, but the front axle carries only {axle:.0} kg: nothing is left for the springs."
-            ),
+            NoLoad::Unsprung { unsprung, axle, front } => {
+                let which = if *front { "front" } else { "rear" };
+                write!(
+                    f,
+                    "Both {which} wheels weigh {unsprung:.0} kg, but the {which} axle carries only {axle:.0} kg: nothing is left for the springs."
+                )
+            }
         }
     }
 }

@@ -23,11 +23,11 @@ const MOST_BRAKING: f64 = 1.3;
 pub struct Setting {
     /// The vehicle.
     pub vehicle: Vehicle,
-    /// From the centre plane to the contact point at rest, mm.
+    /// From the centre plane to the contact point where the car stands, mm.
     pub half_track: f64,
     /// From the wheel centre to the road, mm.
     pub radius: f64,
-    /// Height of the front roll centre at rest over the road, mm.
+    /// Height of the front roll centre over the road where the car stands, mm.
     pub roll_centre: f64,
     /// Roll stiffness of the front axle, N·m/°: the vehicle's number, or that of this axle's springs and anti-roll bar.
     pub front_stiffness: f64,
@@ -62,13 +62,18 @@ impl Setting {
             unsprung_heights: [self.radius; 2],
             track: 2.0 * self.half_track,
             stiffness: stiffness * PER_DEGREE,
-            front_share: self.front_stiffness / stiffness,
+            // Springs without stiffness share nothing.
+            front_share: if stiffness > 0.0 { self.front_stiffness / stiffness } else { 0.0 },
         }
     }
 
     /// What `a` g of cornering add to the outer front wheel, N: at most all that the inner one carries, which is `inner` in a straight line.
     fn lean(&self, a: f64, inner: f64) -> Result<f64, NoLoad> {
         let lateral = self.lateral();
+        if lateral.sprung[1] <= 0.0 {
+            let unsprung = lateral.unsprung[1];
+            return Err(NoLoad::Unsprung { unsprung, axle: unsprung + lateral.sprung[1], front: false });
+        }
         let [stiffness, least] = [lateral.stiffness, lateral.least_stiffness()].map(|each| each / PER_DEGREE);
         let [front, _] = lateral.axles(a).ok_or(NoLoad::Soft { stiffness, least })?;
         Ok(front.min(inner).max(0.0))
@@ -92,7 +97,7 @@ impl Vehicle {
     /// Why the vehicle can't be: its wheels leave nothing for the front springs to carry.
     pub fn trouble(&self) -> Option<NoLoad> {
         let (unsprung, axle) = (2.0 * self.unsprung_mass, self.mass * self.front_share);
-        (unsprung >= axle).then_some(NoLoad::Unsprung { unsprung, axle })
+        (unsprung >= axle).then_some(NoLoad::Unsprung { unsprung, axle, front: true })
     }
 
     /// Roll stiffness of the rear axle, N·m/°.

@@ -15,13 +15,12 @@ pub struct Whole {
     /// Both wheels.
     pub axle: AxleState,
     of: Rc<Axle>,
-    rack: f64,
 }
 
 impl Whole {
     /// An axle in a stance.
     pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
-        Ok(Whole { axle: AxleState::rolled(of, stance, guess)?, of: of.clone(), rack: stance.rack })
+        Ok(Whole { axle: AxleState::rolled(of, stance, guess)?, of: of.clone() })
     }
 
     /// An axle where the car stands.
@@ -36,7 +35,7 @@ impl Whole {
 
     /// How it turns at this rack displacement, where the car stands.
     pub fn turn(&self) -> Option<Turn> {
-        Turn::at(&self.of, self.rack).ok().filter(|_| self.of.steered())
+        Turn::at(&self.of, self.axle.rack).ok().filter(|_| self.of.steered())
     }
 
     /// Diameter of the outermost tyre's circle, mm: of its outer edge, kerb to kerb, or of its middle.
@@ -62,7 +61,7 @@ impl Whole {
 
     /// What steering lifts left and right, mm, from where the car stands.
     pub fn lift(&self) -> Option<[f64; 2]> {
-        lift(&self.of, self.rack).ok().filter(|_| self.of.steered())
+        lift(&self.of, self.axle.rack).ok().filter(|_| self.of.steered())
     }
 
     /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
@@ -110,9 +109,9 @@ impl Whole {
         self.support(self.of.vehicle().drive_share(), Place::Centre)
     }
 
-    /// Braking, in g, whose dive brings the axle to this travel; only without roll.
+    /// Braking, in g, whose dive brings the axle to this travel; only without roll, wheels straight ahead.
     pub fn braking(&self) -> Option<f64> {
-        let springing = Springing::of(&self.of).filter(|_| self.axle.roll == 0.0)?;
+        let springing = Springing::of(&self.of).filter(|_| self.axle.roll == 0.0 && self.axle.rack == 0.0)?;
         springing.braking_at(self.sides()[0], &self.of.vehicle())
     }
 }
@@ -470,7 +469,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
         "Braking for this dive",
         Unit::Gravity,
         [
-            "always; a dash where no braking gives this travel",
+            "always; a dash in roll, steered, or where no braking gives this travel",
             "Steady deceleration at which the front axle settles at this travel, held by springs and links; outboard brakes.",
             "brake dive; in German Bremsnicken",
             "(F − F_standing)/F per g, of the spring",

@@ -33,7 +33,12 @@ impl RollStiffness {
         };
         let rate = each(|_, springing, linkage, state| Some(springing.at_wheel(linkage, state)?.1));
         let turn = each(|layout, _, linkage, state| Some(BarState::at(layout, linkage, state)?.per_travel));
-        Some(RollStiffness::of(rate?, track, layout.anti_roll_bar.as_ref().zip(turn)))
+        // A bar whose link can't reach leaves the stiffness unknown.
+        let bar = match &layout.anti_roll_bar {
+            Some(bar) => Some((bar, turn?)),
+            None => None,
+        };
+        Some(RollStiffness::of(rate?, track, bar))
     }
 
     /// Of an axle where the car stands.

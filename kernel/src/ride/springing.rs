@@ -34,7 +34,7 @@ const MOST_STEP: f64 = 40.0;
 pub struct Springing {
     /// Spring stiffness, N/mm.
     pub rate: f64,
-    /// Force of the spring at rest, N.
+    /// Force of the spring where the car stands, N.
     pub preload: f64,
     /// Its length without load, mm.
     pub free_length: f64,

@@ -352,3 +352,31 @@ fn unrolled_support_is_the_support_angles() {
         near(axle.carried(Place::Road).expect("it rises"), angle.to_radians().tan(), 0.002, name);
     }
 }
+
+/// Wheels that point to different sides turn about no centre: toe-in of a degree, rack at 0, is no tight circle.
+#[test]
+fn wheels_that_point_apart_drive_no_circle() {
+    let mut layout = demo("strut");
+    layout.wheel.toe = 1.0;
+    let turn = Turn::at(&axle(&layout), 0.0).expect("a position");
+    assert_eq!((turn.centre(), turn.kerb_radius(&layout.vehicle(), layout.wheel.width)), (None, None));
+}
+
+/// A rear axle lighter than its wheels, a stiffness of nothing under a low body, a bar that can't reach: no NaN, no number from elsewhere.
+#[test]
+fn odd_vehicles_and_bars_have_no_wrong_number() {
+    let rear = Vehicle { front_share: 0.9, unsprung_mass: 375.0, ..Vehicle::default() };
+    let why = load("outer", rear).expect_err("nothing is sprung behind").to_string();
+    assert!(why.contains("rear") && why.contains("750 kg") && why.contains("150 kg"), "{why}");
+    let low = Vehicle { roll_stiffness: 0.0, rear_roll_centre: 5000.0, ..Vehicle::default() };
+    let outer = load("outer", low).expect("it holds itself up").road.z;
+    assert!(outer.is_finite() && outer < 2.0 * low.standing(), "{outer}");
+    let mut barred = demo("strut");
+    let mut bar = kernel::AntiRollBar::usual(&barred);
+    bar.lever = bar.pivot;
+    barred.anti_roll_bar = Some(bar);
+    if let Ok(axle) = Axle::new(&barred) {
+        let whole = Whole::standing(&Rc::new(axle)).expect("it stands");
+        assert!(whole.roll_stiffness().is_none(), "{:?}", whole.roll_stiffness());
+    }
+}

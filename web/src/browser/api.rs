@@ -3,9 +3,8 @@
 //! What is handed in may be a proxy or have getters, and those may throw. So it is touched only by functions that return what is thrown:
 //! an exception that passes through this program never gives back the stack it stood on.
 
-use super::dom::clip;
 use js_sys::{JSON, Object, Reflect};
-use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, range, sweep};
+use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, clip, range, sweep};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use wasm_bindgen::prelude::*;

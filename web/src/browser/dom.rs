@@ -126,8 +126,3 @@ impl Shown {
         }
     }
 }
-
-/// The first letters of a text from a person: what a sentence can carry.
-pub fn clip(text: &str) -> String {
-    text.chars().take(40).collect()
-}

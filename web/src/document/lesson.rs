@@ -95,8 +95,8 @@ pub struct Answer {
 
 /// Readings that are one number or nearly: whoever sees the one knows the other.
 const RELATIVES: [&[&str]; 6] = [
-    &["toe_deg", "steer_deg", "steer_left_deg", "total_toe_deg"],
-    &["camber_deg", "camber_road_left_deg"],
+    &["toe_deg", "steer_deg", "steer_left_deg", "steer_right_deg", "total_toe_deg"],
+    &["camber_deg", "camber_road_left_deg", "camber_road_right_deg"],
     &["kingpin_offset_wheel_centre_mm", "drive_lever_arm_mm"],
     &["scrub_radius_mm", "brake_lever_arm_mm"],
     &["caster_offset_ground_mm", "side_lever_arm_mm"],

@@ -22,6 +22,7 @@ pub fn too_long(document: &Document, before: &Document) -> Option<String> {
 
 /// What there is to say of a link of this length, if it is too long to be read.
 pub(super) fn refused(length: usize) -> Option<String> {
-    let says = format!("The link has {length} characters; more than {LONGEST} are not read. The first demo is shown.");
+    let says =
+        format!("The link has {length} characters; more than {LONGEST} are not read. The four-arm demo is shown.");
     (length > LONGEST).then_some(says)
 }

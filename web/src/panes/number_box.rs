@@ -1,10 +1,11 @@
 //! A box that takes a number as people write it.
 
 use crate::app::Message;
-use crate::browser::dom::{Listener, clip, document, make, set};
+use crate::browser::dom::{Listener, document, make, set};
 use crate::browser::page::Page;
 use crate::input::pointer::step;
 use crate::text::number::parse;
+use kernel::clip;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent};

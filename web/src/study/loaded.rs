@@ -244,8 +244,8 @@ pub fn side_over_travel(solved: &Solved, document: &Document) -> Vec<(f64, f64)>
 /// The moment about the steering axis (N·mm) of the same case of the same vehicle on another axle, at the same travel and rack; `None` where that axle
 /// has none or can't get there.
 pub fn moment_on(other: &Layout, solved: &Solved, document: &Document) -> Option<f64> {
-    let axle = Axle::standing_at(other, document.ride).ok()?;
+    let other = Layout { vehicle: Some(solved.layout.vehicle()), ..other.clone() };
+    let axle = Axle::standing_at(&other, document.ride).ok()?;
     let now = axle.state(Demand::new(document.travel, document.rack)).ok()?;
-    let setting = Setting { vehicle: solved.layout.vehicle(), ..Setting::of(&axle) };
-    SteeringMoment::of(&chosen(&document.loads, &setting).ok()??, &now).map(|moment| moment.total())
+    SteeringMoment::of(&chosen(&document.loads, &Setting::of(&axle)).ok()??, &now).map(|moment| moment.total())
 }

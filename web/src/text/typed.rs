@@ -101,7 +101,9 @@ impl Kind {
     pub fn read(self, text: &str, units: Units) -> Option<f64> {
         let (number, unit) = split(text);
         let unit = if unit.is_empty() { plain(self.name(units)) } else { unit };
-        let factor = NAMES.iter().find(|(of, name, _)| *of == self.unit && *name == unit).map(|(.., factor)| *factor);
+        // Both wheels' angle is told of toe alone.
+        let fits = |name: &str| name == unit && (self.toe || !name.ends_with("total"));
+        let factor = NAMES.iter().find(|(of, name, _)| *of == self.unit && fits(name)).map(|(.., factor)| *factor);
         Some(parse(number)? * factor.or(unit.is_empty().then_some(1.0))?)
     }
 

@@ -33,7 +33,7 @@ struct HandIns {
 
 /// Reads a task.
 pub fn start(pasted: &str) -> Result<Box<dyn Job>, String> {
-    let lines = pasted.lines().take(MOST).map(str::trim).filter(|line| !line.is_empty());
+    let lines = pasted.lines().map(str::trim).filter(|line| !line.is_empty()).take(MOST);
     let left: VecDeque<String> = lines.map(String::from).collect();
     Ok(Box::new(HandIns { all: left.len(), left }))
 }
@@ -59,6 +59,11 @@ fn row(document: &Document) -> [String; 5] {
     let values = pinned.map(|quantity| {
         format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))
     });
+    // What does not close has no readings; what closed last is another axle's.
+    let values = study.trouble.as_ref().map_or_else(
+        || values.collect::<Vec<_>>().join(", "),
+        |trouble| format!("can’t be assembled: {}", trouble.sentence),
+    );
     let number = match &answer.first {
         Some(first) if *first != answer.guess => format!("first {first}, then {}", answer.guess),
         _ if answer.guess.is_empty() => "–".into(),
@@ -68,11 +73,5 @@ fn row(document: &Document) -> [String; 5] {
     let verdict = document.lesson.as_ref().map(|lesson| {
         lesson.marking(document).lines().into_iter().chain(hinted).collect::<Vec<_>>().join(" ").replace('\n', " ")
     });
-    [
-        answer.by.clone(),
-        number,
-        verdict.unwrap_or("no lesson".into()),
-        values.collect::<Vec<_>>().join(", "),
-        answer.words.clone(),
-    ]
+    [answer.by.clone(), number, verdict.unwrap_or("no lesson".into()), values, answer.words.clone()]
 }

@@ -97,13 +97,14 @@ impl Ride {
             settles.show("");
             return words.show(&why);
         };
-        let rate = spring.at_wheel(&good.linkage, &good.now).map_or(0.0, |(_, rate)| rate);
-        let frequency = frequency(rate, vehicle.sprung_mass()).map_or("–".into(), |hertz| fixed(hertz, 2));
+        let rate = spring.at_wheel(&good.linkage, &good.now).map(|(_, rate)| rate);
+        let told = |value: Option<f64>, digits| value.map_or("–".into(), |value| fixed(value, digits));
+        let hertz = told(rate.and_then(|rate| frequency(rate, vehicle.sprung_mass())), 2);
         words.show(&format!(
-            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {frequency} Hz.{}",
+            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {hertz} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
-            fixed(rate, 1),
+            told(rate, 1),
             loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
                 " With this load on both wheels the axle settles at travel {} mm.",
                 signed(travel, 1)

@@ -89,7 +89,9 @@ impl Steering {
         }
         let rack = document.layout.rack.as_ref();
         let good = &app.study.good;
-        let unequal = loaded.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
+        // Of the right shaft it is known what it does with the wheels straight ahead.
+        let ahead = loaded.filter(|l| document.rack == 0.0 && l.load.drive_torque != 0.0);
+        let unequal = ahead.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
                 "This road wheel pushes the rack with {} N. The steering wheel needs {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
@@ -119,7 +121,8 @@ impl Steering {
         }
         let compared = document.compared.iter().filter_map(|layout| on("compared axle", layout));
         let demos = self.others.1.iter().filter_map(|(name, layout)| on(name, layout));
-        self.others.0.show(&compared.chain(demos).collect::<Vec<_>>().join(", "));
+        let all = compared.chain(demos).collect::<Vec<_>>().join(", ");
+        self.others.0.show(if all.is_empty() { "–" } else { &all });
     }
 }
 
