@@ -109,7 +109,7 @@ pub struct Solved {
     pub residual: f64,
     /// Newton steps taken from the guess.
     pub iterations: u32,
-    /// False for a row of a [`sweep`] that can't be reached from the row before it without taking the linkage apart.
+    /// False for a row of a [`sweep()`] that can't be reached from the row before it without taking the linkage apart.
     pub connected: bool,
 }
 

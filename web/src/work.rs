@@ -17,7 +17,7 @@ pub mod hand_ins;
 ///   what earlier pieces left in `self`, but no clock and nothing from outside;
 /// - a function that reads the answer, or a part of it, back into what a pane shows;
 ///
-/// and a line in [`JOBS`]. A pane does it by `browser::work::Running::start(task, hear)` and stops it by dropping that.
+/// and a line in `JOBS`. A pane does it by `browser::work::Running::start(task, hear)` and stops it by dropping that.
 pub trait Job {
     /// How many pieces there are in all; it must not change.
     fn pieces(&self) -> usize;
