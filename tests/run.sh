@@ -32,7 +32,7 @@ python() {
   fi
 }
 
-stage "tools (about 5 minutes the first time on two cores)"
+stage "tools (about 6 minutes the first time on two cores)"
 page_tools
 browser
 python
