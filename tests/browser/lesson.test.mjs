@@ -37,6 +37,8 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   await page.waitForFunction(() => document.querySelector("#said").textContent === "Copied");
   assert.match(await clipboard(page), /Kingpin offset at wheel centre \?\n/);
   await page.keyboard.press("Escape");
+  // The address is written once nothing has changed for half a second.
+  await page.waitForFunction(() => location.hash.includes("hide="));
   const parameters = page.url().split("#")[1];
   const inside = await open(t, undefined, `#${parameters}&embed=1`);
   const message = inside.evaluate(() => new Promise((told) => addEventListener("message", (event) => told(event.data))));
