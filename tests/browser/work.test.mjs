@@ -53,8 +53,9 @@ const rows = (page) => page.$$eval("#handed tr", (all) => all.slice(1).map((row)
 async function marks(t, page, links, workers) {
   const { said, worst } = await paste(page, links, `^Marked ${ALL} of`);
   t.diagnostic(`longest wait for a frame: ${worst.toFixed(0)} ms`);
-  // Frames came between the slices: several states of the progress were seen, each in a frame of its own. How long the longest took is printed, not judged.
-  assert.ok(said.length > 5 && said.includes(`Marked ${ALL} of ${ALL}.`), `progress: ${said}`);
+  // Frames came between the slices: progress on the way was seen in a frame of its own. How long the longest took is printed, not judged.
+  const between = said.filter((words) => /^Marked [1-9]/.test(words) && !words.startsWith(`Marked ${ALL} of`));
+  assert.ok(between.length > 0 && said.includes(`Marked ${ALL} of ${ALL}.`), `progress: ${said}`);
   assert.equal(await page.isVisible("#stop-marking"), false);
   const all = await rows(page);
   assert.deepEqual(all.map(([name]) => name), Array.from({ length: ALL }, (_, at) => `Ada${at}`));
