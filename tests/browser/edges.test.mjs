@@ -2,15 +2,9 @@
 import assert from "node:assert/strict";
 import { readFile, rename } from "node:fs/promises";
 import { test } from "node:test";
-import { DESKTOP, PHONE, drawn, readings, stories } from "./harness.mjs";
+import { DESKTOP, PHONE, box, drawn, readings, stories, type } from "./harness.mjs";
 
 const open = stories();
-const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
-const type = async (page, name, text) => {
-  await box(page, name).fill(text);
-  await box(page, name).press("Enter");
-  await drawn(page);
-};
 const MOVES = { ...DESKTOP, reducedMotion: "no-preference" };
 
 /** Plays a film back in a page of its own: its length in s, and a corner's colour near its end. */

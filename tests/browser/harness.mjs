@@ -72,6 +72,16 @@ export const readings = (page) =>
 /** Waits until the page has drawn what was last done. */
 export const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
+/** The number box of this name. */
+export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
+
+/** Types a number into the box of this name and enters it. */
+export const type = async (page, name, text) => {
+  await box(page, name).fill(text);
+  await box(page, name).press("Enter");
+  await drawn(page);
+};
+
 /** Walks the joints with the keyboard until the one of this name is in hand; gives its place on the page. */
 export async function take(page, name) {
   await page.focus("#drawing");

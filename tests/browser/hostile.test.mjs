@@ -1,15 +1,9 @@
 // Stories of what goes wrong: hands that are too fast, programs that do not come or stop, browsers that lack something.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { DESKTOP, PHONE, drawn, launch, readings, serve, stories } from "./harness.mjs";
+import { DESKTOP, PHONE, box, drawn, launch, readings, serve, stories, type } from "./harness.mjs";
 
 const open = stories();
-const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
-const type = async (page, name, text) => {
-  await box(page, name).fill(text);
-  await box(page, name).press("Enter");
-  await drawn(page);
-};
 const started = (page) => page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
 const isDrawn = (page, canvas) => page.$eval(canvas, (canvas) => {
   const { width, height } = canvas;

@@ -2,16 +2,10 @@
 import assert from "node:assert/strict";
 import { readFile, rename } from "node:fs/promises";
 import { test } from "node:test";
-import { DESKTOP, PHONE, drag, drawn, readings, stories, take } from "./harness.mjs";
+import { DESKTOP, PHONE, box, drag, drawn, readings, stories, take, type } from "./harness.mjs";
 
 const open = stories();
 const STRUT = new URL("../../demo-layouts/strut.json", import.meta.url);
-const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
-const type = async (page, name, text) => {
-  await box(page, name).fill(text);
-  await box(page, name).press("Enter");
-  await drawn(page);
-};
 
 test("a first visit shows the four-arm axle at rest", async (t) => {
   const page = await open(t);
