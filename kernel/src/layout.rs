@@ -5,6 +5,7 @@
 mod field;
 mod file;
 mod json;
+mod member;
 mod parts;
 mod point;
 mod usual;
@@ -12,6 +13,7 @@ mod validate;
 mod words;
 
 pub use field::LIMIT;
+pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
 pub use validate::{Amount, LONGEST_NOTE, Problem, validate};

@@ -40,10 +40,10 @@ pub use both::{
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Mount, PointId, Problem, Rack,
-    Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
+    Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Member, Mount, Part, PointId,
+    Problem, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
 };
-pub use linkage::{Constraint, Follower, Linkage, Member, Part, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
+pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
     Bending, Corner, Hands, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, NoLoad, RodForces, SEAT,
     Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, column_reduction, swing,

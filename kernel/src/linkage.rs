@@ -5,11 +5,11 @@ mod rows;
 mod spring;
 
 pub use constraint::Constraint;
-pub use rows::{Member, Part, Row};
+pub use rows::Row;
 pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
-use crate::layout::{Guide, HalfShaft, Layout, PointId, Problem, SpringOn, validate};
+use crate::layout::{Guide, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
 use crate::math::{Line, Pose, RISE, Twist, matrix};
 use nalgebra::Vector6;
 use rows::{LOWER, UPPER, guide_rows};

@@ -30,7 +30,8 @@ pub use transfer::LateralTransfer;
 pub use vehicle::Setting;
 
 use crate::frame::Vec3;
-use crate::linkage::{Linkage, Member};
+use crate::layout::Member;
+use crate::linkage::Linkage;
 use crate::math::{Line, Wrench, matrix};
 use crate::state::{Attitude, State};
 use nalgebra::{LU, U6};

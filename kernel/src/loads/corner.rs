@@ -16,8 +16,8 @@
 
 use super::{MemberForces, Statics};
 use crate::frame::Vec3;
-use crate::layout::PointId;
-use crate::linkage::{Constraint, Follower, Linkage, Member, Part};
+use crate::layout::{Member, Part, PointId};
+use crate::linkage::{Constraint, Follower, Linkage};
 use crate::math::Wrench;
 use crate::state::State;
 

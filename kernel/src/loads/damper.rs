@@ -11,8 +11,8 @@
 
 use super::MemberForces;
 use crate::frame::Vec3;
-use crate::layout::Damper;
-use crate::linkage::{Constraint, Linkage, Member};
+use crate::layout::{Damper, Member};
+use crate::linkage::{Constraint, Linkage};
 use crate::math::{Line, Pose, Wrench, matrix};
 use crate::state::State;
 use std::f64::consts::PI;

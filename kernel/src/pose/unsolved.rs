@@ -3,8 +3,8 @@
 use super::newton::REACH;
 use super::{Demand, Height, Position, Steering, determinant};
 use crate::frame::Rotation;
-use crate::layout::{Amount, LIMIT};
-use crate::linkage::{Linkage, Part};
+use crate::layout::{Amount, LIMIT, Part};
+use crate::linkage::Linkage;
 use crate::math::{Pose, RISE, Twist, matrix};
 use nalgebra::{Matrix6, Vector6};
 use std::cmp::Ordering;

@@ -1,7 +1,8 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
 use super::{AXLE_READINGS, READINGS, Reading, Whole};
-use crate::linkage::{Linkage, Member};
+use crate::layout::Member;
+use crate::linkage::Linkage;
 use crate::loads::{Load, Statics, SteeringMoment};
 use crate::pose::{Demand, Height, Steering};
 use crate::state::State;
