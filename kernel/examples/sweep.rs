@@ -1,15 +1,19 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--wheel=left|right]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
 //! `--axle` puts both wheels on one road at that mean travel and roll (outermost) and appends the columns of the whole axle; the wheel's columns are
 //! those of the left wheel there, at the travel that it has then.
+//! A file's `changes` are built in. `--wheel=right` prints the right wheel as if it were a left one: toe-in positive, and the rack positive when it
+//! moves to the right of the car. With `--axle` the wheel's columns are always the left one's, and the rack is the car's.
 //! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table};
+use kernel::{
+    Axle, Demand, Layout, LeftOrRight, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table,
+};
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
@@ -23,6 +27,7 @@ struct Call {
     case: Option<&'static LoadCase>,
     axle: bool,
     roll: Vec<f64>,
+    wheel: LeftOrRight,
 }
 
 fn main() -> ExitCode {
@@ -38,26 +43,26 @@ fn main() -> ExitCode {
 fn run() -> Result<(), String> {
     let call = read_call()?;
     let layout = Layout::from_json(&read_file(&call.file)?)?;
-    let linkage = Linkage::new(&layout)
-        .map_err(|problems| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
-    let load = load(&call, &layout)?;
+    let axle = Axle::new(&layout).map_err(|why| why.to_string())?.looking_at(call.wheel);
+    let linkage = axle.linkage();
+    let load = load(&call, &axle)?;
     let mut out = BufWriter::new(stdout().lock());
     if call.axle {
-        return both_wheels(&call, &layout, load.as_ref(), &mut out);
+        return both_wheels(&call, axle, load.as_ref(), &mut out);
     }
-    if !print(&mut out, &table::header(&linkage, load.is_some()))? {
+    if !print(&mut out, &table::header(linkage, load.is_some()))? {
         return Ok(());
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
-    for (solved, demand) in sweep(&linkage, demands.clone()).zip(demands) {
+    for (solved, demand) in sweep(linkage, demands.clone()).zip(demands) {
         let solved = solved.map_err(|why| why.to_string())?;
         if !solved.connected {
             eprintln!(
                 "The row at {demand} is not connected with the row before it: the linkage can’t move from the one to the other."
             );
         }
-        let state = State::read(&linkage, &solved);
-        if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
+        let state = State::read(linkage, &solved);
+        if !print(&mut out, &table::row(linkage, &demand, &state, load.as_ref())?)? {
             return Ok(());
         }
     }
@@ -65,8 +70,8 @@ fn run() -> Result<(), String> {
 }
 
 /// The table of both wheels on one road.
-fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
-    let axle = Rc::new(Axle::new(layout).map_err(|why| why.to_string())?);
+fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
+    let axle = Rc::new(axle);
     if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
         return Ok(());
     }
@@ -112,10 +117,9 @@ fn read_file(name: &str) -> Result<String, String> {
 }
 
 /// The load to carry: a force at the road, or a case of the layout's vehicle.
-fn load(call: &Call, layout: &Layout) -> Result<Option<Load>, String> {
+fn load(call: &Call, axle: &Axle) -> Result<Option<Load>, String> {
     if let Some(case) = call.case {
-        let axle = Axle::new(layout).map_err(|why| why.to_string())?;
-        return Ok(Some(case.load(&Setting::of(&axle)).map_err(|why| why.to_string())?));
+        return Ok(Some(case.load(&Setting::of(axle)).map_err(|why| why.to_string())?));
     }
     Ok(call.force.map(|road| Load { road, ..Load::default() }))
 }
@@ -129,6 +133,7 @@ fn read_call() -> Result<Call, String> {
         case: None,
         axle: false,
         roll: vec![0.0],
+        wheel: LeftOrRight::Left,
     };
     let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
@@ -141,6 +146,9 @@ fn read_call() -> Result<Call, String> {
             call.travel = read_range(range)?;
         } else if let Some(range) = argument.strip_prefix("--rack=") {
             call.rack = read_range(range)?;
+        } else if let Some(name) = argument.strip_prefix("--wheel=") {
+            let side = LeftOrRight::BOTH.into_iter().find(|side| side.name() == name);
+            call.wheel = side.ok_or_else(|| format!("--wheel is left or right, not “{name}”."))?;
         } else if argument == "--axle" {
             call.axle = true;
         } else if let Some(range) = argument.strip_prefix("--roll=") {
@@ -171,13 +179,16 @@ fn read_call() -> Result<Call, String> {
     if let Some(roll) = call.roll.iter().find(|roll| roll.abs() > MOST_ROLL) {
         return Err(format!("A roll of {roll}° is out of range; it goes to {MOST_ROLL}° each way."));
     }
+    if call.axle && call.wheel == LeftOrRight::Right {
+        return Err("--axle prints the left wheel beside the whole axle; leave --wheel=right out.".into());
+    }
     if call.file.is_empty() {
         return Err(format!("No layout file is named. Usage: {USAGE}"));
     }
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--wheel=left|right]";
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;

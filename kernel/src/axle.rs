@@ -1,9 +1,9 @@
 //! An axle: a layout with the equations it implies, left and right, and its state where the car stands. Made once; what loads, ride, both
 //! wheels and turning are asked about.
 
-use crate::layout::{Layout, Problem, Vehicle};
+use crate::layout::{Built, Layout, LeftOrRight, Problem, Vehicle};
 use crate::linkage::Linkage;
-use crate::pose::{Demand, Position, Unsolved};
+use crate::pose::{Demand, Position, Unsolved, settled};
 use crate::state::State;
 use std::fmt;
 
@@ -11,10 +11,14 @@ use std::fmt;
 #[derive(Clone, Debug)]
 pub struct Axle {
     layout: Layout,
-    /// Left and right, each as a left wheel. The right one is the left one's mirror image.
+    /// The parts of left and right as they are built, drawn at the design's rest, each as a left wheel's; `None` where they are the design's.
+    built: Option<Box<[Layout; 2]>>,
+    /// Left and right, each as a left wheel; mirror images where nothing is changed.
     linkages: [Linkage; 2],
     /// Each wheel, as a left one, at the travel at which the car stands, wheels ahead.
     stands: [State; 2],
+    /// The wheel that is looked at where one is.
+    shown: LeftOrRight,
 }
 
 /// Why there is no axle.
@@ -41,22 +45,65 @@ impl fmt::Display for NoAxle {
 impl std::error::Error for NoAxle {}
 
 impl Axle {
-    /// The axle of a layout, standing as it is drawn.
+    /// The axle of a layout, built with its changes and standing where they say.
     pub fn new(layout: &Layout) -> Result<Axle, NoAxle> {
-        Axle::standing_at(layout, 0.0)
+        Axle::standing_at(layout, layout.changes.ride())
     }
 
     /// The axle of a layout whose car stands at a travel, mm.
     pub fn standing_at(layout: &Layout, travel: f64) -> Result<Axle, NoAxle> {
-        let left = Linkage::new(layout).map_err(NoAxle::Problems)?;
-        let stands =
-            State::solve(&left, Demand::new(travel, 0.0), &Position::at_rest(&left)).map_err(NoAxle::Unsolved)?;
-        Ok(Axle { layout: layout.clone(), linkages: [left.clone(), left], stands: [stands.clone(), stands] })
+        let design = Linkage::new(layout).map_err(NoAxle::Problems)?;
+        let stands = |linkage: &Linkage| {
+            State::solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).map_err(NoAxle::Unsolved)
+        };
+        let sides = LeftOrRight::BOTH.map(|side| Built::of(layout, side));
+        let axle = |linkages: [Linkage; 2], stands, built| Axle {
+            layout: layout.clone(),
+            built,
+            linkages,
+            stands,
+            shown: LeftOrRight::Left,
+        };
+        if sides.iter().all(Built::is_design) {
+            let stands = stands(&design)?;
+            return Ok(axle([design.clone(), design], [stands.clone(), stands], None));
+        }
+        let side = |built: &Built| settled(&design, layout, built).map_err(NoAxle::Unsolved);
+        let linkages = [side(&sides[0])?, side(&sides[1])?];
+        let both = [stands(&linkages[0])?, stands(&linkages[1])?];
+        let built = Box::new(sides.map(|built| built.layout(layout)));
+        Ok(axle(linkages, both, Some(built)))
     }
 
-    /// The layout.
+    /// The same axle, with this wheel looked at where one is.
+    pub fn looking_at(self, side: LeftOrRight) -> Axle {
+        Axle { shown: side, ..self }
+    }
+
+    /// The wheel that is looked at where one is.
+    pub fn shown(&self) -> LeftOrRight {
+        self.shown
+    }
+
+    /// The layout: the design, with its changes beside it.
     pub fn layout(&self) -> &Layout {
         &self.layout
+    }
+
+    /// The parts of the wheel looked at as they are built, drawn at the design's rest: what a wheel is read and drawn from.
+    pub fn built(&self) -> &Layout {
+        self.built_of(self.shown)
+    }
+
+    /// The same of either wheel, as a left one.
+    pub fn built_of(&self, side: LeftOrRight) -> &Layout {
+        self.built.as_ref().map_or(&self.layout, |built| &built[side.index()])
+    }
+
+    /// True where left and right are not mirror images.
+    pub fn sides_differ(&self) -> bool {
+        let [left, right] = &self.linkages;
+        self.built.as_ref().is_some_and(|built| left != right || built[0] != built[1])
     }
 
     /// The vehicle, the default one if the layout gives none.
@@ -64,9 +111,9 @@ impl Axle {
         self.layout.vehicle()
     }
 
-    /// The equations of the left wheel.
+    /// The equations of the wheel looked at, as a left one.
     pub fn linkage(&self) -> &Linkage {
-        &self.linkages[0]
+        &self.linkages[self.shown.index()]
     }
 
     /// The equations of left and right, each as a left wheel's.
@@ -74,9 +121,14 @@ impl Axle {
         &self.linkages
     }
 
-    /// The left wheel where the car stands, wheels ahead.
+    /// The wheel looked at, as a left one, where the car stands, wheels ahead.
     pub fn stands(&self) -> &State {
-        &self.stands[0]
+        &self.stands[self.shown.index()]
+    }
+
+    /// Both wheels there, each as a left one.
+    pub fn both_stand(&self) -> &[State; 2] {
+        &self.stands
     }
 
     /// The travel at which the car stands, mm.
@@ -86,8 +138,8 @@ impl Axle {
 
     /// Half the track where the car stands, mm.
     pub fn half_track(&self) -> f64 {
-        let stands = self.stands();
-        stands.position.pose.w.y + stands.attitude.contact.y
+        let [left, right] = self.stands.each_ref().map(|stands| stands.position.pose.w.y + stands.attitude.contact.y);
+        f64::midpoint(left, right)
     }
 
     /// The rest positions of both wheels: where a search begins.
@@ -95,9 +147,15 @@ impl Axle {
         self.linkages.each_ref().map(Position::at_rest)
     }
 
-    /// The left wheel at a demand.
+    /// The wheel looked at, as a left one, at a demand.
     pub fn state(&self, demand: Demand) -> Result<State, Unsolved> {
-        State::solve(self.linkage(), demand, &Position::at_rest(self.linkage()))
+        self.state_of(self.shown, demand)
+    }
+
+    /// Either wheel, as a left one, at a demand.
+    pub fn state_of(&self, side: LeftOrRight, demand: Demand) -> Result<State, Unsolved> {
+        let linkage = &self.linkages[side.index()];
+        State::solve(linkage, demand, &Position::at_rest(linkage))
     }
 
     /// True if it has a rack.

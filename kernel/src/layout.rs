@@ -2,6 +2,9 @@
 //!
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
+mod built;
+mod changed;
+mod changes;
 mod field;
 mod file;
 mod json;
@@ -12,6 +15,8 @@ mod usual;
 mod validate;
 mod words;
 
+pub use built::Built;
+pub use changes::{Adjusted, Adjuster, Change, Changes, LeftOrRight, Sides};
 pub use field::LIMIT;
 pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
@@ -61,6 +66,9 @@ pub struct Layout {
     /// Bump and rebound stops.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stops: Option<Stops>,
+    /// What this car has different from the design, and what it can be adjusted with.
+    #[serde(skip)]
+    pub changes: Changes,
     /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,
@@ -260,7 +268,16 @@ impl Layout {
 
     /// The layout file: the same format [`Layout::from_json`] reads.
     pub fn to_json(&self) -> String {
+        /// A layout with its changes as files name them, which depends on the axle's kind.
+        #[derive(Serialize)]
+        struct File<'a> {
+            #[serde(flatten)]
+            layout: &'a Layout,
+            #[serde(flatten)]
+            changes: serde_json::Map<String, serde_json::Value>,
+        }
+        let file = File { layout: self, changes: changed::written(self) };
         // A layout has string keys and numbers only, which always serialise; a number that is not finite becomes null.
-        serde_json::to_string_pretty(self).unwrap_or_default()
+        serde_json::to_string_pretty(&file).unwrap_or_default()
     }
 }

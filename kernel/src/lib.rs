@@ -40,8 +40,9 @@ pub use both::{
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Member, Mount, Part, PointId,
-    Problem, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
+    Adjusted, Adjuster, Amount, AntiRollBar, Built, Change, Changes, Damper, Drive, Guide, HalfShaft, LIMIT,
+    LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod, RollFrom, Sides,
+    Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -50,7 +51,7 @@ pub use loads::{
     turning_friction,
 };
 pub use math::{Line, Pose, Screw, Twist, Wrench};
-pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
+pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};

@@ -9,30 +9,37 @@ pub use rows::Row;
 pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
-use crate::layout::{Guide, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
-use crate::math::{Line, Pose, RISE, Twist, matrix};
+use crate::layout::{Built, Guide, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
+use crate::math::{Line, Pose, Twist, matrix};
 use nalgebra::Vector6;
 use rows::{LOWER, UPPER, guide_rows};
 
-/// A layout, ready to be solved. Carrier points are kept relative to the wheel centre at rest.
+/// A layout, ready to be solved. The carrier's parts are given as the layout draws them: in its axes there, relative to the wheel centre. Where it
+/// is built as it is drawn, that is where it is at rest.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Linkage {
-    /// The wheel centre at rest, mm.
+    /// The wheel centre as drawn, mm.
     pub(crate) centre: Vec3,
-    /// Outward spin axis at rest.
+    /// Outward spin axis as drawn.
     pub(crate) spin: Vec3,
     /// Wheel centre to contact point, mm.
     pub(crate) loaded_radius: f64,
-    /// The contact point at rest, from the wheel centre, mm.
-    pub(crate) contact_at_rest: Vec3,
+    /// The carrier's point whose rise is the travel, from the wheel centre, mm: the wheel centre of the design.
+    gauge: Vec3,
+    /// Its height in the design, mm.
+    height: f64,
+    /// The contact point of the design at rest, mm.
+    pub(crate) rest_contact: Vec3,
+    /// The carrier at rest: travel 0, rack 0.
+    rest: Pose,
     /// The five guiding rows; the last is the track rod's.
     pub(crate) rows: [Row; 5],
     /// The spring.
     pub(crate) spring: SpringLine,
     /// What it stands on.
     pub(crate) spring_on: SpringOn,
-    /// How the anti-roll bar's drop link follows, if there is one.
-    pub(crate) bar: Option<Follower>,
+    /// How the anti-roll bar's drop link follows, if there is one, and what it rides on.
+    pub(crate) bar: Option<(Follower, SpringOn)>,
     /// The half-shaft, if there is one.
     pub(crate) half_shaft: Option<HalfShaft>,
     /// False when the track rod is bolted to the body.
@@ -63,7 +70,7 @@ impl Linkage {
             member: Member::TrackRod,
             part: Part::TrackRod,
             joints: [PointId::TrackRodInner, PointId::TrackRodOuter],
-            constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.is_some()),
+            constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.as_ref().map(|_| Vec3::y())),
         };
         let spin = spin_axis(layout.wheel.camber, layout.wheel.toe);
         let mut linkage = Linkage {
@@ -73,23 +80,54 @@ impl Linkage {
             rows: [lower_front, lower_rear, upper_front, upper_rear, track_rod],
             spring: spring_line(layout),
             spring_on: layout.spring.on,
-            bar: layout.anti_roll_bar.map(|bar| follower(layout, bar.on, bar.link)),
+            bar: layout.anti_roll_bar.map(|bar| (follower(layout, bar.on, bar.link), bar.on)),
             half_shaft: layout.half_shaft,
             steered: layout.rack.is_some(),
-            contact_at_rest: contact_point(spin, layout.wheel.loaded_radius),
+            gauge: Vec3::zeros(),
+            height: centre.z,
+            rest_contact: centre + contact_point(spin, layout.wheel.loaded_radius),
+            rest: Pose { w: centre, r: Rotation::identity() },
             orientation: 0.0,
             motions: [Twist::NONE; 2],
         };
-        let [a, b, c, d, e] = linkage.guides(&linkage.rest(), 0.0).1;
-        let jacobian = matrix(&[a, b, c, d, e, RISE]).lu();
-        linkage.orientation = jacobian.determinant();
-        let motion = |row, rate| jacobian.solve(&Vector6::ith(row, rate)).map(|twist| Twist::from_vector(&twist));
-        let bump = motion(5, 1.0);
-        linkage.motions = [bump, motion(TRACK_ROD, e.u.y)].map(|motion| motion.unwrap_or(Twist::NONE));
-        let ratio = bump.map(|bump| linkage.spring.evaluate(&linkage.rest()).1.rate(&bump));
-        let carried = ratio.filter(|ratio| ratio.is_finite()).is_none_or(|ratio| ratio.abs() > LEAST_RATIO);
-        // Guides that do not hold the wheel have a sentence of their own, where they are solved.
+        linkage.settle(linkage.rest);
+        let [bump, _] = linkage.motions;
+        let ratio = linkage.spring.evaluate(&linkage.rest).1.rate(&bump);
+        // Guides that do not hold the wheel (no motion) have a sentence of their own, where they are solved.
+        let carried = bump == Twist::NONE || !ratio.is_finite() || ratio.abs() > LEAST_RATIO;
         if carried { Ok(linkage) } else { Err(vec![Problem::CarriesNothing]) }
+    }
+
+    /// Takes a pose as that at rest: the branch and the motions there are what every other pose is told by.
+    pub(crate) fn settle(&mut self, rest: Pose) {
+        self.rest = rest;
+        let guides = self.guides(&rest, 0.0).1;
+        let [a, b, c, d, e] = guides;
+        let jacobian = matrix(&[a, b, c, d, e, self.rise(&rest)]).lu();
+        self.orientation = jacobian.determinant();
+        self.motions = [(5, 1.0), (TRACK_ROD, self.rack_rate(&guides))].map(|(row, rate)| {
+            jacobian.solve(&Vector6::ith(row, rate)).map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
+        });
+    }
+
+    /// Rise over its height in the design of the carrier's point that is the wheel centre there, mm.
+    pub fn travel(&self, pose: &Pose) -> f64 {
+        pose.w.z + (pose.r * self.gauge).z - self.height
+    }
+
+    /// The pose that has the design's wheel centre, a point of the carrier, where another linkage of the same design has it at a pose of its own.
+    pub(crate) fn with_gauge_at(&self, other: &Linkage, pose: &Pose) -> Pose {
+        Pose { w: pose.w + pose.r * (other.gauge - self.gauge), r: pose.r }
+    }
+
+    /// The row of that rise.
+    pub fn rise(&self, pose: &Pose) -> Line {
+        Line::through(pose.r * self.gauge, Vec3::z())
+    }
+
+    /// How fast the rack's way shortens the track rod, given the guides' lines, mm per mm; 0 without a rack.
+    pub(crate) fn rack_rate(&self, guides: &[Line; 5]) -> f64 {
+        self.rows[TRACK_ROD].constraint.rack_rate(&guides[TRACK_ROD])
     }
 
     /// The five guiding rows; the last is the track rod's.
@@ -122,17 +160,43 @@ impl Linkage {
         self.spring_on
     }
 
-    /// The same linkage with members longer by so many mm, joints where they are on their parts: the pose answers. A wishbone's legs are two
-    /// members; a strut and the rest position of the layout stay.
-    pub fn stretched(&self, changes: &[(Member, f64)]) -> Linkage {
-        let mut changed = self.clone();
-        for row in &mut changed.rows {
-            let by: f64 = changes.iter().filter(|(member, _)| *member == row.member).map(|(_, by)| by).sum();
-            if let Constraint::Rod { length, .. } = &mut row.constraint {
-                *length += by;
+    /// The design's linkage with what one side has different from it: other lengths, joints elsewhere on their parts, another wheel on another
+    /// carrier. The pose answers: until [`settled`](crate::settled) its rest is the carrier as drawn, which closes no changed linkage.
+    pub fn stretched(&self, built: &Built) -> Linkage {
+        let mut new = self.clone();
+        for row in &mut new.rows {
+            let [inner_by, outer_by] = row.joints.map(|id| built.shift(id));
+            match &mut row.constraint {
+                Constraint::Rod { inner, outer, length, stroke } => {
+                    *inner += inner_by;
+                    *outer += outer_by - built.out;
+                    *length += built.length(row.member);
+                    *stroke = stroke.map(|_| built.stroke);
+                }
+                Constraint::Slide { top, foot, across, .. } => {
+                    let line = *top - self.centre - *foot;
+                    let bent = Rotation::rotation_between(&line, &(line + built.bend())).unwrap_or_default();
+                    *across = bent * *across;
+                    *top += inner_by;
+                    *foot -= built.out;
+                }
             }
         }
-        changed
+        new.spring.top += built.shift(PointId::SpringTop);
+        new.spring.follower = new.follows(&self.spring.follower, self.spring_on, built);
+        new.bar = self.bar.as_ref().map(|(follower, on)| (new.follows(follower, *on, built), *on));
+        new.centre += built.out;
+        new.gauge -= built.out;
+        (new.spin, new.loaded_radius) = (built.spin, built.loaded_radius);
+        new.rest.w += built.out;
+        new
+    }
+
+    /// A foot of the design that rides on some part, on this linkage's.
+    fn follows(&self, follower: &Follower, on: SpringOn, built: &Built) -> Follower {
+        let rods: Vec<[Vec3; 2]> =
+            self.rows.iter().filter(|row| Some(row.part) == Part::under(on)).filter_map(Row::ends).collect();
+        follower.moved(&rods, built.out)
     }
 
     /// The mirror image of the guides, for the law that what solves them obeys the mirror. Spring and bar are not mirrored.
@@ -142,7 +206,9 @@ impl Linkage {
         image.centre = mirror(image.centre);
         image.spin = mirror(image.spin);
         image.orientation = -image.orientation;
-        image.contact_at_rest = mirror(image.contact_at_rest);
+        image.rest_contact = mirror(image.rest_contact);
+        image.gauge = mirror(image.gauge);
+        image.rest.w = mirror(image.rest.w);
         // A turn is mirrored the other way round; the image's rack moves to the other side.
         let [bump, steer] = image.motions;
         image.motions = [(bump, 1.0), (steer, -1.0)]
@@ -150,7 +216,7 @@ impl Linkage {
         for row in &mut image.rows {
             match &mut row.constraint {
                 Constraint::Rod { inner, outer, .. } => (*inner, *outer) = (mirror(*inner), mirror(*outer)),
-                Constraint::Slide { top, foot, across } => {
+                Constraint::Slide { top, foot, across, .. } => {
                     (*top, *foot, *across) = (mirror(*top), mirror(*foot), mirror(*across));
                 }
             }
@@ -160,20 +226,23 @@ impl Linkage {
 
     /// The pose at rest.
     pub fn rest(&self) -> Pose {
-        Pose { w: self.centre, r: Rotation::identity() }
+        self.rest
     }
 
-    /// Where a point of the layout is at a pose and rack displacement, mm, given where it is at rest. The spring's foot is where
-    /// the member it stands on has taken it.
-    pub fn place(&self, pose: &Pose, rack: f64, id: PointId, at_rest: Vec3) -> Vec3 {
+    /// Where a point of the layout is at a pose and rack displacement, mm, given where it is drawn on its part (see [`Built::layout`]). The spring's
+    /// foot is where the member it stands on has taken it.
+    pub fn place(&self, pose: &Pose, rack: f64, id: PointId, drawn: Vec3) -> Vec3 {
         match id {
             PointId::SpringFoot => self.spring.foot(pose),
-            PointId::RockerRod => self.spring.rocker_at(pose).map_or(at_rest, |rocker| rocker.rod),
-            PointId::RockerSpring => self.spring.rocker_at(pose).map_or(at_rest, |rocker| rocker.spring),
-            PointId::BarLink => self.bar.as_ref().map_or(at_rest, |bar| bar.foot(pose)),
-            PointId::TrackRodInner => at_rest + Vec3::y() * rack,
-            id if id.on_carrier() => pose.place(at_rest - self.centre),
-            _ => at_rest,
+            PointId::RockerRod => self.spring.rocker_at(pose).map_or(drawn, |rocker| rocker.rod),
+            PointId::RockerSpring => self.spring.rocker_at(pose).map_or(drawn, |rocker| rocker.spring),
+            PointId::BarLink => self.bar.as_ref().map_or(drawn, |(bar, _)| bar.foot(pose)),
+            PointId::TrackRodInner => {
+                let rod = &self.rows[TRACK_ROD].constraint;
+                drawn + (rod.inner_at(rack) - rod.inner_at(0.0))
+            }
+            id if id.on_carrier() => pose.place(drawn - self.centre),
+            _ => drawn,
         }
     }
 

@@ -4,4 +4,4 @@ mod pose;
 mod screw;
 
 pub use pose::Pose;
-pub use screw::{Line, RISE, Screw, Twist, Wrench, matrix};
+pub use screw::{Line, Screw, Twist, Wrench, matrix};

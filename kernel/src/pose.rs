@@ -1,10 +1,12 @@
 //! From a linkage and a demand to a pose, or to a report that says why not.
 
 mod newton;
+mod settled;
 mod steer;
 mod sweep;
 mod unsolved;
 
+pub use settled::settled;
 pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
@@ -17,7 +19,8 @@ use newton::{CONTRACTION, REACH, Step, newton};
 /// Vertical demand: one of the two degrees of freedom that the guiding members, the track rod among them, and the rack leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Height {
-    /// Rise of the wheel centre relative to the body, mm, positive in bump.
+    /// Rise of the wheel centre relative to the body, mm, positive in bump; of a wheel that sits elsewhere on its carrier, of the carrier's point
+    /// that is the wheel centre in the design.
     Travel(f64),
     /// Length of the spring, mm.
     SpringLength(f64),
@@ -52,7 +55,7 @@ impl Demand {
         let pose = &position.pose;
         Demand {
             height: match self.height {
-                Height::Travel(_) => Height::Travel(pose.w.z - linkage.centre.z),
+                Height::Travel(_) => Height::Travel(linkage.travel(pose)),
                 Height::SpringLength(_) => Height::SpringLength(linkage.spring.evaluate(pose).0),
             },
             steering: match self.steering {
@@ -105,6 +108,8 @@ pub struct Solved {
     pub guides: [Line; 5],
     /// The five guides and, last, the wheel centre's rise, factored: solving gives twists.
     pub jacobian: LU<f64, U6, U6>,
+    /// How fast the rack's way shortens the track rod, mm per mm.
+    pub rack_rate: f64,
     /// Largest residual of the guides, mm.
     pub residual: f64,
     /// Newton steps taken from the guess.
@@ -121,7 +126,7 @@ impl Solved {
             let twist = self.jacobian.solve(&Vector6::ith(row, rate));
             twist.map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
         };
-        [motion(5, 1.0), motion(TRACK_ROD, self.guides[TRACK_ROD].u.y)]
+        [motion(5, 1.0), motion(TRACK_ROD, self.rack_rate)]
     }
 }
 

@@ -20,7 +20,7 @@ use crate::pose::{Demand, Position, Solved, Unsolved, solve};
 /// A solved state of the left wheel.
 #[derive(Clone, Debug)]
 pub struct State {
-    /// Rise of the wheel centre, mm.
+    /// Rise of the wheel centre of the design, a point of the carrier, mm.
     pub travel: f64,
     /// Carrier pose and rack displacement.
     pub position: Position,
@@ -32,7 +32,7 @@ pub struct State {
     pub spring: Line,
     /// How the wheel stands.
     pub attitude: Attitude,
-    /// Movement of the contact point from rest, mm.
+    /// Movement of the contact point from the design's rest, mm.
     pub contact_shift: Vec3,
     /// The steering axis, or why there is none.
     pub axis: Result<SteeringAxis, NoAxis>,
@@ -54,7 +54,7 @@ impl State {
     /// Reads everything from a solved position. With J the guides and the rise, factored:
     /// ```text
     /// bump motion, rack held        J·b = e_rise
-    /// rack motion, travel held      J·s = u_y·e_track_rod       (per mm of rack: d‖d‖/d rack = −u_y)
+    /// rack motion, travel held      J·s = (u·stroke)·e_track_rod     (per mm of rack: d‖d‖/d rack = −u·stroke)
     /// steering motion, spring held  s − b·(spring·s)/(spring·b)
     /// ```
     pub fn read(linkage: &Linkage, solved: &Solved) -> State {
@@ -70,15 +70,14 @@ impl State {
         } else {
             SteeringAxis::new(&steered.plus(spring.rate(&steered) / bump.motion_ratio, &bump.twist), &attitude)
         };
-        let at_rest = linkage.centre + linkage.contact_at_rest;
         State {
-            travel: pose.w.z - linkage.centre.z,
+            travel: linkage.travel(&pose),
             position: solved.position,
             guides: solved.guides,
             spring_length,
             spring,
             attitude,
-            contact_shift: pose.w + attitude.contact - at_rest,
+            contact_shift: pose.w + attitude.contact - linkage.rest_contact,
             axis,
             bump,
             half_shaft: ShaftState::at(linkage, &solved.position),

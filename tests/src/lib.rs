@@ -1,6 +1,6 @@
 //! What the tests share: the demos, and comparing numbers.
 
-use kernel::{Axle, Demand, Layout, Linkage, Position, State};
+use kernel::{Axle, Built, Change, Demand, Layout, Linkage, Member, Position, State, settled};
 
 /// Every demo by the name of its file.
 pub const DEMOS: [&str; 6] =
@@ -30,6 +30,15 @@ pub fn linkage(layout: &Layout) -> Linkage {
 /// If there is none.
 pub fn axle(layout: &Layout) -> Axle {
     Axle::new(layout).unwrap_or_else(|why| panic!("{}: {why}", layout.name))
+}
+
+/// The same with one member longer by so many mm, where its wheel comes to rest.
+///
+/// # Panics
+/// If it can't be assembled.
+pub fn longer(layout: &Layout, linkage: &Linkage, member: Member, by: f64) -> Linkage {
+    let built = Built::with(layout, [(Change::Length(member), by)].into());
+    settled(linkage, layout, &built).unwrap_or_else(|why| panic!("{why}"))
 }
 
 /// Where a search begins.

@@ -4,10 +4,10 @@
 //! distance of the steering axes at the road and l the wheelbase: cot(outer) − cot(inner) = t/l. An axle's share of it is the difference of
 //! its angles in parts of the difference that the condition asks for at the same inner angle. Angles count from straight ahead.
 
-use super::AxleState;
+use super::{AxleState, Stance};
 use crate::axle::Axle;
 use crate::frame::Vec3;
-use crate::layout::{Rack, Vehicle};
+use crate::layout::{LeftOrRight, Rack, Vehicle};
 use crate::pose::{Demand, Height, Steering, Unsolved};
 
 /// The axle steered, both wheels at one travel.
@@ -47,7 +47,7 @@ pub fn single_track_radius(steer: f64, wheelbase: f64) -> f64 {
 impl Turn {
     /// The axle at the travel at which the car stands and a rack displacement, mm.
     pub fn at(axle: &Axle, rack: f64) -> Result<Turn, Unsolved> {
-        let (guess, vehicle, travels) = (axle.at_rest(), axle.vehicle(), [axle.standing_travel(); 2]);
+        let (guess, vehicle, travels) = (axle.at_rest(), axle.vehicle(), standing_travels(axle)?);
         let ahead = AxleState::at(axle, travels, 0.0, &guess)?;
         let axle = AxleState::at(axle, travels, rack, &guess)?;
         let angles = [0, 1].map(|i| axle.sides[i].steer - ahead.sides[i].steer);
@@ -112,10 +112,20 @@ fn meeting([(a, u), (b, v)]: [(Vec3, Vec3); 2]) -> Option<[f64; 2]> {
 /// Toe-out on turns: how much less the outer wheel turns, degrees, when the inner one has turned by `inner` degrees from straight ahead,
 /// to the left, at the travel at which the car stands. The inner wheel's angle is met exactly.
 pub fn toe_out_on_turns(axle: &Axle, inner: f64) -> Result<f64, Unsolved> {
-    let height = Height::Travel(axle.standing_travel());
-    let demand = Demand { height, steering: Steering::Steer(axle.stands().attitude.steer + inner) };
-    let turn = Turn::at(axle, axle.state(demand)?.position.rack)?;
+    let left = &axle.both_stand()[0];
+    let demand = Demand { height: Height::Travel(left.travel), steering: Steering::Steer(left.attitude.steer + inner) };
+    let turn = Turn::at(axle, axle.state_of(LeftOrRight::Left, demand)?.position.rack)?;
     Ok(turn.inner - turn.outer)
+}
+
+/// The travels at which both wheels stand on one road, the body level: that at which the car stands, or its mean where the sides differ.
+fn standing_travels(axle: &Axle) -> Result<[f64; 2], Unsolved> {
+    let travel = axle.standing_travel();
+    if !axle.sides_differ() {
+        return Ok([travel; 2]);
+    }
+    let level = AxleState::rolled(axle, Stance { travel, ..Stance::default() }, &axle.at_rest())?;
+    Ok(level.sides.map(|side| side.state.travel))
 }
 
 /// Degrees of the steering wheel per degree of the mean road wheel, at an axle state; `None` where the rack does not steer.
@@ -133,11 +143,11 @@ pub fn steering_ratio(axle: &AxleState, rack: &Rack) -> Option<f64> {
 /// How far steering lifts the car at each wheel, mm, with both springs at the length that they have at the travel at which the car stands: the
 /// contact point's fall against the body. Left and right.
 pub fn lift(axle: &Axle, rack: f64) -> Result<[f64; 2], Unsolved> {
-    let stands = axle.stands();
-    let height = Height::SpringLength(stands.spring_length);
-    let fall = |rack: f64| {
-        let state = axle.state(Demand { height, steering: Steering::Rack(rack) })?;
+    let fall = |side: LeftOrRight, rack: f64| {
+        let stands = &axle.both_stand()[side.index()];
+        let height = Height::SpringLength(stands.spring_length);
+        let state = axle.state_of(side, Demand { height, steering: Steering::Rack(rack) })?;
         Ok(-(state.contact_shift.z - stands.contact_shift.z))
     };
-    Ok([fall(rack)?, fall(if rack == 0.0 { 0.0 } else { -rack })?])
+    Ok([fall(LeftOrRight::Left, rack)?, fall(LeftOrRight::Right, if rack == 0.0 { 0.0 } else { -rack })?])
 }

@@ -1,10 +1,11 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
+use super::changed;
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops,
-    Vehicle, Wheel, clean, clip,
+    AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring,
+    SpringOn, Stops, Vehicle, Wheel, clean, clip,
 };
 use crate::frame::Vec3;
 use serde_json::error::Category;
@@ -33,17 +34,17 @@ pub fn from_value(value: &Value) -> Result<Layout, String> {
 }
 
 /// What is wrong, to end a sentence with.
-type Read<T> = Result<T, String>;
+pub(super) type Read<T> = Result<T, String>;
 
 /// An object of the file and where it stands in it.
-struct Part<'a> {
+pub(super) struct Part<'a> {
     path: String,
     fields: &'a Map<String, Value>,
 }
 
 impl<'a> Part<'a> {
     /// The object at a path, which has no other fields than these.
-    fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
+    pub(super) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
             return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
@@ -51,19 +52,19 @@ impl<'a> Part<'a> {
         Ok(Part { path: path.into(), fields })
     }
 
-    fn path(&self, key: &str) -> String {
+    pub(super) fn path(&self, key: &str) -> String {
         if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
     }
 
-    fn find(&self, key: &str) -> Option<&'a Value> {
+    pub(super) fn find(&self, key: &str) -> Option<&'a Value> {
         self.fields.get(key).filter(|value| !value.is_null())
     }
 
-    fn need(&self, key: &str) -> Read<&'a Value> {
+    pub(super) fn need(&self, key: &str) -> Read<&'a Value> {
         self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
     }
 
-    fn number(&self, key: &str) -> Read<f64> {
+    pub(super) fn number(&self, key: &str) -> Read<f64> {
         self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
     }
 
@@ -81,7 +82,7 @@ impl<'a> Part<'a> {
         Ok(part)
     }
 
-    fn text(&self, key: &str) -> Read<&'a str> {
+    pub(super) fn text(&self, key: &str) -> Read<&'a str> {
         self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
 
@@ -107,7 +108,7 @@ impl<'a> Part<'a> {
             .ok_or_else(|| format!("“{}” must be three numbers in brackets [x, y, z]", self.path(key)))
     }
 
-    fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
+    pub(super) fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
         self.find(key).map(|_| self.point(key)).transpose()
     }
 
@@ -149,7 +150,7 @@ fn layout(value: &Value) -> Read<Layout> {
     let fields = value.as_object().ok_or("it must be an object { … }")?;
     let file = Part { path: String::new(), fields };
     let version = file.need("layout")?.as_u64().and_then(|version| u32::try_from(version).ok());
-    Ok(Layout {
+    let mut layout = Layout {
         version: version.ok_or("“layout”, its version, must be a whole number")?,
         name: clean(file.text("name")?),
         note: if file.find("note").is_some() { clean(file.text("note")?) } else { String::new() },
@@ -170,10 +171,13 @@ fn layout(value: &Value) -> Read<Layout> {
         })?,
         other: fields
             .iter()
-            .filter(|(key, _)| !READ.contains(&key.as_str()))
+            .filter(|(key, _)| !READ.contains(&key.as_str()) && !changed::PARTS.contains(&key.as_str()))
             .map(|(k, v)| (k.clone(), v.clone()))
             .collect(),
-    })
+        changes: Changes::default(),
+    };
+    layout.changes = changed::read(&file, &layout)?;
+    Ok(layout)
 }
 
 fn wheel(file: &Part) -> Read<Wheel> {

@@ -3,7 +3,7 @@
 use super::SpringOn;
 
 /// What a guiding row belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Member {
     /// Front arm, or front leg of the wishbone, of the lower guide.
     LowerFront,

@@ -1,7 +1,7 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
 use super::field::{DAMPER, Field, LIMIT, STOPS, VEHICLE, WHEEL};
-use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
+use super::{AntiRollBar, Built, Change, Guide, HalfShaft, Layout, LeftOrRight, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
 
@@ -42,6 +42,10 @@ pub enum Problem {
     NothingUnder(&'static str, SpringOn),
     /// The spring lacks an end: "top" or "foot".
     SpringEnd(&'static str),
+    /// A change is outside its range: its name, value, least, greatest, unit.
+    Change(String, f64, [f64; 2], &'static str),
+    /// A part of one side would be too small with its changes: what, the side, its size, the least, mm.
+    Changed(String, LeftOrRight, f64, f64),
     /// The spring keeps its length while the wheel rises.
     CarriesNothing,
 }
@@ -92,6 +96,14 @@ impl fmt::Display for Problem {
                     "The spring has no {end}; a spring that is not on the strut’s own line needs both “top” and “foot”."
                 )
             }
+            Problem::Change(what, value, [least, most], unit) => {
+                write!(f, "The {what} is {} {unit}; it must be between {least} and {most} {unit}.", Amount(*value))
+            }
+            Problem::Changed(what, side, size, least) => write!(
+                f,
+                "With its changes the {what} on the {} is {size:.1} mm; it must be at least {least} mm.",
+                side.name()
+            ),
             Problem::CarriesNothing => write!(
                 f,
                 "The spring does not shorten when the wheel rises, so it can’t carry the car. Either it acts at right angles to the wheel’s motion, or the track rod’s joint lies on the steering axis."
@@ -121,6 +133,9 @@ pub fn validate(layout: &Layout) -> Vec<Problem> {
     // Distances mean something only between points that are numbers.
     if !problems.iter().any(|problem| matches!(problem, Problem::Coordinate(..))) {
         lengths(layout, &mut problems);
+    }
+    if problems.is_empty() && !layout.changes.is_empty() {
+        changes(layout, &mut problems);
     }
     problems
 }
@@ -208,6 +223,63 @@ fn spring(layout: &Layout, problems: &mut Vec<Problem>) {
         (None, _) => problems.push(Problem::SpringEnd("top")),
     }
 }
+
+/// What is wrong with the changes of a layout that is sound without them.
+fn changes(layout: &Layout, problems: &mut Vec<Problem>) {
+    let beyond = |value: f64, [least, most]: [f64; 2]| !(least..=most).contains(&value);
+    for (_, change, by) in layout.changes.iter().filter(|(_, change, by)| beyond(*by, change.range())) {
+        problems.push(Problem::Change(change.label(layout), by, change.range(), change.unit()));
+    }
+    let ends = layout.changes.adjusters.iter().flat_map(|adjuster| adjuster.range);
+    for end in ends.filter(|end| beyond(*end, [-LIMIT, LIMIT])) {
+        problems.push(Problem::Change("end of an adjuster’s range".into(), end, [-LIMIT, LIMIT], "mm"));
+    }
+    let steps = layout.changes.adjusters.iter().flat_map(|adjuster| [adjuster.pitch, adjuster.step]).flatten();
+    for step in steps.filter(|step| beyond(*step, [LEAST_STEP, LIMIT])) {
+        problems.push(Problem::Change("pitch or step of an adjuster".into(), step, [LEAST_STEP, LIMIT], "mm"));
+    }
+    let tightened = layout.changes.tightened.values().copied();
+    for travel in tightened.filter(|travel| beyond(*travel, Change::Ride.range())) {
+        problems.push(Problem::Change(
+            "travel at which a bush was tightened".into(),
+            travel,
+            Change::Ride.range(),
+            "mm",
+        ));
+    }
+    if problems.is_empty() {
+        LeftOrRight::BOTH.into_iter().for_each(|side| changed_sizes(layout, side, problems));
+    }
+}
+
+/// What a side's changes leave too small to be a part.
+fn changed_sizes(layout: &Layout, side: LeftOrRight, problems: &mut Vec<Problem>) {
+    let built = Built::of(layout, side);
+    let drawn = built.layout(layout);
+    let mut least = |what: String, size: f64, least| {
+        if size < least {
+            problems.push(Problem::Changed(what, side, size, least));
+        }
+    };
+    for (member, length) in built.lengths(layout) {
+        least(member.name(layout).into(), length, SHORTEST);
+    }
+    for (what, size) in [
+        ("loaded radius", drawn.wheel.loaded_radius),
+        ("free radius", drawn.wheel.free_radius),
+        ("tyre width", drawn.wheel.width),
+        ("distance of the wheel from the centre plane", drawn.wheel.centre.y),
+    ] {
+        least(what.into(), size, 1.0);
+    }
+    // Members have other lengths than drawn here; a wishbone's body axis and a strut's line are as they are.
+    let mut found = Vec::new();
+    lengths(&drawn, &mut found);
+    problems.extend(found.into_iter().filter(|problem| matches!(problem, Problem::Short(..) | Problem::OnItsAxis(..))));
+}
+
+/// An adjuster's smallest pitch or step, mm.
+const LEAST_STEP: f64 = 0.01;
 
 /// True if the axle has the part that something rides on.
 fn has_part(layout: &Layout, on: SpringOn) -> bool {

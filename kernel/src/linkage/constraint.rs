@@ -10,14 +10,14 @@ use nalgebra::Matrix3;
 pub enum Constraint {
     /// A rod keeps its length.
     Rod {
-        /// Joint on the body, mm; moves along y with the rack if `on_rack`.
+        /// Joint on the body, or on the rack at its middle, mm.
         inner: Vec3,
         /// Joint on the carrier, from W at rest, mm.
         outer: Vec3,
         /// Length, mm.
         length: f64,
-        /// True for the track rod of a steered axle.
-        on_rack: bool,
+        /// The way of the inner joint per mm of rack: for the track rod of a steered axle.
+        stroke: Option<Vec3>,
     },
     /// A line of the carrier keeps passing through a mount on the body; this is its condition across one direction.
     Slide {
@@ -27,13 +27,15 @@ pub enum Constraint {
         foot: Vec3,
         /// A unit direction across the line, fixed in the carrier.
         across: Vec3,
+        /// From foot to mount in the design, mm.
+        length: f64,
     },
 }
 
 impl Constraint {
     /// A rod, whose length is the distance of its joints at rest.
-    pub fn rod(rod: &Rod, centre: Vec3, on_rack: bool) -> Constraint {
-        Constraint::Rod { inner: rod.inner, outer: rod.outer - centre, length: (rod.outer - rod.inner).norm(), on_rack }
+    pub fn rod(rod: &Rod, centre: Vec3, stroke: Option<Vec3>) -> Constraint {
+        Constraint::Rod { inner: rod.inner, outer: rod.outer - centre, length: (rod.outer - rod.inner).norm(), stroke }
     }
 
     /// The two conditions of a strut, across two perpendicular directions.
@@ -41,7 +43,24 @@ impl Constraint {
         let line = (top - foot).normalize();
         // Any direction not along the line will do to build the pair from; the one along its least component is safest.
         let aside = line.cross(&Vec3::ith(line.iamin(), 1.0)).normalize();
-        [aside, line.cross(&aside)].map(|across| Constraint::Slide { top, foot: foot - centre, across })
+        let length = (top - foot).norm();
+        [aside, line.cross(&aside)].map(|across| Constraint::Slide { top, foot: foot - centre, across, length })
+    }
+
+    /// A rod's joint on the body or the rack, mm; a strut's mount.
+    pub fn inner_at(&self, rack: f64) -> Vec3 {
+        match self {
+            Constraint::Rod { inner, stroke, .. } => stroke.map_or(*inner, |stroke| inner + stroke * rack),
+            Constraint::Slide { top, .. } => *top,
+        }
+    }
+
+    /// How fast the rack's way shortens a rod whose line is this, mm per mm: d‖d‖/d rack = −u·stroke. 0 for what is not on a rack.
+    pub fn rack_rate(&self, line: &Line) -> f64 {
+        match self {
+            Constraint::Rod { stroke: Some(stroke), .. } => line.u.dot(stroke),
+            _ => 0.0,
+        }
     }
 
     /// Residual (mm) and Plücker line about W. `w`, `r` are the carrier's pose.
@@ -59,18 +78,18 @@ impl Constraint {
     #[inline]
     pub fn evaluate(&self, w: Vec3, r: &Matrix3<f64>, rack: f64) -> (f64, Line) {
         match self {
-            Constraint::Rod { inner, outer, length, on_rack } => {
+            Constraint::Rod { inner, outer, length, stroke } => {
                 let arm = r * outer;
                 let mut d = w + arm - inner;
-                if *on_rack {
-                    d.y -= rack;
+                if let Some(stroke) = stroke {
+                    d -= stroke * rack;
                 }
                 let now = d.norm();
                 // A rod shrunk to nothing has no direction; a zero row lets the solver see the singularity, not NaN.
                 let u = if now > 0.0 { d / now } else { Vec3::zeros() };
                 (now - length, Line::through(arm, u))
             }
-            Constraint::Slide { top, foot, across } => {
+            Constraint::Slide { top, foot, across, .. } => {
                 let a = r * across;
                 (a.dot(&(w + r * foot - top)), Line::through(top - w, a))
             }

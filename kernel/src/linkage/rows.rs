@@ -17,6 +17,16 @@ pub struct Row {
     pub constraint: Constraint,
 }
 
+impl Row {
+    /// A rod's joints: on the body, and on the carrier from the wheel centre, mm; `None` for a strut.
+    pub(super) fn ends(&self) -> Option<[Vec3; 2]> {
+        match self.constraint {
+            Constraint::Rod { inner, outer, .. } => Some([inner, outer]),
+            Constraint::Slide { .. } => None,
+        }
+    }
+}
+
 /// A guide's front or rear member: what it is called as an arm and as a wishbone's leg, and its joints: on the body, an arm's on
 /// the carrier, the wishbone's on the carrier.
 pub(super) struct Names {
@@ -64,7 +74,7 @@ pub(super) fn guide_rows(guide: &Guide, centre: Vec3, names: [Names; 2]) -> [Row
             member: names.member,
             part: if shared { names.wishbone } else { names.arm },
             joints: [inner, if shared { wishbone } else { arm }],
-            constraint: Constraint::rod(&rod, centre, false),
+            constraint: Constraint::rod(&rod, centre, None),
         }
     };
     let [front, rear] = &names;

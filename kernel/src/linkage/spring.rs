@@ -99,6 +99,8 @@ pub enum Follower {
         pivot: Vec3,
         /// Unit direction of the body axis.
         axis: Vec3,
+        /// From the pivot to the middle between the body joints, mm.
+        half: Vec3,
         /// The ball joint, from W at rest, mm.
         outer: Vec3,
         /// From the body axis to the ball joint at rest, perpendicular to it: unit vector.
@@ -130,7 +132,8 @@ impl Follower {
         let axis = (rear - front).normalize();
         let arm = outer - front;
         let radial = (arm - axis * axis.dot(&arm)).normalize();
-        Follower::Wishbone { pivot: front, axis, outer: outer - centre, radial, foot: foot - front }
+        let half = (rear - front) / 2.0;
+        Follower::Wishbone { pivot: front, axis, half, outer: outer - centre, radial, foot: foot - front }
     }
 
     /// A foot on an arm.
@@ -140,6 +143,50 @@ impl Follower {
             outer: rod.outer - centre,
             rest: (rod.outer - rod.inner).normalize(),
             foot: foot - rod.inner,
+        }
+    }
+}
+
+impl Follower {
+    /// The design's foot on a part with these rods, each from the joint on the body to that on the carrier (from the wheel centre), where the wheel
+    /// centre sits elsewhere on the carrier by `out`. What rides on an arm keeps its distance from the arm's inner joint and turns with it from the
+    /// direction that the arm has in the design. What rides on a wishbone keeps its place in the wishbone's own frame: the middle between the body
+    /// joints, the body axis, and the direction across it to the ball joint.
+    pub(super) fn moved(&self, rods: &[[Vec3; 2]], out: Vec3) -> Follower {
+        match (self, rods) {
+            (Follower::Arm { rest, foot, .. }, [[inner, outer], ..]) => {
+                Follower::Arm { inner: *inner, outer: *outer, rest: *rest, foot: *foot }
+            }
+            (Follower::Wishbone { axis, half, radial, foot, .. }, [[front, outer], [rear, _]]) => {
+                let (new_half, middle) = ((rear - front) / 2.0, (front + rear) / 2.0);
+                if new_half == *half {
+                    return Follower::Wishbone {
+                        pivot: *front,
+                        axis: *axis,
+                        half: *half,
+                        outer: *outer,
+                        radial: *radial,
+                        foot: *foot,
+                    };
+                }
+                let new_axis = new_half.normalize();
+                // Any direction across the axis will do to count the ball joint's angle from, if the foot is laid in that frame.
+                let new_radial = (radial - new_axis * new_axis.dot(radial)).normalize();
+                let place = foot - half;
+                let laid = new_axis * axis.dot(&place)
+                    + new_radial * radial.dot(&place)
+                    + new_axis.cross(&new_radial) * axis.cross(radial).dot(&place);
+                Follower::Wishbone {
+                    pivot: *front,
+                    axis: new_axis,
+                    half: new_half,
+                    outer: *outer,
+                    radial: new_radial,
+                    foot: middle + laid - front,
+                }
+            }
+            (Follower::Carrier(foot), _) => Follower::Carrier(foot - out),
+            _ => self.clone(),
         }
     }
 }
@@ -190,7 +237,7 @@ impl Follower {
                 let foot = pose.w + arm;
                 (foot, arm, along(foot))
             }
-            Follower::Wishbone { pivot, axis, outer, radial, foot } => {
+            Follower::Wishbone { pivot, axis, outer, radial, foot, .. } => {
                 let joint = pose.r * outer;
                 let (offset, gradient) = on_wishbone(pose.w + joint - pivot, *axis, *radial, *foot);
                 (pivot + offset, joint, gradient(along(pivot + offset)))

@@ -204,8 +204,8 @@ fn directions(linkage: &Linkage, position: &Position) -> Vec<Direction> {
     let mut directions = Vec::new();
     for (_, rows) in linkage.parts() {
         for (i, row) in rows.iter().enumerate() {
-            let Constraint::Rod { inner, outer, on_rack, .. } = row.constraint else { continue };
-            let base = inner + Vec3::y() * if on_rack { position.rack } else { 0.0 };
+            let Constraint::Rod { inner, outer, .. } = row.constraint else { continue };
+            let base = row.constraint.inner_at(position.rack);
             let arm = position.pose.place(outer) - base;
             // Of a wishbone, from its body axis.
             let other = rows.get(1 - i).map(|row| &row.constraint);

@@ -167,11 +167,7 @@ impl Corner {
 /// A rod's inner and outer end, from the wheel centre, mm.
 fn ends(linkage: &Linkage, state: &State, row: usize) -> [Vec3; 2] {
     let pose = &state.position.pose;
-    match linkage.rows[row].constraint {
-        Constraint::Rod { inner, outer, on_rack, .. } => {
-            let rack = if on_rack { state.position.rack } else { 0.0 };
-            [inner + Vec3::y() * rack - pose.w, pose.r * outer]
-        }
-        Constraint::Slide { top, foot, .. } => [top - pose.w, pose.r * foot],
-    }
+    let constraint = &linkage.rows[row].constraint;
+    let (Constraint::Rod { outer, .. } | Constraint::Slide { foot: outer, .. }) = constraint;
+    [constraint.inner_at(state.position.rack) - pose.w, pose.r * outer]
 }

@@ -40,8 +40,8 @@ impl RodForces {
     /// The rod of a strut under member forces; `None` for an axle without one, or where the piston would be at the guide.
     pub fn of(linkage: &Linkage, state: &State, forces: &MemberForces, damper: &Damper) -> Option<RodForces> {
         let side = forces.strut_side(linkage)?;
-        let length = |pose: &Pose| strut_ends(linkage, pose).map(|[top, foot]| (foot - top).norm());
-        let shortened = length(&linkage.rest())? - length(&state.position.pose)?;
+        let ([top, foot], length) = strut(linkage, &state.position.pose)?;
+        let shortened = length - (foot - top).norm();
         let (a, b) = (damper.guide - shortened, damper.piston + shortened);
         if a <= 0.0 || b <= 0.0 {
             return None;
@@ -69,10 +69,10 @@ impl RodForces {
     }
 }
 
-/// Top mount and foot of the strut at a pose, mm; `None` without a strut.
-fn strut_ends(linkage: &Linkage, pose: &Pose) -> Option<[Vec3; 2]> {
+/// Top mount and foot of the strut at a pose, and how far they are apart in the design, mm; `None` without a strut.
+fn strut(linkage: &Linkage, pose: &Pose) -> Option<([Vec3; 2], f64)> {
     linkage.rows.iter().find_map(|row| match row.constraint {
-        Constraint::Slide { top, foot, .. } => Some([top, pose.place(foot)]),
+        Constraint::Slide { top, foot, length, .. } => Some(([top, pose.place(foot)], length)),
         Constraint::Rod { .. } => None,
     })
 }
@@ -100,7 +100,7 @@ impl SideFreeSpring {
     /// `None` without a strut, or where no line does it.
     pub fn of(linkage: &Linkage, state: &State, wrench: &Wrench) -> Option<SideFreeSpring> {
         let pose = &state.position.pose;
-        let [top, foot] = strut_ends(linkage, pose)?.map(|end| end - pose.w);
+        let [top, foot] = strut(linkage, pose)?.0.map(|end| end - pose.w);
         let rods: Vec<Line> =
             (0..5).filter(|i| linkage.rows[*i].member != Member::Strut).map(|i| state.guides[i]).collect();
         let [a, b, c] = rods[..] else { return None };

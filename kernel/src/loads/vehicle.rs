@@ -41,7 +41,7 @@ impl Setting {
             vehicle,
             front_stiffness: vehicle.roll_stiffness * vehicle.roll_stiffness_share,
             half_track: axle.half_track(),
-            radius: axle.layout().wheel.loaded_radius,
+            radius: axle.built().wheel.loaded_radius,
             roll_centre: axle.stands().bump.roll_centre.unwrap_or_default(),
         }
     }

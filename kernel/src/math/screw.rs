@@ -40,9 +40,6 @@ impl Line {
     }
 }
 
-/// The upward line through the reference point: its rate is the rise of that point.
-pub const RISE: Line = Line { u: Vec3::new(0.0, 0.0, 1.0), m: Vec3::new(0.0, 0.0, 0.0) };
-
 /// A small motion: velocity of the reference point and angular velocity.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Twist {

@@ -4,7 +4,7 @@ use super::{Demand, Height, PROMISED, Position, Solved, Steering, TOLERANCE};
 use super::{steer_angle, steer_row};
 use crate::frame::Rotation;
 use crate::linkage::{Linkage, TRACK_ROD};
-use crate::math::{Line, RISE, Twist, matrix};
+use crate::math::{Line, Twist, matrix};
 use nalgebra::Vector6;
 
 /// How a Newton run ended.
@@ -33,7 +33,7 @@ pub(super) const REACH: f64 = 300.0;
 
 /// Solves, at each pose, the six linear equations *row·ξ = −residual* (five guides and the height) for the twist ξ and
 /// applies it. Where a steer angle is held, the rack's displacement q is a seventh unknown that only the track rod's row
-/// sees, d‖d‖/dq = −u_y, so with J·a = −residual and J·b = u_y·e_track_rod
+/// sees, d‖d‖/dq = −u·stroke (u_y where the rack lies across the car), so with J·a = −residual and J·b = (u·stroke)·e_track_rod
 /// ```text
 /// ξ = a + b·q,   steer_row·ξ = wanted − steer   ⇒   q = (wanted − steer − steer_row·a)/(steer_row·b)
 /// ```
@@ -50,7 +50,7 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Position) -> St
         let residual = residuals.iter().fold(0.0_f64, |most, r| most.max(r.abs()));
         let miss = residual.max(short.abs()).max(turn.abs() * REACH);
         if miss < TOLERANCE || (before < NOISE && miss < PROMISED) {
-            return closed(position, guides, residual, iterations);
+            return closed(linkage, position, guides, residual, iterations);
         }
         let [g0, g1, g2, g3, g4] = guides;
         let jacobian = matrix(&[g0, g1, g2, g3, g4, height]).lu();
@@ -60,7 +60,7 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Position) -> St
         };
         let (xi, rack) = if let Steering::Steer(_) = demand.steering {
             let mut unit = Vector6::zeros();
-            unit[TRACK_ROD] = guides[TRACK_ROD].u.y;
+            unit[TRACK_ROD] = linkage.rack_rate(&guides);
             let Some(b) = jacobian.solve(&unit) else { return Step::Stuck };
             let row = steer_row(position.pose.r * linkage.spin).row();
             let q = (turn - (row * a).x) / (row * b).x;
@@ -86,7 +86,7 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Position) -> St
 /// How far the height is from what is demanded, mm, and its row.
 fn height(linkage: &Linkage, demand: &Demand, position: &Position) -> (f64, Line) {
     match demand.height {
-        Height::Travel(travel) => (linkage.centre.z + travel - position.pose.w.z, RISE),
+        Height::Travel(travel) => (travel - linkage.travel(&position.pose), linkage.rise(&position.pose)),
         Height::SpringLength(length) => {
             let (now, line) = linkage.spring.evaluate(&position.pose);
             (length - now, line)
@@ -102,8 +102,9 @@ fn steer_short(linkage: &Linkage, demand: &Demand, position: &Position) -> f64 {
     }
 }
 
-fn closed(position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Step {
+fn closed(linkage: &Linkage, position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Step {
     let [g0, g1, g2, g3, g4] = guides;
-    let jacobian = matrix(&[g0, g1, g2, g3, g4, RISE]).lu();
-    Step::Closed(Box::new(Solved { position, guides, jacobian, residual, iterations, connected: true }))
+    let jacobian = matrix(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]).lu();
+    let rack_rate = linkage.rack_rate(&guides);
+    Step::Closed(Box::new(Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true }))
 }

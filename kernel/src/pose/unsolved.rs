@@ -5,7 +5,7 @@ use super::{Demand, Height, Position, Steering, determinant};
 use crate::frame::Rotation;
 use crate::layout::{Amount, LIMIT, Part};
 use crate::linkage::Linkage;
-use crate::math::{Pose, RISE, Twist, matrix};
+use crate::math::{Pose, Twist, matrix};
 use nalgebra::{Matrix6, Vector6};
 use std::cmp::Ordering;
 use std::fmt;
@@ -21,6 +21,8 @@ pub struct Unsolved {
     pub position: Position,
     /// Why it ends there.
     pub reason: Reason,
+    /// True where it is the changed parts that don't go together, whatever the demand.
+    pub as_built: bool,
 }
 
 /// Why a demand cannot be met.
@@ -39,27 +41,42 @@ pub enum Reason {
     NoNumber(&'static str, f64, &'static str),
 }
 
-impl fmt::Display for Unsolved {
+/// Parts in a row, for a sentence.
+fn list(parts: &[Part]) -> String {
+    match &parts.iter().map(|part| part.name()).collect::<Vec<_>>()[..] {
+        [] => "its members".to_string(),
+        [one] => format!("the joints of the {one}"),
+        [rest @ .., last] => format!("the {} and the {last}", rest.join(", the ")),
+    }
+}
+
+impl fmt::Display for Reason {
+    /// The clause that ends “can’t be reached: …”.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let list = |parts: &[Part]| match &parts.iter().map(|part| part.name()).collect::<Vec<_>>()[..] {
-            [] => "its members".to_string(),
-            [one] => format!("the joints of the {one}"),
-            [rest @ .., last] => format!("the {} and the {last}", rest.join(", the ")),
-        };
-        let asked = self.demand;
-        match &self.reason {
+        match self {
             Reason::CannotReach(Part::Strut, by) => {
-                write!(f, "{asked} can’t be reached: the strut’s line misses its top mount by {} mm.", Visible(*by))?;
+                write!(f, "the strut’s line misses its top mount by {} mm", Visible(*by))
             }
             Reason::CannotReach(part, by) => {
                 let how = if *by > 0.0 { "short" } else { "long" };
-                write!(f, "{asked} can’t be reached: the {} is {} mm too {how}.", part.name(), Visible(*by))?;
+                write!(f, "the {} is {} mm too {how}", part.name(), Visible(*by))
             }
-            Reason::Singular(parts) => write!(
+            Reason::Singular(parts) | Reason::SingularAtRest(parts) => write!(
                 f,
-                "{asked} can’t be reached: on the way there {} line up and no longer locate the wheel (a singular position).",
+                "on the way there {} line up and no longer locate the wheel (a singular position)",
                 list(parts)
-            )?,
+            ),
+            Reason::NotSteered => write!(f, "this axle has no rack, so it can’t be steered"),
+            Reason::NoNumber(what, value, unit) => write!(f, "a {what} of {} {unit} is out of range", Amount(*value)),
+        }
+    }
+}
+
+impl fmt::Display for Unsolved {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let asked = self.demand;
+        match &self.reason {
+            reason if self.as_built => return write!(f, "With these changes the axle can’t be assembled: {reason}."),
             Reason::SingularAtRest(parts) => {
                 return write!(
                     f,
@@ -73,6 +90,7 @@ impl fmt::Display for Unsolved {
             Reason::NoNumber(what, value, unit) => {
                 return write!(f, "A {what} of {} {unit} is out of range.", Amount(*value));
             }
+            reason => write!(f, "{asked} can’t be reached: {reason}.")?,
         }
         let nearest = self.nearest.short_of(&asked);
         write!(f, " The nearest position that works is {nearest}")?;
@@ -175,7 +193,9 @@ impl Demand {
 /// A demand must be made of numbers in range, must not steer what has no rack, and needs an axle that holds its wheel at rest.
 pub(super) fn check_demand(linkage: &Linkage, demand: &Demand) -> Result<(), Unsolved> {
     let rest = Position::at_rest(linkage);
-    let refuse = |reason| Err(Unsolved { demand: *demand, nearest: Demand::new(0.0, 0.0), position: rest, reason });
+    let refuse = |reason| {
+        Err(Unsolved { demand: *demand, nearest: Demand::new(0.0, 0.0), position: rest, reason, as_built: false })
+    };
     if determinant(linkage.orientation) == 0.0 {
         return refuse(Reason::SingularAtRest(in_line(linkage, &rest)));
     }
@@ -205,7 +225,7 @@ fn in_line(linkage: &Linkage, position: &Position) -> Vec<Part> {
 /// Guides and rise, with moments in units of [`REACH`] so that all entries are alike.
 fn scaled_jacobian(linkage: &Linkage, position: &Position) -> Matrix6<f64> {
     let (_, [a, b, c, d, e]) = linkage.guides(&position.pose, position.rack);
-    let mut jacobian = matrix(&[a, b, c, d, e, RISE]);
+    let mut jacobian = matrix(&[a, b, c, d, e, linkage.rise(&position.pose)]);
     jacobian.fixed_columns_mut::<3>(3).scale_mut(1.0 / REACH);
     jacobian
 }
@@ -224,7 +244,7 @@ impl Unsolved {
     pub(super) fn out_of_reach(linkage: &Linkage, demand: Demand, nearest: Demand, position: Position) -> Unsolved {
         let reason =
             least_misfit(linkage, &demand, &position).unwrap_or_else(|| Reason::Singular(in_line(linkage, &position)));
-        Unsolved { demand, nearest, position, reason }
+        Unsolved { demand, nearest, position, reason, as_built: false }
     }
 }
 
@@ -257,12 +277,12 @@ fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: P
         Vector6::from_fn(|i, _| if linkage.rows.get(i).is_some_and(|row| row.part == freed) { 1.0 } else { STIFF });
     let residuals = |pose: &Pose| {
         let ([a, b, c, d, e], lines) = linkage.guides(pose, rack);
-        (Vector6::new(a, b, c, d, e, pose.w.z - linkage.centre.z - travel), lines)
+        (Vector6::new(a, b, c, d, e, linkage.travel(pose) - travel), lines)
     };
     let (mut r, mut lines) = residuals(&pose);
     for _ in 0..200 {
         let [a, b, c, d, e] = lines;
-        let jacobian = Matrix6::from_diagonal(&weights) * matrix(&[a, b, c, d, e, RISE]);
+        let jacobian = Matrix6::from_diagonal(&weights) * matrix(&[a, b, c, d, e, linkage.rise(&pose)]);
         let weighted = weights.component_mul(&r);
         let scale = Vector6::new(1.0, 1.0, 1.0, REACH * REACH, REACH * REACH, REACH * REACH);
         let normal = jacobian.transpose() * jacobian + Matrix6::from_diagonal(&(scale * damping));

@@ -3,6 +3,7 @@
 use super::{Group, Reading, Unit};
 use crate::axle::Axle;
 use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_on_turns};
+use crate::layout::LeftOrRight;
 use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
@@ -40,7 +41,7 @@ impl Whole {
 
     /// Diameter of the outermost tyre's circle, mm: of its outer edge, kerb to kerb, or of its middle.
     pub fn circle(&self, edge: bool) -> Option<f64> {
-        let width = if edge { self.of.layout().wheel.width } else { 0.0 };
+        let width = if edge { self.of.built_of(LeftOrRight::Left).wheel.width } else { 0.0 };
         Some(2.0 * self.turn()?.kerb_radius(&self.of.vehicle(), width)?)
     }
 
@@ -73,9 +74,8 @@ impl Whole {
 
     /// Wheel rates of left and right, N/mm.
     pub fn rates(&self) -> [Option<f64>; 2] {
-        let springing = Springing::of(&self.of);
-        let sides = self.sides();
-        [0, 1].map(|i| Some(springing?.at_wheel(&self.of.linkages()[i], sides[i])?.1))
+        let (springs, sides) = (Springing::of_both(&self.of), self.sides());
+        [0, 1].map(|i| Some(springs?[i].at_wheel(&self.of.linkages()[i], sides[i])?.1))
     }
 
     /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
@@ -111,7 +111,7 @@ impl Whole {
 
     /// Braking, in g, whose dive brings the axle to this travel; only without roll, wheels straight ahead.
     pub fn braking(&self) -> Option<f64> {
-        let springing = Springing::of(&self.of).filter(|_| self.axle.roll == 0.0 && self.axle.rack == 0.0)?;
+        let [springing, _] = Springing::of_both(&self.of).filter(|_| self.axle.roll == 0.0 && self.axle.rack == 0.0)?;
         springing.braking_at(self.sides()[0], &self.of.vehicle())
     }
 }

@@ -44,7 +44,7 @@ impl BarState {
     /// With u from A to B and e the axis, the rate follows from u·(v_B − θ' e×(A−P)) = 0.
     pub fn at(layout: &Layout, linkage: &Linkage, state: &State) -> Option<BarState> {
         let bar = layout.anti_roll_bar.as_ref()?;
-        let follower = linkage.bar.as_ref()?;
+        let (follower, _) = linkage.bar.as_ref()?;
         let pose = &state.position.pose;
         let arm = bar.lever - bar.pivot;
         let (r, length) = (arm.x.hypot(arm.z), (bar.link - bar.lever).norm());

@@ -27,9 +27,9 @@ impl RollStiffness {
 
     /// Of an axle, from both wheels' states as left ones, in a track of so many mm; `None` where a spring carries nothing.
     pub fn at(axle: &Axle, sides: [&State; 2], track: f64) -> Option<RollStiffness> {
-        let (layout, springing) = (axle.layout(), Springing::of(axle)?);
+        let (layout, springs) = (axle.layout(), Springing::of_both(axle)?);
         let each = |read: fn(&Layout, &Springing, &Linkage, &State) -> Option<f64>| {
-            both([0, 1].map(|i| read(layout, &springing, &axle.linkages()[i], sides[i])))
+            both([0, 1].map(|i| read(layout, &springs[i], &axle.linkages()[i], sides[i])))
         };
         let rate = each(|_, springing, linkage, state| Some(springing.at_wheel(linkage, state)?.1));
         let turn = each(|layout, _, linkage, state| Some(BarState::at(layout, linkage, state)?.per_travel));
@@ -43,7 +43,7 @@ impl RollStiffness {
 
     /// Of an axle where the car stands.
     pub fn standing(axle: &Axle) -> Option<RollStiffness> {
-        RollStiffness::at(axle, [axle.stands(); 2], 2.0 * axle.half_track())
+        RollStiffness::at(axle, axle.both_stand().each_ref(), 2.0 * axle.half_track())
     }
 
     /// The bar's share.

@@ -43,13 +43,24 @@ pub struct Springing {
 impl Springing {
     /// The spring that carries the vehicle's standing load where the car stands; `None` where it can't, or has nothing to carry.
     pub fn of(axle: &Axle) -> Option<Springing> {
-        let (layout, rest, vehicle) = (axle.layout(), axle.stands(), axle.vehicle());
+        Springing::standing(axle, axle.stands())
+    }
+
+    /// The same of the left and of the right wheel.
+    pub fn of_both(axle: &Axle) -> Option<[Springing; 2]> {
+        let [left, right] = axle.both_stand();
+        let of_left = Springing::standing(axle, left)?;
+        Some([of_left, if axle.sides_differ() { Springing::standing(axle, right)? } else { of_left }])
+    }
+
+    fn standing(axle: &Axle, stands: &State) -> Option<Springing> {
+        let vehicle = axle.vehicle();
         if vehicle.trouble().is_some() {
             return None;
         }
-        let preload = asked(rest, &Load::braking(&vehicle, 0.0))?;
-        let rate = layout.spring.rate;
-        Some(Springing { rate, preload, free_length: rest.spring_length + preload / rate })
+        let preload = asked(stands, &Load::braking(&vehicle, 0.0))?;
+        let rate = axle.layout().spring.rate;
+        Some(Springing { rate, preload, free_length: stands.spring_length + preload / rate })
     }
 
     /// Its force at a length, N.

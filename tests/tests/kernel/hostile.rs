@@ -6,7 +6,7 @@ use kernel::{
     READINGS, Reason, Rod, RodForces, RollFrom, Setting, State, Steering, Unsolved, Vec3, Vehicle, Whole, validate,
 };
 use proptest::prelude::*;
-use tests::{DEMOS, demo, linkage, rest, state};
+use tests::{DEMOS, demo, linkage, longer, rest, state};
 
 /// One line, of a length a person reads, with no NaN in it that the person did not put there.
 #[track_caller]
@@ -341,7 +341,7 @@ fn what_cannot_be_reached_says_member_amount_and_nearest() {
         }
         let sound = linkage(&layout);
         let member = sound.rows().iter().find(|row| row.part == part).expect("a row").member;
-        let mended = sound.stretched(&[(member, 1.02 * by + 0.1 * by.signum())]);
+        let mended = longer(&layout, &sound, member, 1.02 * by + 0.1 * by.signum());
         assert!(State::solve(&mended, demand, &why.position).is_ok(), "{name}: {why}");
     }
 }

@@ -2,11 +2,12 @@
 //! Long because it holds every law.
 
 use kernel::{
-    Constraint, Demand, Follower, Guide, Height, Layout, MemberForces, PointId, Pose, Position, READINGS, Rod,
-    Rotation, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench, frame::mirror, solve, sweep,
+    Built, Change, Constraint, Demand, Follower, Guide, Height, Layout, LeftOrRight, MemberForces, PointId, Pose,
+    Position, READINGS, Rod, Rotation, Sides, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench,
+    frame::mirror, settled, solve, sweep,
 };
 use proptest::prelude::*;
-use tests::{DEMOS, demo, linkage, near, read, rest, state};
+use tests::{DEMOS, demo, linkage, longer, near, read, rest, state};
 
 /// A demo with its joints moved, and maybe one wishbone, or the spring, of another kind.
 fn axles() -> impl Strategy<Value = Layout> {
@@ -118,12 +119,18 @@ proptest! {
     #[test]
     fn no_change_changes_nothing((layout, at) in placed(), by in -2.0..2.0_f64) {
         let linkage = linkage(&layout);
-        let member = linkage.rows()[3].member;
-        for changes in [vec![], vec![(member, 0.0)], vec![(member, by), (member, -by)]] {
-            prop_assert_eq!(&linkage.stretched(&changes), &linkage);
+        let mut changed = layout.clone();
+        for change in Change::all(&layout).into_iter().filter(|change| !change.of_both()) {
+            changed.changes.set(Sides::Both, change, by);
+            changed.changes.set(Sides::One(LeftOrRight::Left), change, -by);
+        }
+        for layout in [&layout, &changed] {
+            let built = Built::of(layout, LeftOrRight::Left);
+            prop_assert_eq!(&settled(&linkage, layout, &built).expect("the design"), &linkage);
+            prop_assert_eq!(&linkage.stretched(&built), &linkage);
         }
         let demand = demand(&layout, at);
-        let longer = linkage.stretched(&[(linkage.rows()[4].member, 0.5)]);
+        let longer = longer(&layout, &linkage, linkage.rows()[4].member, 0.5);
         if let (Ok(a), Ok(b)) = (State::solve(&linkage, demand, &rest(&linkage)), State::solve(&longer, demand, &rest(&longer))) {
             prop_assert!(a.attitude.steer != b.attitude.steer, "a longer track rod steers");
         }
@@ -304,7 +311,7 @@ proptest! {
         for i in 0..5 {
             let Constraint::Rod { .. } = axle.rows()[i].constraint else { continue };
             let contact = [-step, step].map(|by| {
-                let longer = axle.stretched(&[(axle.rows()[i].member, by)]);
+                let longer = longer(&layout, &axle, axle.rows()[i].member, by);
                 let pose = solve(&longer, held, &state.position).expect("a pose").position.pose;
                 // The contact point as a point of the carrier, wheel locked.
                 pose.w + pose.r * (state.position.pose.r.inverse() * a.contact)

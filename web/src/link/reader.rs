@@ -7,8 +7,8 @@ use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::text::number::Units;
 use crate::text::quantity::Quantity;
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Rocker,
-    Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
+    AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack,
+    Rocker, Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -145,6 +145,7 @@ impl Reader {
             stops,
             vehicle,
             other: BTreeMap::new(),
+            changes: Changes::default(),
         }
     }
 

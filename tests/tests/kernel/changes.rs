@@ -1,0 +1,216 @@
+//! A car that differs from its design, against poses of a general root finder and rates by re-solving
+//! (`tests/reference/changes_reference.py`, SciPy; computed, no published source), and what must hold for every change without any source.
+
+use kernel::{
+    Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId, READINGS, Sides, Stance,
+    State, validate,
+};
+use serde_json::Value;
+use tests::{DEMOS, axle, demo, near, read};
+
+fn reference() -> Value {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/reference/changes.json");
+    serde_json::from_str(&std::fs::read_to_string(file).expect("the file")).expect("JSON")
+}
+
+fn list<'a>(value: &'a Value, key: &str) -> &'a [Value] {
+    value[key].as_array().expect("a list")
+}
+
+fn numbers(value: &Value) -> Vec<Option<f64>> {
+    value.as_array().expect("a row").iter().map(Value::as_f64).collect()
+}
+
+/// The layout of an entry, with its changes.
+fn changed(reference: &Value, entry: &Value) -> Layout {
+    let mut file = reference["layouts"][entry["layout"].as_str().expect("a name")].clone();
+    file["changes"] = entry["changes"].clone();
+    Layout::from_value(&file).expect("a layout")
+}
+
+/// What the witness reads of a wheel, by its column.
+fn value(axle: &Axle, state: &State, column: &str) -> Option<f64> {
+    let (centre, contact) = (state.position.pose.w, state.position.pose.w + state.attitude.contact);
+    Some(match column {
+        "wheel_centre_x_mm" => centre.x,
+        "wheel_centre_y_mm" => centre.y,
+        "wheel_centre_z_mm" => centre.z,
+        "contact_x_mm" => contact.x,
+        "contact_y_mm" => contact.y,
+        "contact_z_mm" => contact.z,
+        "bar_turn_deg" => BarState::at(axle.layout(), axle.linkage(), state)?.turn,
+        _ => (kernel::Reading::named(column).expect("a reading").value)(state)?,
+    })
+}
+
+/// Angles, lengths and rates of every change, alone and together, on either side.
+#[test]
+fn a_changed_car_stands_as_the_witness_says() {
+    let reference = reference();
+    let columns: Vec<&str> =
+        list(&reference, "columns").iter().map(|column| column.as_str().expect("a name")).collect();
+    let mut compared = 0;
+    for entry in list(&reference, "cases") {
+        let layout = changed(&reference, entry);
+        assert_eq!(validate(&layout), []);
+        for side in LeftOrRight::BOTH {
+            let axle = axle(&layout).looking_at(side);
+            for row in list(entry, side.name()) {
+                let row = numbers(row);
+                let demand = Demand::new(row[0].expect("a travel"), row[1].expect("a rack"));
+                let state = axle.state(demand).unwrap_or_else(|why| panic!("{}: {why}", entry["changes"]));
+                for (column, should) in columns.iter().zip(row) {
+                    let what = format!("{} {} {} {column}", entry["layout"], entry["changes"], side.name());
+                    match (value(&axle, &state, column), should) {
+                        (Some(is), Some(should)) => near(is, should, 1e-7 * should.abs().max(1.0), &what),
+                        (is, should) => assert_eq!(is, should, "{what}"),
+                    }
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared > 5_000);
+}
+
+/// Both wheels of a car whose sides differ, on one road.
+#[test]
+fn different_sides_stand_on_one_road() {
+    let reference = reference();
+    let cases = list(&reference, "cases");
+    let roads = list(&reference, "roads");
+    assert!(roads.len() > 10);
+    for road in roads {
+        let number = |key: &str| road[key].as_f64().expect("a number");
+        let case = &cases[usize::try_from(road["case"].as_u64().expect("an index")).expect("small")];
+        let axle = axle(&changed(&reference, case));
+        let stance = Stance { roll: number("roll_deg"), travel: number("travel_mm"), rack: number("rack_mm") };
+        let both = AxleState::rolled(&axle, stance, &axle.at_rest()).expect("a stance");
+        let what = format!("{} {} {stance:?}", road["layout"], case["changes"]);
+        for (side, i) in both.sides.iter().zip(0..) {
+            near(side.state.travel, road["travels_mm"][i].as_f64().expect("a travel"), 1e-8, &what);
+            near(side.steer, road["steer_deg"][i].as_f64().expect("an angle"), 1e-8, &what);
+            near(side.camber_to_road, road["camber_road_deg"][i].as_f64().expect("an angle"), 1e-8, &what);
+            for axis in 0..3 {
+                near(side.contact[axis], road["contacts_mm"][i][axis].as_f64().expect("a place"), 1e-7, &what);
+            }
+        }
+        let centre = both.roll_centre().expect("a roll centre");
+        near(centre.height, number("roll_centre_height_mm"), 1e-6, &what);
+        near(centre.sideways, number("roll_centre_sideways_mm"), 1e-6, &what);
+    }
+}
+
+/// Every change of an axle has a name of its own in files and a code of its own in links, and a file brings all of them back.
+#[test]
+fn files_bring_changes_back() {
+    for name in DEMOS {
+        let mut layout = demo(name);
+        let all = Change::all(&layout);
+        for (change, by) in all.iter().zip(1..) {
+            let sides = if by % 3 == 0 { Sides::One(LeftOrRight::Right) } else { Sides::ALL[by % 2] };
+            layout.changes.set(sides, *change, by as f64 / 16.0);
+            assert_eq!(Change::named(&change.name(&layout), &layout), Some(*change));
+            assert_eq!(Change::coded(&change.code(), &layout), Some(*change));
+            assert!(!change.label(&layout).is_empty());
+        }
+        layout.changes.tightened.insert(Member::LowerFront, -60.0);
+        assert_eq!(Layout::from_json(&layout.to_json()).as_ref(), Ok(&layout), "{name}");
+        layout.changes = Changes::default();
+        assert!(!layout.to_json().contains("changes"), "a layout without changes says nothing of them");
+    }
+}
+
+/// The same parts on both sides make mirror images; on the right alone the left stays the design's.
+#[test]
+fn a_change_is_of_its_side() {
+    let demand = Demand::new(12.0, 7.0);
+    for name in DEMOS {
+        let design = demo(name);
+        let demand = if design.rack.is_some() { demand } else { Demand::new(12.0, 0.0) };
+        let still = axle(&design);
+        for change in Change::all(&design).into_iter().filter(|change| *change != Change::Ride) {
+            let with = |sides| {
+                let mut layout = design.clone();
+                layout.changes.set(sides, change, 1.5);
+                axle(&layout)
+            };
+            let read_all = |axle: &Axle, side| {
+                let state = axle.state_of(side, demand).unwrap_or_else(|why| panic!("{}: {why}", change.name(&design)));
+                READINGS.iter().map(|reading| (reading.value)(&state)).collect::<Vec<_>>()
+            };
+            if change.of_both() {
+                continue;
+            }
+            let [left, right, both] =
+                [Sides::One(LeftOrRight::Left), Sides::One(LeftOrRight::Right), Sides::Both].map(with);
+            assert_eq!(read_all(&left, LeftOrRight::Left), read_all(&both, LeftOrRight::Right));
+            assert_eq!(read_all(&right, LeftOrRight::Right), read_all(&both, LeftOrRight::Left));
+            assert_eq!(read_all(&right, LeftOrRight::Left), read_all(&still, LeftOrRight::Left));
+            assert!(left.sides_differ() && !both.sides_differ());
+        }
+    }
+}
+
+/// What a workshop says without any number: a longer upper arm leans the wheel out, a spacer moves it out and the scrub radius with it, a lower car
+/// stands where its ride says (common practice).
+#[test]
+fn changes_do_what_the_trade_expects() {
+    let with = |name: &str, change, by| {
+        let mut layout = demo(name);
+        layout.changes.set(Sides::Both, change, by);
+        axle(&layout)
+    };
+    let at_rest = |axle: &Axle, column| read(&axle.state(Demand::new(0.0, 0.0)).expect("a state"), column);
+    let [plain, longer, spaced] = [
+        with("double-wishbone", Change::Ride, 0.0),
+        with("double-wishbone", Change::Length(Member::UpperFront), 2.0),
+        with("double-wishbone", Change::Spacer, 20.0),
+    ];
+    assert!(at_rest(&longer, "camber_deg") > at_rest(&plain, "camber_deg") + 0.1);
+    near(at_rest(&spaced, "camber_deg"), at_rest(&plain, "camber_deg"), 1e-9, "a spacer leaves camber");
+    let wider = at_rest(&spaced, "track_change_mm");
+    assert!((19.9..20.0).contains(&wider), "{wider}: the spin axis is a little off level");
+    let grown = at_rest(&spaced, "scrub_radius_mm") - at_rest(&plain, "scrub_radius_mm");
+    assert!((19.0..20.5).contains(&grown), "{grown}");
+    near(with("strut", Change::Ride, 30.0).stands().travel, 30.0, 1e-9, "ride");
+}
+
+/// Changes that no axle can have: one sentence that names the part and the amount.
+#[test]
+fn bad_changes_are_told() {
+    let file = |changes: &str| {
+        let text = demo("strut").to_json();
+        Layout::from_json(&format!("{}, {changes}}}", text.trim_end().trim_end_matches('}')))
+    };
+    for (changes, says) in [
+        (r#""changes": {"both": {"length.upper.front": 1}}"#, "length.upper.front"),
+        (r#""changes": {"left": {"subframe.x": 3}}"#, "subframe.x"),
+        (r#""changes": {"middle": {}}"#, "middle"),
+        (r#""changes": {"left": {"length.track_rod": "long"}}"#, "length.track_rod"),
+        (r#""changes": 5"#, "changes"),
+        (r#""adjusters": [{"set": "length.track_rod"}]"#, "range"),
+        (r#""adjusters": [{"set": "build.lower.front.inner", "along": [0,0,0], "range": [0, 1]}]"#, "along"),
+        (r#""tightened": {"upper.front": 3}"#, "upper.front"),
+    ] {
+        let why = file(changes).expect_err(changes);
+        assert!(why.contains(says) && why.ends_with('.'), "{why}");
+    }
+    for (changes, says) in [
+        (r#""changes": {"left": {"length.track_rod": -1000}}"#, "-1000"),
+        (r#""changes": {"both": {"wheel.loaded_radius": -299.9}}, "wheel": 3"#, "“wheel”"),
+        (r#""changes": {"right": {"carrier.toe": 50}}"#, "50"),
+    ] {
+        let told = match file(changes) {
+            Err(why) => why,
+            Ok(layout) => validate(&layout).first().expect("a problem").to_string(),
+        };
+        assert!(told.contains(says), "{told}");
+    }
+    // Far beyond what closes: told with the part and the amount.
+    let mut layout = demo("double-wishbone");
+    layout.changes.set(Sides::Both, Change::Length(Member::TrackRod), -100.0);
+    layout.changes.set(Sides::Both, Change::Joint(PointId::TrackRodInner, 1), -100.0);
+    let why = Axle::new(&layout).map(|_| ()).expect_err("it does not close").to_string();
+    assert!(why.starts_with("With these changes the axle can’t be assembled: the ") && why.contains(" mm"), "{why}");
+}
