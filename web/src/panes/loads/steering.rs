@@ -6,13 +6,13 @@ use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
 use crate::document::{Case, Loads};
-use crate::panes::boxes::{Boxes, Field, Fold, choice};
+use crate::panes::boxes::{Boxes, Fold, Number, choice};
 use crate::study::loaded::{self, Loaded};
 use crate::text::number::signed;
 use kernel::{Layout, LoadCase, Share, SteeringMoment};
 use web_sys::{Element, HtmlElement, HtmlSelectElement};
 
-const OWN: [Field<Loads>; 7] = [
+const OWN: [Number<Loads>; 7] = [
     ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = x),
     ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = x),
     ("road, up, N", |l| l.own[2], |l, x| l.own[2] = x),
@@ -49,7 +49,10 @@ impl Steering {
             }),
             assumes: Shown::text(find::<Element>("assumes")),
             remarks: Shown::text(find::<Element>("load-remarks")),
-            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
+            own: (
+                find("own-load"),
+                Boxes::of_numbers(page, "own-load", &OWN, |document| Some(document.loads), Message::Loads),
+            ),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
             fold: Fold::around(page, "others"),
@@ -69,7 +72,7 @@ impl Steering {
         });
         self.remarks.show(&loaded::remarks(&app.study.good, &app.document));
         self.own.0.set_hidden(loads.case != Case::Own);
-        self.own.1.show(loads);
+        self.own.1.show(Some(loads));
         self.moments(app, loaded);
     }
 
