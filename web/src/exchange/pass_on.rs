@@ -4,12 +4,10 @@ use crate::app::App;
 use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use crate::exchange::block;
+use crate::text::caution::CAUTION;
 use crate::text::quantity::Quantity;
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
-
-/// Stands under everything that leaves the page.
-pub const CAUTION: &str = "A geometry study for learning; not a design approval. Steering and suspension changes may need official approval where you live.";
 
 /// Size of the picture, and its free quarter for the words, px.
 const SIZE: [f64; 2] = [983.0, 810.0];
