@@ -13,8 +13,11 @@ use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 /// A number that is no layout's, so that no table has it: its box's title, how it is read and how it is written.
 pub type Number<T> = (&'static str, fn(&T) -> f64, fn(&mut T, f64));
 
-/// Boxes for the numbers of one part, each with what reads its number.
-pub struct Boxes<T>(Vec<(fn(&T) -> f64, NumberBox)>);
+/// What reads a number, and its box.
+type Boxed<T> = (fn(&T) -> f64, NumberBox);
+
+/// Boxes for the numbers of one part.
+pub struct Boxes<T>(Vec<Boxed<T>>);
 
 impl<T: 'static> Boxes<T> {
     /// Furnishes a place with them: for a layout's part, by its table. Without a part they take nothing.
