@@ -50,6 +50,9 @@ pub use loads::{
     turning_friction,
 };
 pub use math::{Line, Pose, Screw, Twist, Wrench};
+#[cfg(feature = "counted")]
+#[doc(hidden)]
+pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, solve, sweep};
 pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};

@@ -1,10 +1,15 @@
 //! From a linkage and a demand to a pose, or to a report that says why not.
 
+#[cfg(feature = "counted")]
+mod counted;
 mod newton;
 mod steer;
 mod sweep;
 mod unsolved;
 
+#[cfg(feature = "counted")]
+#[doc(hidden)]
+pub use counted::newton_runs;
 pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};

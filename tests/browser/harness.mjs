@@ -20,12 +20,12 @@ const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 export const DESKTOP = { viewport: { width: 1440, height: 900 } };
 export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
 
-/** Serves the built page on a free port of this machine. */
-export async function serve() {
+/** Serves the built page, or the one of another folder, on a free port of this machine. */
+export async function serve(folder = DIST) {
   const server = createServer(async (request, response) => {
     const path = normalize(new URL(request.url, "http://localhost").pathname).replace(/\/$/, "/index.html");
     try {
-      const body = await readFile(join(DIST, path));
+      const body = await readFile(join(folder, path));
       response.writeHead(200, { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
     } catch {
       response.writeHead(404).end();

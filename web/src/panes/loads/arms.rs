@@ -9,7 +9,7 @@ use crate::panes::boxes::{Boxes, Fold, Number, choice};
 use crate::panes::rows::Rows;
 use crate::study::loaded::{self, Bent, MemberRow};
 use crate::text::number::{fixed, signed};
-use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
+use kernel::{LoadCase, Material, PointId, Section, Strength};
 use web_sys::{Element, HtmlSelectElement};
 
 const SIZES: [Number<Loads>; 2] = [
@@ -121,9 +121,7 @@ impl Arms {
         if !self.swings.0.is_open() {
             return;
         }
-        let good = &app.study.good;
         let limit = app.document.loads.swing;
-        let rows = swing(&good.linkage, good.reach, app.document.rack_travel());
         let row = |swing: &kernel::Swing| {
             let over = if swing.most > limit { "!" } else { "" };
             let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
@@ -133,7 +131,7 @@ impl Arms {
                 format!("{travel}, {rack}"),
             ]
         };
-        self.swings.1.show(rows.iter().map(row).collect());
+        self.swings.1.show(app.study.good.swings().iter().map(row).collect());
         self.swings.2.show(Some(&app.document.loads));
     }
 }

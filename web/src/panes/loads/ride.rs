@@ -89,13 +89,13 @@ impl Ride {
         }
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
-        let vehicle = good.layout.vehicle();
+        let vehicle = good.layout().vehicle();
         let Some(spring) = good.springing() else {
             let why = vehicle.trouble().map_or("The spring does not carry this axle.".into(), |why| why.to_string());
             settles.show("");
             return words.show(&why);
         };
-        let rate = spring.at_wheel(&good.linkage, &good.now).map(|(_, rate)| rate);
+        let rate = spring.at_wheel(good.linkage(), &good.now).map(|(_, rate)| rate);
         let told = |value: Option<f64>, digits| value.map_or("–".into(), |value| fixed(value, digits));
         let hertz = told(rate.and_then(|rate| frequency(rate, vehicle.sprung_mass())), 2);
         words.show(&format!(
@@ -111,7 +111,7 @@ impl Ride {
         let changed = other.get().unwrap_or(spring);
         boxes[0].show(&fixed(changed.rate, 1));
         boxes[1].show(&fixed(changed.free_length, 1));
-        let stands = changed.settles(&good.linkage, &Load::braking(&vehicle, 0.0), &good.rest);
+        let stands = changed.settles(good.linkage(), &Load::braking(&vehicle, 0.0), &good.rest);
         settles.show(&match stands {
             Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(

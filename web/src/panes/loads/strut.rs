@@ -55,7 +55,7 @@ impl Strut {
         let Strut { drawing, words, curve, .. } = self;
         self.damper.show(Some(&document.layout.damper()));
         self.stress.show(Some(&document.loads));
-        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(&good.linkage));
+        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(good.linkage()));
         let Some(rod) = loaded.and_then(|loaded| loaded.rod) else {
             drawing.show(String::new());
             curve.show(String::new());
