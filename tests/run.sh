@@ -70,7 +70,7 @@ build_page
 node tests/browser/size.mjs
 
 stage "browser stories"
-node --test --test-concurrency=1 tests/browser/*.test.mjs
+node --test --test-concurrency=1 tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs

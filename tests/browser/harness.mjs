@@ -37,7 +37,13 @@ export async function serve() {
 
 export const launch = () => chromium.launch({ executablePath, args: FLAGS });
 
-/** For a file of stories: `open(options, parameters)` gives a page in a fresh profile, started and watched. */
+/** Waits until the page's program shows its readings. */
+export const started = (page) => page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+
+/**
+ * One server and one browser for a file of stories. `open(t, options, parameters)` gives a page in a fresh profile, started and watched;
+ * `unwatched(t, prepare, options)` one that may fail, its faults in a list, and that `prepare` sees before it is opened.
+ */
 export function stories() {
   let server, browser;
   before(async () => {
@@ -48,7 +54,7 @@ export function stories() {
     await browser.close();
     server.close();
   });
-  return async function open(t, options = DESKTOP, parameters = "") {
+  async function open(t, options = DESKTOP, parameters = "") {
     const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
     const page = await context.newPage();
     const faults = [];
@@ -60,9 +66,20 @@ export function stories() {
       if (faults.length) throw new Error(faults.join("\n"));
     });
     await page.goto(server.address + parameters);
-    await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+    await started(page);
     return page;
-  };
+  }
+  async function unwatched(t, prepare, options = DESKTOP) {
+    const context = await browser.newContext({ reducedMotion: "reduce", ...options });
+    t.after(() => context.close());
+    const page = await context.newPage();
+    const faults = [];
+    page.on("pageerror", (error) => faults.push(`${error}`));
+    await prepare(page);
+    await page.goto(server.address);
+    return { page, faults };
+  }
+  return { open, unwatched };
 }
 
 /** The readings as the page shows them, by column. */

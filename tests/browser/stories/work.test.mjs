@@ -1,10 +1,10 @@
 // Stories of long work told to the built page: 200 hand-ins are marked beside it, or in slices on it, and it stays at hand.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { drawn, stories } from "./harness.mjs";
+import { drawn, stories } from "../harness.mjs";
 
-const open = stories();
-const OFFLINE = new URL("../../web/dist/offline.html", import.meta.url).href;
+const { open } = stories();
+const OFFLINE = new URL("../../../web/dist/offline.html", import.meta.url).href;
 const ALL = 200;
 
 /** What a class hands in: one answer to the first exercise, under as many names. */

@@ -1,0 +1,36 @@
+// Stories of layout files.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+import { readings, stories } from "../harness.mjs";
+
+const { open } = stories();
+const STRUT = new URL("../../../demo-layouts/strut.json", import.meta.url);
+
+test("layout files open, come back, and bad ones are refused in a sentence", async (t) => {
+  const page = await open(t);
+  const strut = await readFile(STRUT);
+  const pick = async (name, buffer) => {
+    await page.setInputFiles("#file", { name, mimeType: "application/json", buffer });
+    await page.waitForTimeout(150);
+  };
+  await pick("strut.json", strut);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
+  const saved = JSON.parse(await readFile(await download.path(), "utf8"));
+  assert.deepEqual(saved, JSON.parse(strut));
+  const before = await readings(page);
+  const broken = JSON.parse(strut);
+  broken.track_rod.outer = broken.track_rod.inner;
+  broken.wheel.loaded_radius = -1;
+  for (const [name, text, words] of [
+    ["huge.json", Buffer.alloc(45_000_000, 32), ["45000 kB"]],
+    ["none.json", Buffer.from("{"), ["not a layout file"]],
+    ["broken.json", Buffer.from(JSON.stringify(broken)), ["track rod are 0.000 mm apart", "loaded radius is -1 mm"]],
+  ]) {
+    await pick(name, text);
+    const notice = await page.textContent("#notice");
+    for (const word of words) assert.ok(notice.includes(word), `${name}: ${notice}`);
+  }
+  assert.deepEqual(await readings(page), before);
+});
