@@ -1,4 +1,5 @@
 // A served page, a browser, and pages that fail their story on any error or any request that leaves the server.
+import assert from "node:assert/strict";
 import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { existsSync } from "node:fs";
@@ -88,6 +89,17 @@ export const readings = (page) =>
 
 /** Waits until the page has drawn what was last done. */
 export const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
+/** Waits until the address, which is written once nothing has changed for half a second, is like this; gives its part from `#` on. */
+export async function addressed(page, pattern) {
+  await page.waitForFunction(({ source, flags }) => new RegExp(source, flags).test(location.hash), { source: pattern.source, flags: pattern.flags }).catch(() => {});
+  const hash = await page.evaluate(() => location.hash);
+  assert.match(hash, pattern);
+  return hash;
+}
+
+/** Waits longer than the page does before it writes the address and the draft: for what must not happen. */
+export const quiet = (page) => page.waitForTimeout(800);
 
 /** The number box of this name. */
 export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);

@@ -1,7 +1,7 @@
 // Stories of two axles compared.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, drawn, readings, stories } from "../harness.mjs";
+import { PHONE, addressed, drawn, readings, stories } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -14,8 +14,7 @@ test("two axles are compared: one link, one drawing, readings with their differe
   assert.deepEqual(cells.slice(0, 2), ["9.9", "66.0"]);
   assert.match(cells[2], /^−56\.[0-2]$/);
   assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "now", "compared", "difference", "at rest", "curve"]);
-  await page.waitForTimeout(700);
-  const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
+  const other = await open(t, PHONE, await addressed(page, /&b\.upper=strut&/));
   assert.equal(await other.isVisible("#notice"), false);
   assert.equal((await other.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent)))[1], "66.0");
   await page.click("#tab-loads");

@@ -1,7 +1,7 @@
 // Stories of the page embedded in another.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { stories, type } from "../harness.mjs";
+import { addressed, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -32,7 +32,7 @@ test("embedded, a bare address shows the first demo, never the visitor’s own w
   await page.fill("#name", "My private axle");
   await page.press("#name", "Enter");
   await type(page, "Travel", "7");
-  await page.waitForTimeout(700);
+  await addressed(page, /name=My_private_axle&.*travel=7&/);
   const host = await page.context().newPage();
   await host.setViewportSize({ width: 1500, height: 700 });
   await host.goto(page.url().split("#")[0] + "embedding.html");
@@ -51,6 +51,6 @@ test("embedded, a bare address shows the first demo, never the visitor’s own w
   assert.equal(await frame.isVisible("#view-side"), true);
   const before = await frame.$eval("#drawing", (canvas) => canvas.toDataURL());
   await frame.click("#view-side");
-  await host.waitForTimeout(200);
-  assert.notEqual(await frame.$eval("#drawing", (canvas) => canvas.toDataURL()), before, "the buttons choose the view");
+  // The buttons choose the view.
+  await frame.waitForFunction((before) => document.querySelector("#drawing").toDataURL() !== before, before);
 });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
-import { readings, stories } from "../harness.mjs";
+import { drawn, readings, stories } from "../harness.mjs";
 
 const { open } = stories();
 const STRUT = new URL("../../../demo-layouts/strut.json", import.meta.url);
@@ -10,11 +10,10 @@ const STRUT = new URL("../../../demo-layouts/strut.json", import.meta.url);
 test("layout files open, come back, and bad ones are refused in a sentence", async (t) => {
   const page = await open(t);
   const strut = await readFile(STRUT);
-  const pick = async (name, buffer) => {
-    await page.setInputFiles("#file", { name, mimeType: "application/json", buffer });
-    await page.waitForTimeout(150);
-  };
+  const pick = (name, buffer) => page.setInputFiles("#file", { name, mimeType: "application/json", buffer });
   await pick("strut.json", strut);
+  await page.waitForFunction(() => document.querySelector("#kind").textContent.includes("strut"));
+  await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
   const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
   const saved = JSON.parse(await readFile(await download.path(), "utf8"));
@@ -29,6 +28,7 @@ test("layout files open, come back, and bad ones are refused in a sentence", asy
     ["broken.json", Buffer.from(JSON.stringify(broken)), ["track rod are 0.000 mm apart", "loaded radius is -1 mm"]],
   ]) {
     await pick(name, text);
+    await page.waitForFunction((word) => document.querySelector("#notice").textContent.includes(word), words[0]);
     const notice = await page.textContent("#notice");
     for (const word of words) assert.ok(notice.includes(word), `${name}: ${notice}`);
   }

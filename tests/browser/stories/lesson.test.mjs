@@ -1,7 +1,7 @@
 // Stories of lessons: prepared, answered, handed in; what stays hidden, what is kept of an answer, what a hand-in tells.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, drawn, readings, stories, take } from "../harness.mjs";
+import { PHONE, addressed, drawn, readings, stories, take } from "../harness.mjs";
 
 const { open } = stories();
 const exercise = async (page, number) => {
@@ -115,10 +115,8 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   await page.waitForFunction(() => document.querySelector("#said").textContent === "Copied");
   assert.match(await clipboard(page), /Kingpin offset at wheel centre \?\n/);
   await page.keyboard.press("Escape");
-  // The address is written once nothing has changed for half a second.
-  await page.waitForFunction(() => location.hash.includes("hide="));
-  const parameters = page.url().split("#")[1];
-  const inside = await open(t, undefined, `#${parameters}&embed=1`);
+  const parameters = await addressed(page, /hide=/);
+  const inside = await open(t, undefined, `${parameters}&embed=1`);
   const message = inside.evaluate(() => new Promise((told) => addEventListener("message", (event) => told(event.data))));
   await inside.focus("#drawing");
   await take(inside, "strut top mount");
@@ -126,7 +124,7 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   const { readings: told } = await message;
   assert.deepEqual([told.kingpin_offset_wheel_centre_mm, told.drive_lever_arm_mm], [null, null]);
   assert.equal(typeof told.camber_deg, "number");
-  const axle = await open(t, undefined, `#${parameters.replace("hide=kingpin_offset_wheel_centre", "hide=track").replace("axle=one_0", "axle=both_0")}`);
+  const axle = await open(t, undefined, parameters.replace("hide=kingpin_offset_wheel_centre", "hide=track").replace("axle=one_0", "axle=both_0"));
   await axle.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
   const sheets = await axle.$$eval("#print tr", (rows) => rows.map((row) => [...row.children].slice(0, 3).map((cell) => cell.textContent)));
   assert.deepEqual(sheets.find(([name]) => name === "Track"), ["Track", "?", "?"], "on the second sheet");
@@ -146,8 +144,8 @@ test("an answer is kept as it is typed, in its unit, and the first beside a late
   await drawn(page);
   assert.equal(await page.inputValue("#guess"), "−9", "nobody writes into a box that is typed in");
   await page.locator("#own-words").pressSequentially("It turns");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /guess=%E2%88%929_mm&said=It_turns&/, "without leaving the box");
+  // Without leaving the box.
+  await addressed(page, /guess=%E2%88%929_mm&said=It_turns&/);
   assert.equal(await page.inputValue("#guess"), "−9 mm");
   await check(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
-import { DESKTOP, box, drawn, readings, stories, type } from "../harness.mjs";
+import { DESKTOP, addressed, box, drawn, quiet, readings, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -35,8 +35,7 @@ test("loads: a case is chosen, its moments and forces follow the axle, and the l
   await page.click("#has-shaft");
   await drawn(page);
   assert.equal(await page.isVisible("tr[data-reading=half_shaft_plunge_mm]"), false);
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /car=front_2650_3000_.*load=driving_steel/);
+  await addressed(page, /car=front_2650_3000_.*load=driving_steel/);
   await type(page, "mass, kg", "-5");
   assert.match(await page.textContent("#notice"), /mass is -5 kg/);
   assert.equal(await box(page, "mass, kg").inputValue(), "3000", "what is refused leaves what was");
@@ -56,14 +55,11 @@ test("a rocker, an anti-roll bar and stops are added by a tick, moved, taken awa
   assert.notEqual((await readings(page)).motion_ratio, upright);
   await page.click("#tab-points");
   await type(page, "z of the drop link, lower joint", "190");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /&rocker=.*&bar=lower.front_.*&stops=70_75/);
-  const other = await open(t, DESKTOP, `#${page.url().split("#")[1]}`);
+  const other = await open(t, DESKTOP, await addressed(page, /&rocker=.*&bar=lower.front_.*_190.*&stops=70_75/));
   assert.deepEqual(await readings(other), await readings(page));
   await page.click("#tab-loads");
   for (const part of ["#has-rocker", "#has-bar"]) await page.click(part);
-  await page.waitForTimeout(700);
-  assert.doesNotMatch(page.url(), /rocker=|bar=/);
+  await addressed(page, /^#(?!.*(rocker|bar)=)/);
   await page.evaluate(() => document.querySelectorAll("#demos button")[0].click());
   await drawn(page);
   assert.equal(await page.isDisabled("#has-rocker"), true, "a spring along a strut has no rod");
@@ -72,7 +68,7 @@ test("a rocker, an anti-roll bar and stops are added by a tick, moved, taken awa
 test("opening Loads changes nothing; the chosen case is named on the drawing", async (t) => {
   const page = await open(t);
   await page.click("#tab-loads");
-  await page.waitForTimeout(700);
+  await quiet(page);
   assert.equal(await page.isDisabled("#undo"), true);
   assert.match(await page.textContent("#assumes"), /Choose a load/);
   await page.selectOption("#case", { label: "Braking 0.8 g" });

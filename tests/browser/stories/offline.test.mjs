@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { rename } from "node:fs/promises";
 import { test } from "node:test";
-import { drawn, readings, stories, type } from "../harness.mjs";
+import { addressed, drawn, readings, started, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -20,14 +20,14 @@ test("an offline copy works from disk and passes on the public address", async (
   copy.on("console", (message) => message.type() === "error" && faults.push(message.text()));
   copy.on("request", (request) => /^(file|data|blob):/.test(request.url()) || faults.push(request.url()));
   await copy.goto(`file://${path}`);
-  await copy.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  await started(copy);
   assert.deepEqual(await readings(copy), await readings(page));
   await type(copy, "Travel", "12");
   await copy.click("#pass-on");
   assert.match(await copy.textContent("#pass-length"), /The link has/);
   await copy.keyboard.press("Escape");
   await copy.focus("#drawing");
-  await copy.waitForTimeout(600);
+  await addressed(copy, /travel=12&/);
   assert.match(await copy.getAttribute("meta[name=address]", "content"), new RegExp(`^${page.url().split("#")[0]}`));
   assert.deepEqual(faults, []);
 });
@@ -47,13 +47,13 @@ test("an offline copy opens with what was open when it was saved", async (t) => 
   t.after(() => context.close());
   const copy = await context.newPage();
   await copy.goto(`file://${path}`);
-  await copy.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  await started(copy);
   assert.deepEqual(await readings(copy), await readings(page));
   assert.equal(await copy.inputValue("#name"), "My “own” axle & more");
   const link = (await page.getAttribute("#open-full", "href")) ?? "";
   assert.equal(link, "");
   await copy.goto(`file://${path}#demo=1&v=1`);
   await copy.reload();
-  await copy.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  await started(copy);
   assert.notEqual(await copy.inputValue("#name"), "My “own” axle & more", "a link goes before");
 });

@@ -1,7 +1,7 @@
 // Stories of the table of points: locks, errors, blocks from a spreadsheet.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { box, drawn, stories, take, type } from "../harness.mjs";
+import { addressed, box, drawn, stories, take, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -19,8 +19,7 @@ test("one coordinate can be locked, a measuring error kept, and both travel in t
   await drawn(page);
   assert.equal(await box(page, "z of the track rod, outer joint").inputValue(), "297.8");
   assert.equal(await box(page, "y of the track rod, outer joint").inputValue(), "700.0");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /locks=tro-z&errors=tro_2\.5&/);
+  await addressed(page, /locks=tro-z&errors=tro_2\.5&/);
 });
 
 test("a block of rows from a spreadsheet is taken in one step, decimal commas and all", async (t) => {

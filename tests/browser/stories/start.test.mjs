@@ -13,8 +13,7 @@ test("while the program is on its way the page says so and its buttons wait", as
   let release;
   const held = new Promise((done) => { release = done; });
   const { page } = await unwatched(t, (page) => page.route("**/*.wasm", async (route) => { await held; await route.continue(); }));
-  await page.waitForTimeout(900);
-  assert.equal(await page.isVisible("text=The page’s program is loading."), true);
+  await page.waitForSelector("text=The page’s program is loading.");
   const busy = () => page.$$eval("header, main", (parts) => parts.map((part) => `${part.inert} ${part.ariaBusy ?? part.getAttribute("aria-busy")}`));
   assert.deepEqual(await busy(), ["true true", "true true"]);
   release();
@@ -41,10 +40,9 @@ const CAUSES = {
 for (const [cause, [prepare, says]] of Object.entries(CAUSES)) {
   test(`no program, because ${cause}: the page says why and how to go on`, async (t) => {
     const { page } = await unwatched(t, prepare);
-    await page.waitForTimeout(1500);
-    const shown = await page.locator(".first-word > p:visible, p.first-word:visible").allTextContents();
-    assert.equal(shown.length, 1);
-    assert.match(shown[0], says);
+    const first = page.locator(".first-word > p:visible, p.first-word:visible");
+    await first.filter({ hasText: says }).waitFor();
+    assert.equal(await first.count(), 1);
     assert.ok((await page.locator("#start").boundingBox()).y < 40);
   });
 }

@@ -1,7 +1,7 @@
 // Stories of a program that stops.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { box, started, stories, type } from "../harness.mjs";
+import { addressed, box, started, stories, type } from "../harness.mjs";
 
 const { unwatched } = stories();
 
@@ -32,7 +32,7 @@ for (const [place, trap] of Object.entries(TRAPS)) {
     const { page, faults } = await unwatched(t, () => {});
     await started(page);
     await type(page, "Travel", "17");
-    await page.waitForTimeout(700);
+    await addressed(page, /travel=17&/);
     await trap(page);
     await page.waitForSelector("#stopped", { timeout: 3000 });
     assert.match(await page.textContent("#stopped"), /has stopped.*in the link in the address bar.*My drafts.*Reload/s);

@@ -1,7 +1,7 @@
 // Stories of what is typed: numbers, steps, a note.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, box, drawn, readings, stories, type } from "../harness.mjs";
+import { PHONE, addressed, box, drawn, readings, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -72,12 +72,11 @@ test("after Enter in a number box Z undoes, and no letter lands in it", async (t
 test("a number that is being typed when another axle takes its box away is nobody’s coordinate", async (t) => {
   const page = await open(t);
   await page.click("#demos button:nth-child(1)");
-  await page.waitForTimeout(700);
-  const strut = page.url().split("#")[1];
+  const strut = await addressed(page, /upper=strut&/);
   const before = await readings(page);
   await page.click("#demos button:nth-child(5)");
   await page.click("#tab-points");
-  await page.waitForTimeout(700);
+  await addressed(page, /^#(?!.*upper=strut)/);
   await box(page, "y of the track rod, inner joint").click();
   await page.keyboard.type("99");
   await page.evaluate((link) => { location.hash = link; }, strut);
@@ -108,6 +107,5 @@ test("a note of 1,500 letters is edited and stays whole", async (t) => {
   await page.keyboard.press("Control+End");
   await page.keyboard.press("Backspace");
   await page.press("#note", "Tab");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /note=n{1499}&/);
+  await addressed(page, /note=n{1499}&/);
 });

@@ -1,7 +1,7 @@
 // Stories of what a visitor meets: the first demo, a greeting, a page at rest.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DESKTOP, box, drawn, readings, stories } from "../harness.mjs";
+import { DESKTOP, addressed, box, drawn, quiet, readings, stories } from "../harness.mjs";
 
 const { open } = stories();
 const MOVES = { ...DESKTOP, reducedMotion: "no-preference" };
@@ -17,13 +17,13 @@ test("a first visit shows the four-arm axle at rest", async (t) => {
 });
 
 test("a first visit moves once by itself and comes to rest; a link does not move", async (t) => {
-  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" });
+  const page = await open(t, MOVES);
   await page.waitForFunction(() => Math.abs(parseFloat(document.querySelector("tr[data-reading=wheelbase_change_mm] .now").textContent.replace("−", "-"))) > 1);
   await page.waitForFunction(() => document.querySelector("input[aria-label='Travel']").value === "0.0" && document.querySelector("input[aria-label='Rack']").value === "0.0", null, { timeout: 8000 });
   assert.equal(await page.isDisabled("#undo"), true);
-  const linked = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, `#${page.url().split("#")[1]}`);
+  const linked = await open(t, MOVES, await addressed(page, /travel=0&/));
   const before = await readings(linked);
-  await linked.waitForTimeout(700);
+  await quiet(linked);
   assert.deepEqual(await readings(linked), before);
 });
 
@@ -39,17 +39,14 @@ test("an interrupted greeting leaves the axle at rest", async (t) => {
     const page = await open(t, MOVES);
     await moving(page);
     await interrupt(page);
-    await page.waitForTimeout(150);
-    await drawn(page);
-    assert.equal(await box(page, "Travel").inputValue(), "0.0", `${interrupt}`);
-    assert.equal(await box(page, "Rack").inputValue(), "0.0", `${interrupt}`);
+    await page.waitForFunction(() => ["Travel", "Rack"].every((name) => document.querySelector(`input[aria-label="${name}"]`).value === "0.0"));
     await page.waitForTimeout(300);
     assert.equal(await box(page, "Travel").inputValue(), "0.0", `${interrupt}`);
   }
 });
 
 test("a bump sweep runs, stops where it is, and is one step to undo", async (t) => {
-  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=1");
+  const page = await open(t, MOVES, "?v=1");
   const before = await readings(page);
   await page.click("#play-bump");
   await page.waitForFunction(() => parseFloat(document.querySelector("input[aria-label='Travel']").value) > 30);

@@ -1,7 +1,7 @@
 // Stories of the whole axle: both wheels on one road.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, box, drawn, readings, stories, type } from "../harness.mjs";
+import { PHONE, addressed, box, drawn, readings, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -22,9 +22,8 @@ test("the whole axle: both wheels keep the road in roll, and curves run over rol
   assert.ok((await box(page, "Roll").inputValue()).startsWith("−"), "a click in a curve rolls the body");
   await page.focus("#roll-handle");
   await page.keyboard.press("ArrowRight");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /over=roll.*axle=both_-?[0-9.]+&/);
-  const other = await open(t, PHONE, `#${page.url().split("#")[1]}`);
+  const roll = await page.$eval("#roll-handle", (handle) => handle.value);
+  const other = await open(t, PHONE, await addressed(page, new RegExp(`over=roll.*axle=both_${roll}&`)));
   assert.deepEqual(await readings(other), await readings(page));
   await type(page, "Braking, g", "0,8");
   const braked = await readings(page);
