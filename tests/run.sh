@@ -70,6 +70,7 @@ build_page
 node tests/browser/size.mjs
 
 stage "browser stories"
+# One at a time: two browsers on two cores once starved a film that was being recorded.
 node --test --test-concurrency=1 tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"
