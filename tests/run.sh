@@ -70,7 +70,7 @@ build_page
 node tests/browser/size.mjs
 
 stage "browser stories"
-# One at a time: two browsers on two cores once starved a film that was being recorded.
+# One at a time: a film that is recorded, and a page that is to be idle, want two cores for themselves.
 node --test --test-concurrency=1 tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"

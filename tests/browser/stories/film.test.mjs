@@ -5,6 +5,8 @@ import { test } from "node:test";
 import { drawn, stories } from "../harness.mjs";
 
 const { open } = stories();
+// Small, so that a busy machine encodes it as fast as it is painted.
+const SMALL = { viewport: { width: 720, height: 480 } };
 
 /** Plays a film back in a page of its own: its length in s, and a corner's colour near its end. */
 async function play(page, film) {
@@ -34,7 +36,7 @@ async function play(page, film) {
 }
 
 test("a film lasts as long as it was recorded, its last hold with it, on opaque paper", async (t) => {
-  const page = await open(t);
+  const page = await open(t, SMALL);
   await page.click("#story");
   await page.click("#story-tell");
   await drawn(page);
@@ -54,7 +56,7 @@ test("a film lasts as long as it was recorded, its last hold with it, on opaque 
 });
 
 test("a film ends with its story, however that ends", async (t) => {
-  const page = await open(t);
+  const page = await open(t, SMALL);
   await page.click("#story");
   await page.click("#story-tell");
   await drawn(page);
