@@ -71,7 +71,8 @@ build_page
 node tests/browser/size.mjs
 
 stage "browser stories"
-node --test --test-concurrency=1 tests/browser/*.test.mjs
+# One at a time: a film that is recorded, and a page that is to be idle, want two cores for themselves.
+node --test --test-concurrency=1 tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs

@@ -1,5 +1,5 @@
 // Says in a sentence what became of the program when it can't: on the way to the page, at its start, or when it stops. The sentences stand
-// in index.html; nothing here needs WebAssembly.
+// in parts/start.html; nothing here needs WebAssembly.
 const find = (id) => document.querySelector(id);
 
 /** The program has come: the page can be used. */

@@ -5,7 +5,7 @@
 mod built;
 mod changed;
 mod changes;
-mod field;
+pub mod field;
 mod file;
 mod json;
 mod member;
@@ -21,7 +21,7 @@ pub use field::LIMIT;
 pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{Amount, LONGEST_NOTE, Problem, validate};
+pub use validate::{Amount, LONGEST_NAME, LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
 
 use crate::frame::Vec3;
@@ -154,6 +154,11 @@ pub enum Mount {
     Subframe,
     /// The body.
     Body,
+}
+
+impl Mount {
+    /// Every choice with its name in files and links.
+    pub const ALL: [(Mount, &'static str); 2] = [(Mount::Subframe, "subframe"), (Mount::Body, "body")];
 }
 
 /// The spring: a straight line from the body to a foot that rides on some part.

@@ -41,8 +41,8 @@ pub use both::{
 pub use frame::{Rotation, Vec3};
 pub use layout::{
     Adjusted, Adjuster, Amount, AntiRollBar, Built, Change, Changes, Damper, Drive, Guide, HalfShaft, LIMIT,
-    LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod, RollFrom, Sides,
-    Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
+    LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod,
+    RollFrom, Sides, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -51,6 +51,9 @@ pub use loads::{
     turning_friction,
 };
 pub use math::{Line, Pose, Screw, Twist, Wrench};
+#[cfg(feature = "counted")]
+#[doc(hidden)]
+pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};

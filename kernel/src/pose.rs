@@ -1,11 +1,16 @@
 //! From a linkage and a demand to a pose, or to a report that says why not.
 
+#[cfg(feature = "counted")]
+mod counted;
 mod newton;
 mod settled;
 mod steer;
 mod sweep;
 mod unsolved;
 
+#[cfg(feature = "counted")]
+#[doc(hidden)]
+pub use counted::newton_runs;
 pub use settled::settled;
 pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};

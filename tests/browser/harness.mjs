@@ -1,4 +1,5 @@
 // A served page, a browser, and pages that fail their story on any error or any request that leaves the server.
+import assert from "node:assert/strict";
 import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { existsSync } from "node:fs";
@@ -20,12 +21,12 @@ const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 export const DESKTOP = { viewport: { width: 1440, height: 900 } };
 export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
 
-/** Serves the built page on a free port of this machine. */
-export async function serve() {
+/** Serves the built page, or the one of another folder, on a free port of this machine. */
+export async function serve(folder = DIST) {
   const server = createServer(async (request, response) => {
     const path = normalize(new URL(request.url, "http://localhost").pathname).replace(/\/$/, "/index.html");
     try {
-      const body = await readFile(join(DIST, path));
+      const body = await readFile(join(folder, path));
       response.writeHead(200, { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
     } catch {
       response.writeHead(404).end();
@@ -37,7 +38,13 @@ export async function serve() {
 
 export const launch = () => chromium.launch({ executablePath, args: FLAGS });
 
-/** For a file of stories: `open(options, parameters)` gives a page in a fresh profile, started and watched. */
+/** Waits until the page's program shows its readings. */
+export const started = (page) => page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+
+/**
+ * One server and one browser for a file of stories. `open(t, options, parameters)` gives a page in a fresh profile, started and watched;
+ * `unwatched(t, prepare, options)` one that may fail, its faults in a list, and that `prepare` sees before it is opened.
+ */
 export function stories() {
   let server, browser;
   before(async () => {
@@ -48,7 +55,7 @@ export function stories() {
     await browser.close();
     server.close();
   });
-  return async function open(t, options = DESKTOP, parameters = "") {
+  async function open(t, options = DESKTOP, parameters = "") {
     const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
     const page = await context.newPage();
     const faults = [];
@@ -60,9 +67,20 @@ export function stories() {
       if (faults.length) throw new Error(faults.join("\n"));
     });
     await page.goto(server.address + parameters);
-    await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+    await started(page);
     return page;
-  };
+  }
+  async function unwatched(t, prepare, options = DESKTOP) {
+    const context = await browser.newContext({ reducedMotion: "reduce", ...options });
+    t.after(() => context.close());
+    const page = await context.newPage();
+    const faults = [];
+    page.on("pageerror", (error) => faults.push(`${error}`));
+    await prepare(page);
+    await page.goto(server.address);
+    return { page, faults };
+  }
+  return { open, unwatched };
 }
 
 /** The readings as the page shows them, by column. */
@@ -71,6 +89,17 @@ export const readings = (page) =>
 
 /** Waits until the page has drawn what was last done. */
 export const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
+/** Waits until the address, which is written once nothing has changed for half a second, is like this; gives its part from `#` on. */
+export async function addressed(page, pattern) {
+  await page.waitForFunction(({ source, flags }) => new RegExp(source, flags).test(location.hash), { source: pattern.source, flags: pattern.flags }).catch(() => {});
+  const hash = await page.evaluate(() => location.hash);
+  assert.match(hash, pattern);
+  return hash;
+}
+
+/** Waits longer than the page does before it writes the address and the draft: for what must not happen. */
+export const quiet = (page) => page.waitForTimeout(800);
 
 /** The number box of this name. */
 export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);

@@ -1,41 +1,95 @@
-// Script time of a frame while a joint is dragged with everything on, as Chromium's own counters have it. Printed, not judged.
+// Script time of a frame while a joint is dragged, as Chromium's own counters have it: `node speed.mjs [OTHER-PAGE …]`. Folders of other builds are
+// measured by turns with this one, so that whatever else the machine does meets all of them. Printed, not judged.
 import { readFile } from "node:fs/promises";
 import { DESKTOP, drawn, launch, readings, serve, take } from "./harness.mjs";
 
-const FRAMES = 240;
-const server = await serve();
+const ROUNDS = 5;
+const FRAMES = 60;
+
+/** What lies open while the joint is dragged. */
+const SITUATIONS = {
+  "first visit": async () => {},
+  "sheet, everything on": async (page) => {
+    await page.click("#whole-axle");
+    await page.click("#compare");
+    await page.click("#compare-start");
+    for (const column of ["kingpin_inclination_deg", "axle_roll_centre_height_mm"]) await page.click(`tr[data-reading="${column}"] button`);
+  },
+  "Loads, all of it open": async (page) => {
+    await page.click("#tab-loads");
+    await page.selectOption("#case", { index: 2 });
+    await page.$$eval("#loads details", (all) => all.forEach((details) => (details.open = true)));
+  },
+  "both wheels, over roll": async (page) => {
+    await page.click("#whole-axle");
+    await page.click("#over-roll");
+  },
+};
+
 const browser = await launch();
-const page = await (await browser.newContext({ ...DESKTOP, reducedMotion: "reduce" })).newPage();
-await page.goto(server.address);
-await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
-await drawn(page);
-const session = await page.context().newCDPSession(page);
-await session.send("Performance.enable");
-const counters = async () => Object.fromEntries((await session.send("Performance.getMetrics")).metrics.map(({ name, value }) => [name, value]));
-const [x, y] = await take(page, "upper front, outer joint");
-await page.mouse.move(x, y);
-await page.mouse.down();
-const [before, then] = [await counters(), await readings(page)];
-for (let i = 0; i < FRAMES; i++) {
-  await page.mouse.move(x + 12 * Math.sin(i / 9), y + 8 * Math.cos(i / 7));
+
+async function open(server, prepare) {
+  const page = await (await browser.newContext({ ...DESKTOP, reducedMotion: "reduce" })).newPage();
+  await page.goto(server.address);
+  await page.waitForSelector("tr[data-reading] td.now:not(:empty)");
+  await prepare(page);
   await drawn(page);
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable");
+  return { page, session, at: await take(page, "upper front, outer joint") };
 }
-const after = await counters();
-const moved = JSON.stringify(then) !== JSON.stringify(await readings(page));
-await page.mouse.up();
-const ms = (name) => ((after[name] - before[name]) / FRAMES * 1000).toFixed(2);
-console.log(`a frame of a drag (joint ${moved ? "moved" : "NOT moved"}): script ${ms("ScriptDuration")} ms, layout ${ms("LayoutDuration")} ms, style ${ms("RecalcStyleDuration")} ms`);
-const file = await readFile(new URL("../../demo-layouts/four-arm.json", import.meta.url), "utf8");
-const warm = await page.evaluate(async (file) => {
-  const { walk } = await import(new URL(document.querySelector("script[data-js]").dataset.js, document.baseURI));
-  const steps = 20_000, times = [];
-  for (let i = 0; i < 15; i++) {
-    const start = performance.now();
-    walk(file, steps);
-    times.push(performance.now() - start);
+
+const counters = async (session) => Object.fromEntries((await session.send("Performance.getMetrics")).metrics.map(({ name, value }) => [name, value]));
+
+/** A drag of so many frames: ms of script, layout and style for each. */
+async function drag({ page, session, at: [x, y] }) {
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  const [before, then] = [await counters(session), await readings(page)];
+  for (let i = 0; i < FRAMES; i++) {
+    await page.mouse.move(x + 12 * Math.sin(i / 9), y + 8 * Math.cos(i / 7));
+    await drawn(page);
   }
-  return times.sort((a, b) => a - b)[7] / steps * 1000;
-}, file);
-console.log(`a warm solve with all readings, in WebAssembly: ${warm.toFixed(2)} µs`);
+  const after = await counters(session);
+  if (JSON.stringify(then) === JSON.stringify(await readings(page))) throw new Error("the joint did not move");
+  // Back to where the next drag takes it.
+  await page.mouse.move(x, y);
+  await page.mouse.up();
+  return ["ScriptDuration", "LayoutDuration", "RecalcStyleDuration"].map((name) => ((after[name] - before[name]) / FRAMES) * 1000);
+}
+
+const least = (runs) => runs[0].map((_, at) => Math.min(...runs.map((run) => run[at])).toFixed(2));
+
+const folders = [undefined, ...process.argv.slice(2)];
+const servers = await Promise.all(folders.map((folder) => serve(folder)));
+for (const [name, prepare] of Object.entries(SITUATIONS)) {
+  const pages = [];
+  for (const server of servers) pages.push(await open(server, prepare));
+  const runs = pages.map(() => []);
+  for (let round = 0; round < ROUNDS; round++) {
+    for (const [at, page] of pages.entries()) runs[at].push(await drag(page));
+  }
+  for (const [at, folder] of folders.entries()) {
+    const [script, layout, style] = least(runs[at]);
+    console.log(`${name}${folder ? `, ${folder}` : ""}: a frame of a drag takes ${script} ms of script, ${layout} ms of layout, ${style} ms of style (least of ${ROUNDS} runs)`);
+  }
+  for (const { page } of pages) await page.context().close();
+}
+
+const file = await readFile(new URL("../../demo-layouts/four-arm.json", import.meta.url), "utf8");
+for (const [at, server] of servers.entries()) {
+  const { page } = await open(server, async () => {});
+  const warm = await page.evaluate(async (file) => {
+    const { walk } = await import(new URL(document.querySelector("script[data-js]").dataset.js, document.baseURI));
+    const steps = 20_000, times = [];
+    for (let i = 0; i < 15; i++) {
+      const start = performance.now();
+      walk(file, steps);
+      times.push(performance.now() - start);
+    }
+    return times.sort((a, b) => a - b)[7] / steps * 1000;
+  }, file);
+  console.log(`a warm solve with all readings, in WebAssembly${folders[at] ? `, ${folders[at]}` : ""}: ${warm.toFixed(2)} µs`);
+}
 await browser.close();
-server.close();
+servers.forEach((server) => server.close());

@@ -267,16 +267,22 @@ impl App {
 
     /// Solves the document. While a hand holds something the scales under it do not shrink.
     fn solve(&mut self, moved: Option<PointId>) {
-        let held = self.step != Step::Single;
-        let reach = if held { self.study.good.reach } else { 0.0 };
-        self.study.update(&self.document, moved, reach);
+        let held = self.held().then_some(self.study.good.reach);
+        self.study.update(&self.document, moved, held);
     }
 
-    /// The hand lets go; the scales fit again.
+    /// True while a hand holds something.
+    pub fn held(&self) -> bool {
+        self.step != Step::Single
+    }
+
+    /// The hand lets go; the scales fit again, and the curves are fine ones.
     fn release(&mut self) {
         self.step = Step::Single;
         if self.study.trouble.is_none() && self.document.reach() < self.study.good.reach {
             self.solve(None);
+        } else {
+            self.study.let_go();
         }
     }
 

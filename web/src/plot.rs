@@ -15,6 +15,7 @@ use crate::text::quantity::Quantity;
 use kernel::{Reading, State, Whole};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
+use std::fmt::Write;
 
 /// One pinned reading over travel or over steering.
 pub struct Plot {
@@ -58,7 +59,10 @@ impl Plot {
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
         let (line, faint, now) = match quantity {
-            Quantity::Wheel(reading) => wheel_curves(solved, over, span, |state| shown((reading.value)(state))),
+            Quantity::Wheel(reading) => {
+                let value = |state: &State| shown((reading.value)(state));
+                (wheel_curve(solved, over, span, value), faint_curve(solved, over, span, value), value(&solved.now))
+            }
             Quantity::Axle(reading) => {
                 let value = |whole: &Whole| shown((reading.value)(whole));
                 (over_whole(solved, span, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
@@ -67,13 +71,13 @@ impl Plot {
         let now = now.map(|y| (at, y));
         let compared = match (&study.compared, quantity) {
             (Some(other), Quantity::Wheel(reading)) => {
-                wheel_curves(other, over, span, |state| shown((reading.value)(state))).0
+                wheel_curve(other, over, span, |state| shown((reading.value)(state)))
             }
             _ => Vec::new(),
         };
         let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
         let along = matches!(over, Over::Travel | Over::TravelUpright);
-        let stops = solved.layout.stops.map(|stops| [stops.bump, -stops.rebound]);
+        let stops = solved.layout().stops.map(|stops| [stops.bump, -stops.rebound]);
         let marks = [document.ride].into_iter().chain(stops.into_iter().flatten());
         let marks = marks.filter(|at| along && *at != 0.0 && at.abs() <= reach).collect();
         let upright = over == Over::TravelUpright;
@@ -107,10 +111,14 @@ impl Plot {
         Some(plot)
     }
 
+    /// The same on a scale that does not shrink under a hand, unless what is shown has become a small part of it.
+    pub fn steady(self, before: &Axis) -> Plot {
+        Plot { y: self.y.no_narrower(before, INTERVALS), ..self }
+    }
+
     /// What the frame depends on: drawn anew only when this changes.
-    pub fn frame_key(&self) -> (Axis, Axis) {
-        let [across, up] = self.axes();
-        (across.clone(), up.clone())
+    pub fn frame_key(&self) -> (Axis, Axis, bool) {
+        (self.x.clone(), self.y.clone(), self.upright)
     }
 
     /// The axes as they lie on paper: across and up.
@@ -168,21 +176,26 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
 /// A curve in its pieces.
 type Line = Vec<Points>;
 
-/// A reading of the left wheel: the curve, the same with the other coordinate of the position at 0, and the value now. A change by less
-/// than `span` is none.
-fn wheel_curves(
-    solved: &Solved,
-    over: Over,
-    span: f64,
-    value: impl Fn(&State) -> Option<f64>,
-) -> (Line, Line, Option<f64>) {
-    let points = |curve: &Curve| pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span);
-    let now = value(&solved.now);
+/// A reading of the left wheel; a change by less than `span` is none.
+fn wheel_curve(solved: &Solved, over: Over, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
     match over {
-        Over::Travel | Over::TravelUpright => (points(solved.over_travel()), points(solved.over_travel_ahead()), now),
-        Over::Steering => (points(solved.over_rack()), points(solved.over_rack_at_rest()), now),
-        Over::Roll => (over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
+        Over::Travel | Over::TravelUpright => along(solved.over_travel(), span, value),
+        Over::Steering => along(solved.over_rack(), span, value),
+        Over::Roll => over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)),
     }
+}
+
+/// The same with the other coordinate of the position at 0.
+fn faint_curve(solved: &Solved, over: Over, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
+    match over {
+        Over::Travel | Over::TravelUpright => along(solved.over_travel_ahead(), span, value),
+        Over::Steering => along(solved.over_rack_at_rest(), span, value),
+        Over::Roll => Vec::new(),
+    }
+}
+
+fn along(curve: &Curve, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
+    pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span)
 }
 
 fn over_whole(solved: &Solved, span: f64, value: impl Fn(&Whole) -> Option<f64>) -> Line {
@@ -274,6 +287,13 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     scene
 }
 
+/// Writes a number of px from 0 up to its tenth. There are thousands in a frame, and the general way to write one is slow.
+fn push_tenths(text: &mut String, px: f64) {
+    let tenths = (px * 10.0).round() as u32;
+    // Writing to a text does not fail.
+    let _ = write!(text, "{}.{}", tenths / 10, tenths % 10);
+}
+
 /// A sparkline of a reading over travel: SVG path data in a box of the given size, and where the state is now.
 pub fn sparkline(
     curve: &Curve,
@@ -296,7 +316,10 @@ pub fn sparkline(
     let mut path = String::new();
     for (i, (x, y)) in pieces.iter().flat_map(|piece| piece.iter().enumerate()) {
         let [x, y] = place(*x, *y);
-        path += &format!("{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" });
+        path.push(if i == 0 { 'M' } else { 'L' });
+        push_tenths(&mut path, x);
+        path.push(' ');
+        push_tenths(&mut path, y);
     }
     Some((path, value(now).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
 }

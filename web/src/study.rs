@@ -1,13 +1,16 @@
 //! What is solved for a document: the axle in its position and along its curves, what it carries, what an answer is worth.
 
+mod beside;
 mod curve;
 mod kept;
 pub mod loaded;
 pub mod marking;
+mod others;
 mod solved;
 pub mod value;
 mod whole;
 
 pub use curve::Curve;
 pub use kept::Study;
+pub use others::Others;
 pub use solved::{Solved, Trouble};

@@ -1,5 +1,6 @@
-//! What people read and type: numbers, their units, names of quantities.
+//! What people read and type: numbers, their units, names of quantities, the caution.
 
+pub mod caution;
 pub mod number;
 pub mod quantity;
 pub mod typed;

@@ -221,11 +221,10 @@ fn guide(file: &Part, key: &str) -> Read<Guide> {
 }
 
 fn rack(part: &Part) -> Read<Rack> {
-    let mounts = [(Mount::Subframe, "subframe"), (Mount::Body, "body")];
     Ok(Rack {
         travel: part.number("travel")?,
         per_turn: part.number_or("per_turn", Rack::PER_TURN)?,
-        mount: if part.find("mount").is_some() { part.word("mount", &mounts)? } else { Mount::default() },
+        mount: part.word_or("mount", &Mount::ALL)?,
     })
 }
 

@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
-use super::field::{DAMPER, Field, LIMIT, STOPS, VEHICLE, WHEEL};
+use super::field::{BAR, DAMPER, Field, LIMIT, RACK, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
 use super::{AntiRollBar, Built, Change, Guide, HalfShaft, Layout, LeftOrRight, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
@@ -12,7 +12,7 @@ const SHORTEST: f64 = 1.0;
 const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
 
 /// Longest name, characters.
-const LONGEST_NAME: usize = 120;
+pub const LONGEST_NAME: usize = 120;
 
 /// Longest note, characters.
 pub const LONGEST_NOTE: usize = 2_000;
@@ -186,25 +186,21 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     if let Some(stops) = &layout.stops {
         ranges(stops, &STOPS, problems);
     }
-    let mut check = |what, value: f64, least, greatest, unit| {
-        if !(least..=greatest).contains(&value) {
-            problems.push(Problem::Range(what, value, least, greatest, unit));
-        }
-    };
-    check("spring rate", layout.spring.rate, 0.001, 1e6, "N/mm");
+    ranges(&layout.spring, &SPRING, problems);
     for along in layout.spring.rocker.iter().flat_map(|rocker| rocker.axis.iter()) {
-        check("direction of the rocker’s axis", *along, -LIMIT, LIMIT, "");
+        if !(-LIMIT..=LIMIT).contains(along) {
+            problems.push(Problem::Range("direction of the rocker’s axis", *along, -LIMIT, LIMIT, ""));
+        }
     }
     if let Some(bar) = &layout.anti_roll_bar {
-        check("anti-roll bar’s diameter", bar.diameter, 1.0, 500.0, "mm");
-        check("anti-roll bar’s stiffness", bar.stiffness.unwrap_or_default(), 0.0, 1e6, "N·m/°");
+        ranges(bar, &BAR, problems);
     }
-    if let Some(y) = layout.half_shaft.and_then(|shaft| shaft.right_inner_y) {
-        check("right half-shaft’s inner joint, y,", y, -LIMIT, LIMIT, "mm");
+    // Without a joint of its own the right shaft mirrors the left one, whose joints are checked.
+    if let Some(shaft) = layout.half_shaft.filter(|shaft| shaft.right_inner_y.is_some()) {
+        ranges(&shaft, &SHAFT, problems);
     }
     if let Some(rack) = &layout.rack {
-        check("rack travel", rack.travel, 0.1, 1_000.0, "mm");
-        check("rack stroke per turn", rack.per_turn, 0.1, 1_000.0, "mm");
+        ranges(rack, &RACK, problems);
     }
 }
 

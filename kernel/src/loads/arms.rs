@@ -147,27 +147,24 @@ pub struct Swing {
     pub at: [f64; 2],
 }
 
-/// Steps of travel and of rack, each way.
-const STEPS: i32 = 6;
-
-/// The greatest swing of every joint over travel × rack, ± these, mm. Positions that can't be reached are passed over.
+/// The greatest swing of every joint over travel × rack, ± these, mm, in so many steps each way. Positions that can't be reached are passed over.
 ///
 /// A member turns in the body by the smallest rotation M that takes its direction at rest to its present one (a wishbone's direction
 /// is that from its axis to its ball joint, so that M is its turn about the axis). At the carrier, the joint's stud sits in the carrier,
 /// which turns by R, and its socket in the member; turning about the stud is free. With the stud, at rest, across the member and as near
 /// the steering axis as that lets it be (upright on an unsteered axle; assumed, as studs usually stand), it tilts in the socket by the
 /// angle between R·stud and M·stud.
-pub fn swing(linkage: &Linkage, travel: f64, rack: f64) -> Vec<Swing> {
+pub fn swing(linkage: &Linkage, travel: f64, rack: f64, steps: i32) -> Vec<Swing> {
     let rest = Position::at_rest(linkage);
     let axis = State::solve(linkage, Demand::new(0.0, 0.0), &rest).ok().and_then(|state| state.axis.ok());
     let upright = axis.map_or(Vec3::z(), |axis| axis.screw.k);
     let members = directions(linkage, &rest);
     let joints = members.iter().flat_map(|member| member.joints);
     let mut swings: Vec<Swing> = joints.map(|joint| Swing { joint, most: 0.0, at: [0.0; 2] }).collect();
-    for i in -STEPS..=STEPS {
+    for i in -steps..=steps {
         let mut guess = rest;
-        for j in if rack > 0.0 { -STEPS..=STEPS } else { 0..=0 } {
-            let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(STEPS));
+        for j in if rack > 0.0 { -steps..=steps } else { 0..=0 } {
+            let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(steps));
             let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), &guess) else { continue };
             guess = state.position;
             for (pair, (before, now)) in swings.chunks_mut(2).zip(members.iter().zip(directions(linkage, &guess))) {

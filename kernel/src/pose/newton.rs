@@ -38,6 +38,8 @@ pub(super) const REACH: f64 = 300.0;
 /// ξ = a + b·q,   steer_row·ξ = wanted − steer   ⇒   q = (wanted − steer − steer_row·a)/(steer_row·b)
 /// ```
 pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Position) -> Step {
+    #[cfg(feature = "counted")]
+    super::counted::count();
     let mut position = *guess;
     if let Steering::Rack(rack) = demand.steering {
         position.rack = rack;

@@ -8,20 +8,38 @@ use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
 use crate::state::State;
+use std::cell::OnceCell;
 use std::rc::Rc;
 
-/// A whole axle in one stance. What is read from it is worked out when it is asked for.
+/// A whole axle in one stance. What is read from it is worked out when it is asked for, and once.
 #[derive(Clone, Debug)]
 pub struct Whole {
     /// Both wheels.
     pub axle: AxleState,
     of: Rc<Axle>,
+    at_rack: Rc<AtRack>,
+    rates: OnceCell<[Option<f64>; 2]>,
+}
+
+/// What depends on the rack alone, since it is said of the car at its ride height: one for all stances with the same rack.
+#[derive(Debug, Default)]
+struct AtRack {
+    turn: OnceCell<Option<Turn>>,
+    toe_out: OnceCell<Option<f64>>,
+    lift: OnceCell<Option<[f64; 2]>>,
 }
 
 impl Whole {
     /// An axle in a stance.
     pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
-        Ok(Whole { axle: AxleState::rolled(of, stance, guess)?, of: of.clone() })
+        let axle = AxleState::rolled(of, stance, guess)?;
+        Ok(Whole { axle, of: of.clone(), at_rack: Rc::default(), rates: OnceCell::new() })
+    }
+
+    /// The same axle in another stance.
+    pub fn moved(&self, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
+        let there = Whole::at(&self.of, stance, guess)?;
+        Ok(if stance.rack == self.axle.rack { Whole { at_rack: self.at_rack.clone(), ..there } } else { there })
     }
 
     /// An axle where the car stands.
@@ -30,13 +48,19 @@ impl Whole {
         Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
     }
 
+    /// The rest positions of both wheels: where a search begins.
+    pub fn at_rest(&self) -> [Position; 2] {
+        self.of.at_rest()
+    }
+
     fn sides(&self) -> [&State; 2] {
         self.axle.sides.each_ref().map(|side| &side.state)
     }
 
     /// How it turns at this rack displacement, where the car stands.
-    pub fn turn(&self) -> Option<Turn> {
-        Turn::at(&self.of, self.axle.rack).ok().filter(|_| self.of.steered())
+    pub fn turn(&self) -> Option<&Turn> {
+        let turn = || Turn::at(&self.of, self.axle.rack).ok().filter(|_| self.of.steered());
+        self.at_rack.turn.get_or_init(turn).as_ref()
     }
 
     /// Diameter of the outermost tyre's circle, mm: of its outer edge, kerb to kerb, or of its middle.
@@ -52,7 +76,8 @@ impl Whole {
 
     /// Toe-out on turns with the inner wheel at 20°, degrees.
     pub fn toe_out(&self) -> Option<f64> {
-        toe_out_on_turns(&self.of, 20.0).ok().filter(|_| self.of.steered())
+        let toe_out = || toe_out_on_turns(&self.of, 20.0).ok().filter(|_| self.of.steered());
+        *self.at_rack.toe_out.get_or_init(toe_out)
     }
 
     /// Degrees of the steering wheel per degree of the mean road wheel.
@@ -62,7 +87,7 @@ impl Whole {
 
     /// What steering lifts left and right, mm, from where the car stands.
     pub fn lift(&self) -> Option<[f64; 2]> {
-        lift(&self.of, self.axle.rack).ok().filter(|_| self.of.steered())
+        *self.at_rack.lift.get_or_init(|| lift(&self.of, self.axle.rack).ok().filter(|_| self.of.steered()))
     }
 
     /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
@@ -74,8 +99,11 @@ impl Whole {
 
     /// Wheel rates of left and right, N/mm.
     pub fn rates(&self) -> [Option<f64>; 2] {
-        let (springs, sides) = (Springing::of_both(&self.of), self.sides());
-        [0, 1].map(|i| Some(springs?[i].at_wheel(&self.of.linkages()[i], sides[i])?.1))
+        let rate = |i: usize, springing: Springing| springing.at_wheel(&self.of.linkages()[i], self.sides()[i]);
+        *self.rates.get_or_init(|| {
+            let springs = Springing::of_both(&self.of);
+            [0, 1].map(|i| Some(rate(i, springs?[i])?.1))
+        })
     }
 
     /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
@@ -85,7 +113,7 @@ impl Whole {
 
     /// Of the axle at these travels, N·m per degree.
     pub fn roll_stiffness(&self) -> Option<RollStiffness> {
-        RollStiffness::at(&self.of, self.sides(), self.axle.track())
+        RollStiffness::with(&self.of, self.rates(), self.sides(), self.axle.track())
     }
 
     /// Support, in percent, of a longitudinal force with this share in front. Braking pulls rearward and moves load forward, driving the other way:

@@ -2,8 +2,7 @@
 
 use super::{BarState, Springing};
 use crate::axle::Axle;
-use crate::layout::{AntiRollBar, Layout, RollFrom};
-use crate::linkage::Linkage;
+use crate::layout::{AntiRollBar, RollFrom};
 use crate::loads::Setting;
 use crate::state::State;
 
@@ -25,25 +24,22 @@ impl RollStiffness {
         RollStiffness { springs: wheel_rate * track * track / 2.0 * scale, bar: twist * scale }
     }
 
-    /// Of an axle, from both wheels' states as left ones, in a track of so many mm; `None` where a spring carries nothing.
-    pub fn at(axle: &Axle, sides: [&State; 2], track: f64) -> Option<RollStiffness> {
-        let (layout, springs) = (axle.layout(), Springing::of_both(axle)?);
-        let each = |read: fn(&Layout, &Springing, &Linkage, &State) -> Option<f64>| {
-            both([0, 1].map(|i| read(layout, &springs[i], &axle.linkages()[i], sides[i])))
-        };
-        let rate = each(|_, springing, linkage, state| Some(springing.at_wheel(linkage, state)?.1));
-        let turn = each(|layout, _, linkage, state| Some(BarState::at(layout, linkage, state)?.per_travel));
+    /// Of an axle, from both wheels' rates, N/mm, and states as left ones, in a track of so many mm; `None` where a spring carries nothing.
+    pub fn with(axle: &Axle, rates: [Option<f64>; 2], sides: [&State; 2], track: f64) -> Option<RollStiffness> {
+        let per_travel = |i: usize| Some(BarState::at(axle.layout(), &axle.linkages()[i], sides[i])?.per_travel);
         // A bar whose link can't reach leaves the stiffness unknown.
-        let bar = match &layout.anti_roll_bar {
-            Some(bar) => Some((bar, turn?)),
+        let bar = match &axle.layout().anti_roll_bar {
+            Some(bar) => Some((bar, both([0, 1].map(per_travel))?)),
             None => None,
         };
-        Some(RollStiffness::of(rate?, track, bar))
+        Some(RollStiffness::of(both(rates)?, track, bar))
     }
 
     /// Of an axle where the car stands.
     pub fn standing(axle: &Axle) -> Option<RollStiffness> {
-        RollStiffness::at(axle, axle.both_stand().each_ref(), 2.0 * axle.half_track())
+        let (stands, springs) = (axle.both_stand(), Springing::of_both(axle)?);
+        let rate = |i: usize| Some(springs[i].at_wheel(&axle.linkages()[i], &stands[i])?.1);
+        RollStiffness::with(axle, [0, 1].map(rate), stands.each_ref(), 2.0 * axle.half_track())
     }
 
     /// The bar's share.

@@ -176,11 +176,21 @@ fn long_files_have_a_reason() {
     }
 }
 
+/// Markup bears the name of its pane; but `start` is there before the program, and `teller` is where the story is told.
+#[test]
+fn markup_is_named_after_its_pane() {
+    for part in fs::read_dir(root().join("web/parts")).expect("the parts") {
+        let name = part.expect("a part").path().file_stem().expect("a name").to_string_lossy().into_owned();
+        let pane = root().join(format!("web/src/panes/{name}.rs"));
+        assert!(pane.exists() || ["start", "teller"].contains(&name.as_str()), "web/parts/{name}.html has no pane");
+    }
+}
+
 /// The style sheet and the drawing use the same colours.
 #[test]
 fn the_page_and_the_drawing_share_their_colours() {
     use web::drawing::{Ink, Theme};
-    let style = fs::read_to_string(root().join("web/style.css")).expect("the style sheet");
+    let style = fs::read_to_string(root().join("web/style/colours.css")).expect("the colours");
     let (light, dark) = style.split_once("prefers-color-scheme: dark").expect("both themes");
     for (name, ink) in [
         ("paper", Ink::Paper),

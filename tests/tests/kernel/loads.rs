@@ -423,7 +423,7 @@ fn joints_swing_by_what_travel_asks() {
     let layout = demo("double-wishbone");
     let linkage = linkage(&layout);
     let find = |travel: f64, rack: f64, joint: PointId| {
-        swing(&linkage, travel, rack).into_iter().find(|swing| swing.joint == joint).expect("the joint").most
+        swing(&linkage, travel, rack, 6).into_iter().find(|swing| swing.joint == joint).expect("the joint").most
     };
     near(find(0.0, 0.0, PointId::LowerOuter), 0.0, 1e-9, "no travel");
     let Guide::Wishbone { front, rear, outer } = layout.lower else { panic!("a wishbone") };
@@ -438,5 +438,5 @@ fn joints_swing_by_what_travel_asks() {
     let (bump, steered) = (find(0.0, 0.0, PointId::LowerOuter), find(0.0, 60.0, PointId::LowerOuter));
     assert!(steered - bump < 8.0, "steering by 30° and more tilts the stud by {steered}° only");
     assert!(find(60.0, 60.0, PointId::TrackRodOuter) >= find(60.0, 0.0, PointId::TrackRodOuter));
-    assert_eq!(swing(&linkage, 10.0, 0.0).len(), 8, "six joints of wishbones, two of the track rod");
+    assert_eq!(swing(&linkage, 10.0, 0.0, 6).len(), 8, "six joints of wishbones, two of the track rod");
 }

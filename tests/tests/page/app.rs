@@ -536,7 +536,7 @@ fn a_long_note_can_be_edited() {
     app.update(Message::Note(note.clone()));
     assert_eq!(app.document.layout.note, note);
     assert_eq!(kernel::validate(&app.document.layout), []);
-    let markup = include_str!("../../../web/index.html");
+    let markup = include_str!("../../../web/parts/title_block.html");
     let area = markup.split("<textarea id=\"note\"").nth(1).expect("a note").split('>').next().expect("its end");
     assert!(area.contains(&format!("maxlength=\"{}\"", kernel::LONGEST_NOTE)), "{area}");
 }

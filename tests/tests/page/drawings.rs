@@ -119,7 +119,7 @@ fn the_wheel_is_taken_by_its_tyre() {
         else {
             return;
         };
-        let tread = app.study.good.now.position.pose.w + Vec3::z() * 0.9 * app.study.good.layout.wheel.free_radius;
+        let tread = app.study.good.now.position.pose.w + Vec3::z() * 0.9 * app.study.good.layout().wheel.free_radius;
         let at = sheet.project(view, tread + Vec3::y() * 60.0);
         let hit = scene.hit(at, 1.0).expect("the tyre");
         assert!(matches!(hit.grab, Grab::Wheel | Grab::Joint(_)), "{:?}", hit.grab);

@@ -15,7 +15,7 @@ const ENCODED: &str = "%F0%A0%80%80";
 /// The page on a file with the longest name and note there can be.
 fn wordy() -> App {
     let mut layout = first();
-    (layout.name, layout.note) = (LETTER.repeat(120), LETTER.repeat(2_000));
+    (layout.name, layout.note) = (LETTER.repeat(kernel::LONGEST_NAME), LETTER.repeat(kernel::LONGEST_NOTE));
     assert_eq!(kernel::validate(&layout), []);
     App::new(Document::of(layout), Vec::new())
 }
@@ -23,6 +23,21 @@ fn wordy() -> App {
 /// As many shots as there can be, with captions of so many letters.
 fn shots(app: &App, letters: usize) -> Vec<Shot> {
     vec![Shot::of(&app.document, None, LETTER.repeat(letters)); MOST_SHOTS]
+}
+
+/// What the page's boxes for words hold, files and links hold too, and no less.
+#[test]
+fn boxes_for_words_are_as_long_as_what_keeps_them() {
+    let markup = include_str!("../../../web/index.html");
+    for (ids, longest) in [
+        (&["name", "by"][..], kernel::LONGEST_NAME),
+        (&["note", "own-words", "edit-task", "edit-hint"], kernel::LONGEST_NOTE),
+    ] {
+        for id in ids {
+            let tag = markup.split('<').find(|tag| tag.contains(&format!(" id=\"{id}\""))).expect("a box");
+            assert!(tag.contains(&format!(" maxlength=\"{longest}\"")), "{tag}");
+        }
+    }
 }
 
 #[test]

@@ -234,3 +234,31 @@ fn old_links_open_for_ever() {
     }
     assert!(count >= DEMOS.len(), "only {count} old links");
 }
+
+/// A link of this version is written as it was, to the letter; only aims, predictions and numbers of before they had a place or a unit say more now.
+#[test]
+fn links_are_written_as_they_were() {
+    let fuller = ["aims", "predict", "number", "guess", "first"];
+    let rest = |link: &str| {
+        let pairs = link.split('&').filter(|pair| !fuller.iter().any(|name| pair.starts_with(&format!("{name}="))));
+        pairs.map(String::from).collect::<Vec<_>>()
+    };
+    let links = include_str!("../../links/v2.txt").lines().filter_map(|line| line.split(' ').next());
+    let mut same = 0;
+    for link in links {
+        let (document, _) = read(link).expect("a link");
+        let again = write(&document);
+        assert_eq!(rest(&again), rest(link));
+        same += usize::from(again == link);
+    }
+    assert!(same >= 28, "only {same} links are the same to the letter");
+}
+
+/// Of two versions the first is used, as the sentence says: words keep their spaces.
+#[test]
+fn of_two_versions_the_first_is_used() {
+    let document = documents().next().expect("a demo");
+    let (back, faults) = read(&format!("{}&v=1", write(&document))).expect("a link");
+    assert_eq!(faults, ["The link says “v” twice; the first is used."]);
+    assert_eq!(back, document);
+}

@@ -1,6 +1,7 @@
 //! The page without a browser: what it holds, draws, writes into links, teaches and passes on.
 
 mod app;
+mod asked;
 mod drawings;
 mod fuzz;
 mod hidden;

@@ -5,8 +5,9 @@ use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::svg::svg;
 use web::drawing::{Item, Theme};
-use web::exchange::pass_on::{CAUTION, MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use web::exchange::pass_on::{MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
 use web::link::write;
+use web::text::caution::{CAUTION, STUDY};
 
 fn apps() -> impl Iterator<Item = App> {
     (0..DEMOS.len()).map(|index| App::new(Document::of(layout(index).expect("a demo")), Vec::new()))
@@ -14,6 +15,17 @@ fn apps() -> impl Iterator<Item = App> {
 
 fn link(app: &App) -> String {
     format!("https://example.org/ghostpin/#{}", write(&app.document))
+}
+
+/// The markup, which stands without the program too, has the caution in the program's words wherever it has it.
+#[test]
+fn the_page_and_the_program_share_their_caution() {
+    let markup = include_str!("../../../web/index.html");
+    let begins = STUDY.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+    let places: Vec<_> = markup.match_indices(&begins).map(|(at, _)| &markup[at..]).collect();
+    assert!(places.iter().all(|place| place.starts_with(STUDY)), "{begins} … goes on otherwise");
+    assert_eq!(places.iter().filter(|place| place.starts_with(CAUTION)).count(), 2, "sheet and print");
+    assert_eq!(places.len(), 3, "and the foot of an embedded page");
 }
 
 /// A picture says what it is: name, readings, unit, sign rule, caution, and the whole link.

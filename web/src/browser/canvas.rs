@@ -24,15 +24,35 @@ pub fn paint(context: &CanvasRenderingContext2d, scene: &Scene, theme: Theme, ra
     // A pixel more: the canvas is a whole number of device pixels.
     context.fill_rect(0.0, 0.0, scene.size[0] + 1.0, scene.size[1] + 1.0);
     context.set_line_join("round");
-    let mut pen = Pen { context, theme, dash: None };
-    pen.items(&scene.items);
+    Pen { context, theme, set: Settings::default() }.items(&scene.items);
 }
 
-/// Remembers the dash it last set: each new one costs an array across the border.
+/// Puts items on the canvas. What it has set it does not set again: each call is a way across the border, and most items are like the one before.
 struct Pen<'a> {
     context: &'a CanvasRenderingContext2d,
     theme: Theme,
+    set: Settings,
+}
+
+/// What the pen has set; `None` is not known.
+#[derive(Clone, Copy, Default)]
+struct Settings {
+    fill: Option<Ink>,
+    stroke: Option<Ink>,
+    opacity: Option<f64>,
+    width: Option<f64>,
+    round: Option<bool>,
     dash: Option<&'static [f64]>,
+    /// Bold or not, and the size, px.
+    font: Option<(bool, f64)>,
+    anchor: Option<Anchor>,
+}
+
+/// Calls `set` unless this is set already.
+fn change<T: PartialEq + Copy>(is: &mut Option<T>, to: T, set: impl FnOnce()) {
+    if is.replace(to) != Some(to) {
+        set();
+    }
 }
 
 impl Pen<'_> {
@@ -44,10 +64,6 @@ impl Pen<'_> {
                 Item::Clip { area, items } => self.clip(area, items),
             }
         }
-    }
-
-    fn colour(&self, ink: Ink) -> &'static str {
-        ink.colour(self.theme)
     }
 
     fn trace(&self, steps: &[Step]) {
@@ -69,54 +85,64 @@ impl Pen<'_> {
 
     fn path(&mut self, steps: &[Step], fill: Option<&Fill>, stroke: Option<&Stroke>) {
         self.trace(steps);
-        let context = self.context;
         if let Some(fill) = fill {
-            context.set_global_alpha(fill.opacity);
-            context.set_fill_style_str(self.colour(fill.ink));
-            context.fill();
+            self.opacity(fill.opacity);
+            self.fill(fill.ink);
+            self.context.fill();
         }
         if let Some(stroke) = stroke {
-            context.set_global_alpha(stroke.opacity);
-            context.set_stroke_style_str(self.colour(stroke.ink));
-            context.set_line_width(stroke.width);
-            context.set_line_cap(if stroke.round { "round" } else { "butt" });
-            self.set_dash(stroke.dash);
+            self.opacity(stroke.opacity);
+            self.stroke(stroke.ink, stroke.width, stroke.dash);
+            let (context, round) = (self.context, stroke.round);
+            change(&mut self.set.round, round, || context.set_line_cap(if round { "round" } else { "butt" }));
             context.stroke();
         }
     }
 
-    fn set_dash(&mut self, dash: &'static [f64]) {
-        if self.dash != Some(dash) {
+    fn opacity(&mut self, opacity: f64) {
+        change(&mut self.set.opacity, opacity, || self.context.set_global_alpha(opacity));
+    }
+
+    fn fill(&mut self, ink: Ink) {
+        change(&mut self.set.fill, ink, || self.context.set_fill_style_str(ink.colour(self.theme)));
+    }
+
+    fn stroke(&mut self, ink: Ink, width: f64, dash: &'static [f64]) {
+        change(&mut self.set.stroke, ink, || self.context.set_stroke_style_str(ink.colour(self.theme)));
+        change(&mut self.set.width, width, || self.context.set_line_width(width));
+        change(&mut self.set.dash, dash, || {
             let array: Array = dash.iter().copied().map(JsValue::from_f64).collect();
             // Fails on negative lengths only.
             let _ = self.context.set_line_dash(&array);
-            self.dash = Some(dash);
-        }
+        });
     }
 
     fn text(&mut self, text: &Text) {
         let context = self.context;
         let [x, y] = text.at;
-        context.set_global_alpha(1.0);
-        let weight = if text.bold { 700 } else { 400 };
-        context.set_font(&format!("{weight} {}px \"Roboto Condensed\", sans-serif", text.size));
-        context.set_text_align(match text.anchor {
-            Anchor::Start => "left",
-            Anchor::Middle => "center",
-            Anchor::End => "right",
+        self.opacity(1.0);
+        change(&mut self.set.font, (text.bold, text.size), || {
+            let weight = if text.bold { 700 } else { 400 };
+            context.set_font(&format!("{weight} {}px \"Roboto Condensed\", sans-serif", text.size));
+        });
+        change(&mut self.set.anchor, text.anchor, || {
+            context.set_text_align(match text.anchor {
+                Anchor::Start => "left",
+                Anchor::Middle => "center",
+                Anchor::End => "right",
+            });
         });
         if text.halo {
-            context.set_stroke_style_str(self.colour(Ink::Paper));
-            context.set_line_width(3.5);
-            self.set_dash(&[]);
-            let _ = self.context.stroke_text(&text.text, x, y);
+            self.stroke(Ink::Paper, 3.5, &[]);
+            let _ = context.stroke_text(&text.text, x, y);
         }
-        context.set_fill_style_str(self.colour(text.ink));
+        self.fill(text.ink);
         let _ = context.fill_text(&text.text, x, y);
     }
 
     fn clip(&mut self, area: &Area, items: &[Item]) {
         self.context.save();
+        let outside = self.set;
         match *area {
             Area::Rect { min: [x, y], max: [right, bottom] } => {
                 self.context.begin_path();
@@ -127,7 +153,6 @@ impl Pen<'_> {
         self.context.clip();
         self.items(items);
         self.context.restore();
-        // Restoring brings back an older dash than the remembered one.
-        self.dash = None;
+        self.set = outside;
     }
 }

@@ -11,7 +11,7 @@ use web_sys::HtmlCanvasElement;
 /// A frame on its canvas: kept until axes, size or theme change.
 #[derive(Clone, PartialEq)]
 pub struct Framed {
-    key: (Axis, Axis),
+    key: (Axis, Axis, bool),
     size: P,
     ratio: f64,
     theme: Theme,
@@ -19,6 +19,11 @@ pub struct Framed {
 }
 
 impl Framed {
+    /// The axis of the reading.
+    pub fn scale(&self) -> &Axis {
+        &self.key.1
+    }
+
     /// The abscissa under a place on the plot, CSS px.
     pub fn abscissa(&self, plot: &Plot, at: P) -> f64 {
         abscissa(plot, self.inside, at.map(|px| px * self.ratio))

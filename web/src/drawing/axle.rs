@@ -19,7 +19,7 @@ pub struct Axle<'a> {
 impl Axle<'_> {
     /// Of what is solved.
     pub fn of(solved: &Solved) -> Axle<'_> {
-        Axle { layout: &solved.layout, linkage: &solved.linkage, rest: &solved.rest, now: &solved.now }
+        Axle { layout: solved.layout(), linkage: solved.linkage(), rest: &solved.rest, now: &solved.now }
     }
 
     /// Where a point of the layout is at a state, mm.

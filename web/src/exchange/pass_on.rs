@@ -4,12 +4,10 @@ use crate::app::App;
 use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use crate::exchange::block;
+use crate::text::caution::CAUTION;
 use crate::text::quantity::Quantity;
 use kernel::{Demand, Layout, PointId, Vec3, table};
 use qrcodegen::{QrCode, QrCodeEcc};
-
-/// Stands under everything that leaves the page.
-pub const CAUTION: &str = "A geometry study for learning; not a design approval. Steering and suspension changes may need official approval where you live.";
 
 /// Size of the picture, and its free quarter for the words, px.
 const SIZE: [f64; 2] = [983.0, 810.0];
@@ -70,12 +68,12 @@ fn readings(app: &App) -> Vec<String> {
 /// The table of the states along travel, at the present rack: the same columns as on the command line. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
     let good = &app.study.good;
-    let header = table::header(&good.linkage, false);
+    let header = table::header(good.linkage(), false);
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
     let mut text = header + "\n";
     for (travel, state) in &good.over_travel().points {
         // Without a force no position is refused.
-        if let Ok(row) = table::row(&good.linkage, &Demand::new(*travel, state.position.rack), state, None) {
+        if let Ok(row) = table::row(good.linkage(), &Demand::new(*travel, state.position.rack), state, None) {
             let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
             text += &(told.collect::<Vec<_>>().join(",") + "\n");
         }

@@ -6,45 +6,72 @@ use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
 use crate::document::Document;
 use kernel::Layout;
+use kernel::field::Field;
 use std::cell::RefCell;
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
-/// A box with its name, for one number of a part of the document.
-pub type Field<T> = (&'static str, fn(&T) -> f64, fn(&mut T, f64));
+/// A number that is no layout's, so that no table has it: its box's title, how it is read and how it is written.
+pub type Number<T> = (&'static str, fn(&T) -> f64, fn(&mut T, f64));
+
+/// What reads a number, and its box.
+type Boxed<T> = (fn(&T) -> f64, NumberBox);
 
 /// Boxes for the numbers of one part.
-pub struct Boxes<T: 'static> {
-    fields: &'static [Field<T>],
-    boxes: Vec<NumberBox>,
-}
+pub struct Boxes<T>(Vec<Boxed<T>>);
 
-impl<T: Copy + 'static> Boxes<T> {
-    /// Furnishes a place with them.
+impl<T: 'static> Boxes<T> {
+    /// Furnishes a place with them: for a layout's part, by its table. Without a part they take nothing.
     pub fn new(
         page: &Page,
         place: &str,
-        fields: &'static [Field<T>],
-        of: fn(&Document) -> T,
+        fields: impl IntoIterator<Item = &'static Field<T>>,
+        of: fn(&Document) -> Option<T>,
         message: fn(T) -> Message,
     ) -> Boxes<T> {
         let place: Element = find(place);
-        let boxes = fields.iter().map(|&(name, _, write)| {
-            NumberBox::named(page, &place, name, move |page, value| {
-                let mut part = page.with(|app| of(&app.document));
-                write(&mut part, value);
-                page.send(message(part));
-            })
-        });
-        Boxes { fields, boxes: boxes.collect() }
+        let boxes = fields
+            .into_iter()
+            .map(|field| (field.get, number_box(page, &place, &field.title(), field.set, of, message)));
+        Boxes(boxes.collect())
     }
 
-    /// Shows the numbers of a part.
-    pub fn show(&self, part: &T) {
-        for ((_, read, _), number) in self.fields.iter().zip(&self.boxes) {
-            let text = format!("{:.4}", read(part));
+    /// The same for other numbers of the document.
+    pub fn of_numbers(
+        page: &Page,
+        place: &str,
+        numbers: &[Number<T>],
+        of: fn(&Document) -> Option<T>,
+        message: fn(T) -> Message,
+    ) -> Boxes<T> {
+        let place: Element = find(place);
+        let boxes = numbers.iter().map(|(name, get, set)| (*get, number_box(page, &place, name, *set, of, message)));
+        Boxes(boxes.collect())
+    }
+
+    /// Shows the numbers of a part; zeros without one.
+    pub fn show(&self, part: Option<&T>) {
+        for (get, number) in &self.0 {
+            let text = format!("{:.4}", part.map_or(0.0, get));
             number.show(text.trim_end_matches('0').trim_end_matches('.'));
         }
     }
+}
+
+/// One box: what is typed is written into the part that the document then has.
+fn number_box<T: 'static>(
+    page: &Page,
+    place: &Element,
+    title: &str,
+    set: fn(&mut T, f64),
+    of: fn(&Document) -> Option<T>,
+    message: fn(T) -> Message,
+) -> NumberBox {
+    NumberBox::named(page, place, title, move |page, value| {
+        if let Some(mut part) = page.with(|app| of(&app.document)) {
+            set(&mut part, value);
+            page.send(message(part));
+        }
+    })
 }
 
 /// A section that folds: what it shows is worked out only while it is open.

@@ -106,6 +106,10 @@ impl Curve {
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();
+        let plot = match &*framed {
+            Some(framed) if app.held() => plot.steady(framed.scale()),
+            _ => plot,
+        };
         // Twice the pixels at least: a curve is judged by its smoothness.
         let ratio = pixel_ratio().max(2.0);
         *framed = draw_frame(&self.below, &plot, size, ratio, page.theme(), framed.take());

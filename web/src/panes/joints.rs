@@ -26,7 +26,7 @@ fn list(app: &App) {
     find::<Element>("joints-caption").set_text_content(Some(&format!("Present joint positions, {unit}")));
     let rows: Element = find("joint-rows");
     rows.set_text_content(None);
-    for (id, _) in app.study.good.layout.points() {
+    for (id, _) in app.study.good.layout().points() {
         let Some(at) = app.study.good.place(id) else { continue };
         let row: Element = make(&rows, "tr");
         let heading: Element = make(&row, "th");

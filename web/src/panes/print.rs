@@ -10,6 +10,7 @@ use crate::document::lesson::Lesson;
 use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::plot::{Plot, scene};
+use crate::text::caution::STUDY;
 use crate::text::quantity::Quantity;
 use kernel::{AXLE_READINGS, Whole};
 use std::cell::Cell;
@@ -82,16 +83,14 @@ fn side_by_side() {
         }
         make::<Element>(&place, "p").set_text_content(Some(&app.document.layout.note));
     }
-    foot(
-        &sheet,
-        "Lengths in mm, angles in degrees; left wheel; signs to ISO 8855. The same wheel on three axles. A geometry study for learning; not a design approval.",
-    );
+    foot(&sheet, "Lengths in mm, angles in degrees; left wheel; signs to ISO 8855. The same wheel on three axles.");
 }
 
+/// The last line of a sheet, which ends with the caution.
 fn foot(sheet: &Element, says: &str) {
     let foot: Element = make(sheet, "p");
     set(&foot, "class", "print-foot");
-    foot.set_text_content(Some(says));
+    foot.set_text_content(Some(&format!("{says} {STUDY}")));
 }
 
 fn fill(app: &App) {
@@ -142,7 +141,7 @@ fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
         let name = format!("{} {}", reading.name, units.behind(quantity));
         row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
     }
-    foot(&sheet, "Both wheels; signs to ISO 8855. A geometry study for learning; not a design approval.");
+    foot(&sheet, "Both wheels; signs to ISO 8855.");
 }
 
 /// In place of the curves, a lesson's task and lines to answer on.

@@ -140,30 +140,15 @@ impl Row {
         self.behind.show(units.behind(quantity));
         self.pinned.show(if app.document.pinned.contains(&quantity.column()) { "true" } else { "false" });
         self.now.show(&text(good.value(quantity)));
-        let (rest, range, spark) = match quantity {
-            Quantity::Wheel(reading) => (
-                (reading.value)(&good.rest),
-                good.over_travel().range(reading.value),
-                sparkline(good.over_travel(), &good.now, reading, SPARK),
-            ),
-            Quantity::Axle(reading) => {
-                let values = good.over_whole().iter().filter_map(|(_, whole)| (reading.value)(whole));
-                let range = values.fold(None, |range: Option<(f64, f64)>, v| {
-                    Some(range.map_or((v, v), |(least, most)| (least.min(v), most.max(v))))
-                });
-                (good.whole.as_ref().and_then(|[_, rest]| (reading.value)(rest)), range, None)
-            }
-        };
-        let mut columns = [rest, range.map(|range| range.0), range.map(|range| range.1)];
-        if app.document.compared.is_some() {
-            let (now, other) =
-                (good.value(quantity), app.study.compared.as_ref().and_then(|other| other.value(quantity)));
-            columns = [other, now.zip(other).map(|(now, other)| now - other), rest];
-        }
+        let columns = app.study.beside(quantity, app.document.compared.is_some());
         for (cell, value) in [&self.rest, &self.least, &self.most].into_iter().zip(columns) {
             cell.show(&text(value));
         }
-        let (path, [x, y]) = spark.filter(|_| !hidden).unwrap_or((String::new(), [-9.0, -9.0]));
+        let spark = match quantity {
+            Quantity::Wheel(reading) if !hidden => sparkline(good.over_travel(), &good.now, reading, SPARK),
+            _ => None,
+        };
+        let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
         self.path.show(&path);
         self.dot[0].show(&format!("{x:.1}"));
         self.dot[1].show(&format!("{y:.1}"));
@@ -259,7 +244,7 @@ impl Pane for Readings {
         for (head, text) in self.heads.iter().zip(heads) {
             head.show(&text);
         }
-        self.half_shaft.set_hidden(app.study.good.layout.half_shaft.is_none());
+        self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
         self.axle.set_hidden(app.study.good.whole.is_none());
         self.rows.iter().for_each(|row| row.show(app));
     }

@@ -14,6 +14,9 @@ pub struct Axis {
     pub step: f64,
 }
 
+/// A curve that fills less than a quarter of its plot can't be read.
+const MOST_WIDER: f64 = 4.0;
+
 impl Axis {
     /// The smallest range with round ends (1, 2 or 5 times a power of ten) and at most `intervals` ticks apart that holds
     /// `from..to`; at least `span` wide, so that a constant does not show its noise.
@@ -26,6 +29,18 @@ impl Axis {
         let fits = |step: &f64| (to / step).ceil() - (from / step).floor() <= intervals;
         let step = [1.0, 2.0, 5.0, 10.0, 20.0].map(|k| k * ten).into_iter().find(fits).unwrap_or(50.0 * ten);
         Axis { from: (from / step).floor() * step, to: (to / step).ceil() * step, step }
+    }
+
+    /// The range that holds another one too, unless that one is so many times as wide that this one would be lost in it.
+    pub(super) fn no_narrower(self, other: &Axis, intervals: f64) -> Axis {
+        let (from, to) = (self.from.min(other.from), self.to.max(other.to));
+        if to - from > MOST_WIDER * (self.to - self.from) {
+            self
+        } else if (from, to) == (other.from, other.to) {
+            other.clone()
+        } else {
+            Axis::round(from, to, intervals, 0.0)
+        }
     }
 
     /// From −`reach` to `reach`, the ends as they are: ticks at the halves where those are whole numbers.
@@ -82,6 +97,12 @@ mod tests {
             assert!((2..=5).contains(&ticks.len()), "{axis:?}");
             assert!((ticks[ticks.len() - 1] - axis.to).abs() < 1e-9 * axis.step, "{axis:?}");
         }
+        let (narrow, wide) = (Axis::round(0.0, 4.0, 4.0, 0.0), Axis::round(-2.0, 5.0, 4.0, 0.0));
+        assert_eq!(narrow.clone().no_narrower(&wide, 4.0), wide, "it does not shrink");
+        let both = Axis::round(3.0, 8.0, 4.0, 0.0).no_narrower(&narrow, 4.0);
+        assert!(both.from <= 0.0 && both.to >= 8.0 && both.ticks().len() <= 5, "{both:?}");
+        let far = Axis::round(-100.0, 100.0, 4.0, 0.0);
+        assert_eq!(narrow.clone().no_narrower(&far, 4.0), narrow, "but what is small in it is shown large");
         assert_eq!(Axis::round(-60.0, 60.0, 4.0, 0.0).label(-50.0), "\u{2212}50");
         assert_eq!(Axis::round(4.18, 4.5, 4.0, 0.0).label(4.2), "4.2");
     }

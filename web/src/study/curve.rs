@@ -36,11 +36,14 @@ impl Curve {
     }
 
     /// Least and greatest of a reading along the curve.
-    pub fn range(&self, value: fn(&State) -> Option<f64>) -> Option<(f64, f64)> {
-        let values = self.points.iter().filter_map(|(_, state)| value(state)).filter(|v| v.is_finite());
-        values.fold(None, |range, v| match range {
-            None => Some((v, v)),
-            Some((least, most)) => Some((f64::min(least, v), f64::max(most, v))),
-        })
+    pub fn range(&self, value: fn(&State) -> Option<f64>) -> Option<[f64; 2]> {
+        range(self.points.iter().filter_map(|(_, state)| value(state)))
     }
+}
+
+/// Least and greatest of some values.
+pub fn range(values: impl Iterator<Item = f64>) -> Option<[f64; 2]> {
+    let wider =
+        |range: Option<[f64; 2]>, v: f64| Some(range.map_or([v, v], |[least, most]| [v.min(least), v.max(most)]));
+    values.filter(|v| v.is_finite()).fold(None, wider)
 }

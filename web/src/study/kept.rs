@@ -3,7 +3,6 @@
 use super::loaded::Loaded;
 use super::solved::{Solved, Trouble};
 use crate::document::Document;
-use crate::document::place::TRAVEL;
 use kernel::{Demand, Linkage, PointId, Vec3, solve};
 use nalgebra::Matrix3;
 
@@ -29,20 +28,20 @@ pub struct Study {
 }
 
 /// The compared axle at the document's travel and, as far as its stroke goes, rack.
-fn laid_over(document: &Document, reach: f64) -> Option<Box<Solved>> {
+fn laid_over(document: &Document, held: Option<f64>) -> Option<Box<Solved>> {
     let layout = document.compared.clone()?;
     let mut there = Document { layout, compared: None, ..document.clone() };
     there.rack = document.rack.clamp(-there.rack_travel(), there.rack_travel());
-    Solved::new(&there, reach).ok().map(Box::new)
+    Solved::new(&there, held).ok().map(Box::new)
 }
 
 impl Study {
     /// The study of a document; if it can't be assembled, of another one that can, with the trouble said.
     pub fn new(document: &Document, instead: impl FnOnce() -> Document) -> Study {
-        match Solved::new(document, TRAVEL) {
-            Ok(good) => Study::of(good, document, TRAVEL),
+        match Solved::new(document, None) {
+            Ok(good) => Study::of(good, document, None),
             Err(trouble) => {
-                let good = Solved::new(&instead(), TRAVEL).unwrap_or_else(|trouble| {
+                let good = Solved::new(&instead(), None).unwrap_or_else(|trouble| {
                     // The embedded demos are tested to solve; a build in which one does not must not start.
                     panic!("what stands in does not solve: {}", trouble.sentence)
                 });
@@ -52,16 +51,16 @@ impl Study {
     }
 
     /// With what closes goes what is laid over it and what it carries.
-    fn of(good: Solved, document: &Document, reach: f64) -> Study {
+    fn of(good: Solved, document: &Document, held: Option<f64>) -> Study {
         let loaded = Loaded::of(&good, document);
-        Study { compared: laid_over(document, reach), loaded, good, trouble: None }
+        Study { compared: laid_over(document, held), loaded, good, trouble: None }
     }
 
-    /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did; the
-    /// curves reach `reach` at least.
-    pub fn update(&mut self, document: &Document, moved: Option<PointId>, reach: f64) {
-        match Solved::new(document, reach) {
-            Ok(good) => *self = Study::of(good, document, reach),
+    /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did;
+    /// `held` is how far the curves must reach at least under a hand that holds something.
+    pub fn update(&mut self, document: &Document, moved: Option<PointId>, held: Option<f64>) {
+        match Solved::new(document, held) {
+            Ok(good) => *self = Study::of(good, document, held),
             Err(trouble) => {
                 let joint = moved.and_then(|id| {
                     let at_rest = document.layout.point(id)?;
@@ -72,12 +71,18 @@ impl Study {
         }
     }
 
+    /// The hand lets go.
+    pub fn let_go(&mut self) {
+        self.good.let_go();
+        self.compared.iter_mut().for_each(|compared| compared.let_go());
+    }
+
     /// Where the drawing shows a point with these rest coordinates, in the pose that closed last.
     fn shown(&self, id: PointId, at_rest: Vec3) -> Option<Vec3> {
-        let Solved { linkage, now, .. } = &self.good;
+        let (linkage, now) = (self.good.linkage(), &self.good.now);
         match id {
             // The foot follows its member; near enough to what it did at its old place.
-            PointId::SpringFoot => Some(at_rest - self.good.layout.point(id)? + self.good.place(id)?),
+            PointId::SpringFoot => Some(at_rest - self.good.layout().point(id)? + self.good.place(id)?),
             _ => Some(linkage.place(&now.position.pose, now.position.rack, id, at_rest)),
         }
     }

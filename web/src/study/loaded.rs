@@ -88,21 +88,21 @@ pub fn settled(solved: &Solved, document: &Document, spring: &Springing) -> Opti
         Case::Own => true,
     };
     let load = load(solved, document).filter(|_| even)?;
-    spring.settles(&solved.linkage, &load, &solved.rest)
+    spring.settles(solved.linkage(), &load, &solved.rest)
 }
 
 impl Loaded {
     /// The axle under the document's load, if it shows one and the axle can carry any.
     pub fn of(solved: &Solved, document: &Document) -> Option<Loaded> {
         let load = load(solved, document)?;
-        let (linkage, state) = (&solved.linkage, &solved.now);
+        let (linkage, state) = (solved.linkage(), &solved.now);
         let wrench = load.wrench(state);
         let corner = Corner::under(linkage, state, &Statics::at(state), &wrench)?;
         let name = match document.loads.case {
             Case::Of(at) => LoadCase::all().get(at)?.name,
             Case::Own | Case::None => "Own load",
         };
-        let rod = RodForces::of(linkage, state, &corner.members, &solved.layout.damper());
+        let rod = RodForces::of(linkage, state, &corner.members, &solved.layout().damper());
         let (moment, side_free) = (SteeringMoment::of(&load, state), SideFreeSpring::of(linkage, state, &wrench));
         Some(Loaded { name, moment, side_free, load, corner, rod })
     }
@@ -184,7 +184,7 @@ const NAMES: [(Member, &str); 5] = [
 
 /// Every member over all cases at the present position; empty where the members do not hold the wheel.
 pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
-    let (linkage, state) = (&solved.linkage, &solved.now);
+    let (linkage, state) = (solved.linkage(), &solved.now);
     let (setting, statics) = (setting(solved), Statics::at(state));
     let under = |load: &Load| Corner::under(linkage, state, &statics, &load.wrench(state));
     if under(&Load::default()).is_none() {
@@ -237,14 +237,14 @@ pub fn members(solved: &Solved, document: &Document) -> Vec<MemberRow> {
 /// Side force of the strut (N) over travel (mm) under the load shown, at the present rack.
 pub fn side_over_travel(solved: &Solved, document: &Document) -> Vec<(f64, f64)> {
     let Some(load) = load(solved, document) else { return Vec::new() };
-    let side = |state: &State| Statics::at(state).members(&load.wrench(state))?.strut_side(&solved.linkage);
+    let side = |state: &State| Statics::at(state).members(&load.wrench(state))?.strut_side(solved.linkage());
     solved.over_travel().points.iter().filter_map(|(travel, state)| Some((*travel, side(state)?))).collect()
 }
 
 /// The moment about the steering axis (N·mm) of the same case of the same vehicle on another axle, at the same travel and rack; `None` where that axle
 /// has none or can't get there.
 pub fn moment_on(other: &Layout, solved: &Solved, document: &Document) -> Option<f64> {
-    let other = Layout { vehicle: Some(solved.layout.vehicle()), ..other.clone() };
+    let other = Layout { vehicle: Some(solved.layout().vehicle()), ..other.clone() };
     let axle = Axle::standing_at(&other, document.ride).ok()?;
     let now = axle.state(Demand::new(document.travel, document.rack)).ok()?;
     SteeringMoment::of(&chosen(&document.loads, &Setting::of(&axle)).ok()??, &now).map(|moment| moment.total())

@@ -6,17 +6,13 @@ use crate::document::Document;
 use crate::text::quantity::Quantity;
 use kernel::{
     Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
-    Unsolved, Vec3, Whole,
+    Swing, Unsolved, Vec3, Whole, swing,
 };
 use std::cell::OnceCell;
 use std::rc::Rc;
 
 /// A layout in a position that closes.
 pub struct Solved {
-    /// The joints at rest.
-    pub layout: Layout,
-    /// Its equations.
-    pub linkage: Linkage,
     /// The axle, standing where the car stands.
     pub axle: Rc<Axle>,
     /// The state at the height the car stands at, wheels ahead.
@@ -32,6 +28,7 @@ pub struct Solved {
     /// The contact point's shift where the car stands, from which track and wheelbase change count, mm.
     stand: Vec3,
     along: Along,
+    held: bool,
     curves: Curves,
 }
 
@@ -43,7 +40,15 @@ struct Curves {
     over_rack: OnceCell<Curve>,
     over_rack_at_rest: OnceCell<Curve>,
     over_whole: OnceCell<Vec<(f64, Whole)>>,
+    swings: OnceCell<Vec<Swing>>,
 }
+
+/// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more; and while a hand holds something.
+const WHOLE_STEPS: [i32; 2] = [15, 6];
+
+/// Steps of travel and of rack, each way, between which the joints' greatest angles are sought; and while a hand holds something. The greatest
+/// are nearly always at the ends.
+const SWING_STEPS: [i32; 2] = [6, 2];
 
 /// Why the present document is not drawn solved.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,8 +62,9 @@ pub struct Trouble {
 }
 
 impl Solved {
-    /// The curves reach as far as the document asks, and at least `reach`.
-    pub fn new(document: &Document, reach: f64) -> Result<Solved, Trouble> {
+    /// Curves reach as far as the document asks. While a hand holds something they reach at least `held`, and are solved in coarser steps where
+    /// each takes long.
+    pub fn new(document: &Document, held: Option<f64>) -> Result<Solved, Trouble> {
         let layout = &document.layout;
         let axle = Axle::standing_at(layout, document.ride).map_err(|why| Trouble::of(layout, &why))?;
         let axle = Rc::new(axle);
@@ -71,7 +77,7 @@ impl Solved {
             Some([now, _]) => now.axle.sides[0].state.clone(),
             None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
         };
-        let reach = reach.max(document.reach());
+        let reach = document.reach().max(held.unwrap_or_default());
         let mut standing = axle.stands().clone();
         // Track and wheelbase change count from where the car stands.
         let stand = standing.contact_shift;
@@ -83,13 +89,22 @@ impl Solved {
             rack,
             stand,
             along: Along::of(document, reach),
+            held: held.is_some(),
             curves: Curves::default(),
-            layout: layout.clone(),
             rest: standing,
             now,
-            linkage: linkage.clone(),
             axle,
         })
+    }
+
+    /// The joints at rest.
+    pub fn layout(&self) -> &Layout {
+        self.axle.layout()
+    }
+
+    /// Its equations.
+    pub fn linkage(&self) -> &Linkage {
+        self.axle.linkage()
     }
 
     /// Over travel, at the present rack. Curves are solved when somebody asks for them, once for this state.
@@ -117,16 +132,31 @@ impl Solved {
 
     /// The whole axle over what the curves run over, where they need it.
     pub fn over_whole(&self) -> &[(f64, Whole)] {
-        self.curves.over_whole.get_or_init(|| self.along.solve(&self.axle))
+        let solve = |[now, _]: &[Whole; 2]| self.along.solve(now, WHOLE_STEPS[usize::from(self.held)]);
+        self.curves.over_whole.get_or_init(|| self.whole.as_ref().map_or(Vec::new(), solve))
+    }
+
+    /// The greatest angles of all joints over travel and rack.
+    pub fn swings(&self) -> &[Swing] {
+        let rack = self.layout().rack.as_ref().map_or(0.0, |gear| gear.travel);
+        let steps = SWING_STEPS[usize::from(self.held)];
+        self.curves.swings.get_or_init(|| swing(self.linkage(), self.reach, rack, steps))
+    }
+
+    /// The hand lets go: what has been solved coarsely is solved anew when it is asked for.
+    pub fn let_go(&mut self) {
+        if std::mem::take(&mut self.held) {
+            (self.curves.over_whole, self.curves.swings) = Default::default();
+        }
     }
 
     fn along_travel(&self, rack: f64) -> Curve {
-        Curve::along(&self.linkage, self.reach, self.stand, move |travel| Demand::new(travel, rack))
+        Curve::along(self.linkage(), self.reach, self.stand, move |travel| Demand::new(travel, rack))
     }
 
     fn along_rack(&self, travel: f64) -> Curve {
-        match &self.layout.rack {
-            Some(gear) => Curve::along(&self.linkage, gear.travel, self.stand, move |rack| Demand::new(travel, rack)),
+        match &self.layout().rack {
+            Some(gear) => Curve::along(self.linkage(), gear.travel, self.stand, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
         }
     }
@@ -144,8 +174,8 @@ impl Solved {
 
     /// The travel, mm, at which the springs hold the front axle of a car braking with so many g.
     pub fn dive(&self, braking: f64) -> Option<f64> {
-        let load = Load::braking(&self.layout.vehicle(), braking);
-        self.springing()?.settles(&self.linkage, &load, &self.rest)
+        let load = Load::braking(&self.axle.vehicle(), braking);
+        self.springing()?.settles(self.linkage(), &load, &self.rest)
     }
 
     /// The value of a quantity now.
@@ -159,7 +189,7 @@ impl Solved {
     /// Where a point of the layout is now, mm.
     pub fn place(&self, id: PointId) -> Option<Vec3> {
         let Position { pose, rack } = self.now.position;
-        Some(self.linkage.place(&pose, rack, id, self.layout.point(id)?))
+        Some(self.linkage().place(&pose, rack, id, self.layout().point(id)?))
     }
 }
 

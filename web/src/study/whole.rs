@@ -15,9 +15,6 @@ fn stance(document: &Document) -> Stance {
     Stance { roll: document.roll, travel: document.travel, rack: document.rack }
 }
 
-/// Steps of the whole axle's curves, each way: half of one wheel's, since each is two wheels and more.
-const WHOLE_STEPS: i32 = 15;
-
 /// What the whole axle's curves run along.
 pub struct Along {
     /// A pinned reading or the choice of roll asks for them.
@@ -44,23 +41,23 @@ impl Along {
         }
     }
 
-    /// The whole axle along it.
-    pub fn solve(&self, axle: &Rc<Axle>) -> Vec<(f64, Whole)> {
+    /// The axle that stands here along it, in so many steps each way.
+    pub fn solve(&self, here: &Whole, steps: i32) -> Vec<(f64, Whole)> {
         if !self.asked {
             return Vec::new();
         }
-        let mut guess = axle.at_rest();
+        let mut guess = here.at_rest();
         let step = |i: i32| {
-            let at = self.reach * f64::from(i) / f64::from(WHOLE_STEPS);
+            let at = self.reach * f64::from(i) / f64::from(steps);
             let stance = match self.over {
                 Over::Roll => Stance { roll: at, ..self.here },
                 Over::Travel | Over::TravelUpright => Stance { travel: at, ..self.here },
                 Over::Steering => Stance { rack: at, ..self.here },
             };
-            let whole = Whole::at(axle, stance, &guess).ok()?;
+            let whole = here.moved(stance, &guess).ok()?;
             guess = whole.axle.sides.each_ref().map(|side| side.state.position);
             Some((at, whole))
         };
-        (-WHOLE_STEPS..=WHOLE_STEPS).filter_map(step).collect()
+        (-steps..=steps).filter_map(step).collect()
     }
 }

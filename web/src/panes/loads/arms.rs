@@ -5,19 +5,19 @@ use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::document::Loads;
-use crate::panes::boxes::{Boxes, Field, Fold, choice};
+use crate::panes::boxes::{Boxes, Fold, Number, choice};
 use crate::panes::rows::Rows;
 use crate::study::loaded::{self, Bent, MemberRow};
 use crate::text::number::{fixed, signed};
-use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
+use kernel::{LoadCase, Material, PointId, Section, Strength};
 use web_sys::{Element, HtmlSelectElement};
 
-const SIZES: [Field<Loads>; 2] = [
+const SIZES: [Number<Loads>; 2] = [
     ("outer Ø, mm, or area, mm²", |l| section_size(l)[0], |l, x| l.section = resized(l.section, 0, x)),
     ("wall, mm, or second moment of area, mm⁴", |l| section_size(l)[1], |l, x| l.section = resized(l.section, 1, x)),
 ];
 
-const LIMITS: [Field<Loads>; 1] = [("allowed angle, degrees", |l| l.swing, |l, x| l.swing = x)];
+const LIMITS: [Number<Loads>; 1] = [("allowed angle, degrees", |l| l.swing, |l, x| l.swing = x)];
 
 fn section_size(loads: &Loads) -> [f64; 2] {
     match loads.section {
@@ -50,7 +50,8 @@ pub struct Arms {
 impl Arms {
     /// Finds them on the page.
     pub fn new(page: &Page) -> Arms {
-        let boxes = |place, fields| Boxes::new(page, place, fields, |document| document.loads, Message::Loads);
+        let boxes =
+            |place, numbers| Boxes::of_numbers(page, place, numbers, |document| Some(document.loads), Message::Loads);
         Arms {
             members: Rows::new("member-rows"),
             all: Rows::new("all-cases"),
@@ -111,7 +112,7 @@ impl Arms {
             fixed(mass(Material::Steel), 2),
             fixed(mass(Material::Aluminium), 2)
         ));
-        self.sizes.show(loads);
+        self.sizes.show(Some(loads));
         self.material.set_selected_index(i32::from(loads.material == Material::Aluminium));
         self.section.set_selected_index(i32::from(matches!(loads.section, Section::Given { .. })));
     }
@@ -120,9 +121,7 @@ impl Arms {
         if !self.swings.0.is_open() {
             return;
         }
-        let good = &app.study.good;
         let limit = app.document.loads.swing;
-        let rows = swing(&good.linkage, good.reach, app.document.rack_travel());
         let row = |swing: &kernel::Swing| {
             let over = if swing.most > limit { "!" } else { "" };
             let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
@@ -132,8 +131,8 @@ impl Arms {
                 format!("{travel}, {rack}"),
             ]
         };
-        self.swings.1.show(rows.iter().map(row).collect());
-        self.swings.2.show(&app.document.loads);
+        self.swings.1.show(app.study.good.swings().iter().map(row).collect());
+        self.swings.2.show(Some(&app.document.loads));
     }
 }
 

@@ -3,33 +3,25 @@
 use crate::app::{App, Message};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
-use crate::panes::boxes::{Boxes, Field, Fold, part};
+use crate::panes::boxes::{Boxes, Fold, part};
 use crate::panes::number_box::NumberBox;
 use crate::study::loaded;
 use crate::text::number::{fixed, signed};
+use kernel::field::{BAR, Field, STOPS};
 use kernel::{Amount, AntiRollBar, LIMIT, Load, SpringOn, Springing, Stops, frequency};
 use std::cell::Cell;
 use std::rc::Rc;
 use web_sys::{Element, HtmlElement, HtmlInputElement};
 
-const STOPS: [Field<Option<Stops>>; 2] = [
-    (
-        "bump travel to the stop, mm",
-        |stops| stops.map_or(0.0, |s| s.bump),
-        |stops, x| *stops = stops.map(|s| Stops { bump: x, ..s }),
-    ),
-    (
-        "rebound travel to the stop, mm",
-        |stops| stops.map_or(0.0, |s| s.rebound),
-        |stops, x| *stops = stops.map(|s| Stops { rebound: x, ..s }),
-    ),
-];
+/// A bar's diameter is asked for, which then is that of a solid one.
+fn diameter() -> impl Iterator<Item = &'static Field<AntiRollBar>> {
+    BAR.iter().filter(|field| field.key == "diameter")
+}
 
-const BAR: [Field<Option<AntiRollBar>>; 1] = [(
-    "solid steel bar, diameter, mm",
-    |bar| bar.map_or(0.0, |bar| bar.diameter),
-    |bar, x| *bar = bar.map(|bar| AntiRollBar { diameter: x, stiffness: None, ..bar }),
-)];
+/// A bar of the diameter typed: its stiffness is no longer a number of its own.
+fn solid(bar: AntiRollBar) -> Message {
+    Message::Bar(Some(AntiRollBar { stiffness: None, ..bar }))
+}
 
 /// What carries the car.
 pub struct Ride {
@@ -39,8 +31,8 @@ pub struct Ride {
     other: Rc<Cell<Option<Springing>>>,
     boxes: [NumberBox; 2],
     rocker: HtmlInputElement,
-    bar: (HtmlInputElement, HtmlElement, Boxes<Option<AntiRollBar>>),
-    stops: (HtmlInputElement, HtmlElement, Boxes<Option<Stops>>),
+    bar: (HtmlInputElement, HtmlElement, Boxes<AntiRollBar>),
+    stops: (HtmlInputElement, HtmlElement, Boxes<Stops>),
 }
 
 impl Ride {
@@ -61,12 +53,18 @@ impl Ride {
             bar: (
                 part(page, "has-bar", |layout, has| Message::Bar(has.then(|| AntiRollBar::usual(layout)))),
                 find("bar-size"),
-                Boxes::new(page, "bar-size", &BAR, |document| document.layout.anti_roll_bar, Message::Bar),
+                Boxes::new(page, "bar-size", diameter(), |document| document.layout.anti_roll_bar, solid),
             ),
             stops: (
                 part(page, "has-stops", |_, has| Message::Stops(has.then(Stops::default))),
                 find("stops"),
-                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Message::Stops),
+                Boxes::new(
+                    page,
+                    "stops",
+                    &STOPS,
+                    |document| document.layout.stops,
+                    |stops| Message::Stops(Some(stops)),
+                ),
             ),
         }
     }
@@ -79,10 +77,10 @@ impl Ride {
         self.rocker.set_disabled(layout.spring.on == SpringOn::Strut);
         self.bar.0.set_checked(layout.anti_roll_bar.is_some());
         self.bar.1.set_hidden(layout.anti_roll_bar.is_none());
-        self.bar.2.show(&layout.anti_roll_bar);
+        self.bar.2.show(layout.anti_roll_bar.as_ref());
         self.stops.0.set_checked(layout.stops.is_some());
         self.stops.1.set_hidden(layout.stops.is_none());
-        self.stops.2.show(&layout.stops);
+        self.stops.2.show(layout.stops.as_ref());
     }
 
     fn spring(&self, app: &App) {
@@ -91,13 +89,13 @@ impl Ride {
         }
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
-        let vehicle = good.layout.vehicle();
+        let vehicle = good.layout().vehicle();
         let Some(spring) = good.springing() else {
             let why = vehicle.trouble().map_or("The spring does not carry this axle.".into(), |why| why.to_string());
             settles.show("");
             return words.show(&why);
         };
-        let rate = spring.at_wheel(&good.linkage, &good.now).map(|(_, rate)| rate);
+        let rate = spring.at_wheel(good.linkage(), &good.now).map(|(_, rate)| rate);
         let told = |value: Option<f64>, digits| value.map_or("–".into(), |value| fixed(value, digits));
         let hertz = told(rate.and_then(|rate| frequency(rate, vehicle.sprung_mass())), 2);
         words.show(&format!(
@@ -113,7 +111,7 @@ impl Ride {
         let changed = other.get().unwrap_or(spring);
         boxes[0].show(&fixed(changed.rate, 1));
         boxes[1].show(&fixed(changed.free_length, 1));
-        let stands = changed.settles(&good.linkage, &Load::braking(&vehicle, 0.0), &good.rest);
+        let stands = changed.settles(good.linkage(), &Load::braking(&vehicle, 0.0), &good.rest);
         settles.show(&match stands {
             Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(

@@ -6,13 +6,14 @@ use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
 use crate::document::{Case, Loads};
-use crate::panes::boxes::{Boxes, Field, Fold, choice};
+use crate::panes::boxes::{Boxes, Fold, Number, choice};
+use crate::study::Others;
 use crate::study::loaded::{self, Loaded};
 use crate::text::number::signed;
-use kernel::{Layout, LoadCase, Share, SteeringMoment};
+use kernel::{LoadCase, Share, SteeringMoment};
 use web_sys::{Element, HtmlElement, HtmlSelectElement};
 
-const OWN: [Field<Loads>; 7] = [
+const OWN: [Number<Loads>; 7] = [
     ("road, forward, N", |l| l.own[0], |l, x| l.own[0] = x),
     ("road, to the left, N", |l| l.own[1], |l, x| l.own[1] = x),
     ("road, up, N", |l| l.own[2], |l, x| l.own[2] = x),
@@ -31,7 +32,7 @@ pub struct Steering {
     shares: Vec<(Shown, Shown)>,
     felt: Shown,
     fold: Fold,
-    others: (Shown, Vec<(&'static str, Layout)>),
+    others: (Shown, Others),
 }
 
 impl Steering {
@@ -49,11 +50,14 @@ impl Steering {
             }),
             assumes: Shown::text(find::<Element>("assumes")),
             remarks: Shown::text(find::<Element>("load-remarks")),
-            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
+            own: (
+                find("own-load"),
+                Boxes::of_numbers(page, "own-load", &OWN, |document| Some(document.loads), Message::Loads),
+            ),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
             fold: Fold::around(page, "others"),
-            others: (Shown::text(find::<Element>("others")), demos.collect()),
+            others: (Shown::text(find::<Element>("others")), Others::new(demos.collect())),
         }
     }
 
@@ -69,7 +73,7 @@ impl Steering {
         });
         self.remarks.show(&loaded::remarks(&app.study.good, &app.document));
         self.own.0.set_hidden(loads.case != Case::Own);
-        self.own.1.show(loads);
+        self.own.1.show(Some(loads));
         self.moments(app, loaded);
     }
 
@@ -91,13 +95,13 @@ impl Steering {
         let good = &app.study.good;
         // Of the right shaft it is known what it does with the wheels straight ahead.
         let ahead = loaded.filter(|l| document.rack == 0.0 && l.load.drive_torque != 0.0);
-        let unequal = ahead.and_then(|l| SteeringMoment::shaft_difference(&l.load, &good.linkage, &good.now));
+        let unequal = ahead.and_then(|l| SteeringMoment::shaft_difference(&l.load, good.linkage(), &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
                 "This road wheel pushes the rack with {} N. The steering wheel needs {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
                 signed(moment.rack_force, 0),
-                signed(moment.hands(rack, &good.layout.vehicle()).hold / 1000.0, 2),
-                signed(moment.hands(rack, &good.layout.vehicle()).turn / 1000.0, 2),
+                signed(moment.hands(rack, &good.layout().vehicle()).hold / 1000.0, 2),
+                signed(moment.hands(rack, &good.layout().vehicle()).turn / 1000.0, 2),
                 unequal.map_or(String::new(), |mm| format!(
                     " Half-shafts of unequal length leave a difference of {} N·m between left and right.",
                     signed(mm / 1000.0, 2)
@@ -110,18 +114,15 @@ impl Steering {
         if !self.fold.is_open() {
             return;
         }
-        let on = |name: &str, layout: &Layout| {
-            let moment = loaded::moment_on(layout, good, document)?;
-            Some(format!("{}: {} N·m", name.to_ascii_lowercase(), signed(moment / 1000.0, 1)))
-        };
         // The same axle may stand among the others.
         if hidden {
             self.others.0.show("–");
             return;
         }
-        let compared = document.compared.iter().filter_map(|layout| on("compared axle", layout));
-        let demos = self.others.1.iter().filter_map(|(name, layout)| on(name, layout));
-        let all = compared.chain(demos).collect::<Vec<_>>().join(", ");
+        let moments = self.others.1.moments(good, document);
+        let words =
+            |(name, moment): &(&str, f64)| format!("{}: {} N·m", name.to_ascii_lowercase(), signed(moment / 1000.0, 1));
+        let all = moments.iter().map(words).collect::<Vec<_>>().join(", ");
         self.others.0.show(if all.is_empty() { "–" } else { &all });
     }
 }

@@ -7,21 +7,15 @@ use crate::browser::window::theme;
 use crate::document::Loads;
 use crate::drawing::beam;
 use crate::drawing::svg::svg;
-use crate::panes::boxes::{Boxes, Field, Fold, Markup};
+use crate::panes::boxes::{Boxes, Fold, Markup, Number};
 use crate::plot::{self, Plot};
 use crate::study::loaded::{self, Loaded, MOST_TILT};
 use crate::text::number::fixed;
+use kernel::field::DAMPER;
 use kernel::{Damper, SEAT, SideFreeSpring};
 use web_sys::Element;
 
-const DAMPER: [Field<Damper>; 4] = [
-    ("mount to guide, mm", |d| d.guide, |d, x| d.guide = x),
-    ("guide to piston, mm", |d| d.piston, |d, x| d.piston = x),
-    ("rod diameter, mm", |d| d.rod, |d, x| d.rod = x),
-    ("friction µ", |d| d.friction, |d, x| d.friction = x),
-];
-
-const STRESS: [Field<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x)];
+const STRESS: [Number<Loads>; 1] = [("allowed stress, N/mm²", |l| l.stress, |l, x| l.stress = x)];
 
 /// The rod's drawing and words, its side force over travel, and the numbers of the damper.
 pub struct Strut {
@@ -41,8 +35,14 @@ impl Strut {
             drawing: Markup::new("rod-drawing"),
             words: Shown::text(find::<Element>("rod-words")),
             curve: Markup::new("side-plot"),
-            damper: Boxes::new(page, "damper-boxes", &DAMPER, |document| document.layout.damper(), Message::Damper),
-            stress: Boxes::new(page, "damper-boxes", &STRESS, |document| document.loads, Message::Loads),
+            damper: Boxes::new(
+                page,
+                "damper-boxes",
+                &DAMPER,
+                |document| Some(document.layout.damper()),
+                Message::Damper,
+            ),
+            stress: Boxes::of_numbers(page, "damper-boxes", &STRESS, |document| Some(document.loads), Message::Loads),
         }
     }
 
@@ -53,9 +53,9 @@ impl Strut {
         }
         let (document, good) = (&app.document, &app.study.good);
         let Strut { drawing, words, curve, .. } = self;
-        self.damper.show(&document.layout.damper());
-        self.stress.show(&document.loads);
-        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(&good.linkage));
+        self.damper.show(Some(&document.layout.damper()));
+        self.stress.show(Some(&document.loads));
+        let strut = loaded.and_then(|loaded| loaded.corner.members.strut_side(good.linkage()));
         let Some(rod) = loaded.and_then(|loaded| loaded.rod) else {
             drawing.show(String::new());
             curve.show(String::new());

@@ -1,9 +1,9 @@
-// Stories of lessons told to the built page: what stays hidden, what is kept of an answer, what a hand-in tells.
+// Stories of lessons: prepared, answered, handed in; what stays hidden, what is kept of an answer, what a hand-in tells.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, drawn, readings, stories, take } from "./harness.mjs";
+import { PHONE, addressed, drawn, readings, stories, take } from "../harness.mjs";
 
-const open = stories();
+const { open } = stories();
 const exercise = async (page, number) => {
   await page.click("#tab-lesson");
   if (!(await page.isVisible("#lesson-none"))) await page.click("#demos button:nth-child(1)");
@@ -17,6 +17,84 @@ const check = async (page) => {
 };
 const text = (page, id) => page.textContent(`#${id}`);
 const clipboard = (page) => page.evaluate(() => navigator.clipboard.readText());
+
+test("a lesson is prepared, opened, answered and handed in, all by links", async (t) => {
+  const teacher = await open(t);
+  await teacher.click("#demos button:nth-child(2)");
+  await teacher.click("#tab-lesson");
+  await teacher.click("#teach");
+  await teacher.fill("#edit-task", "Make the scrub radius 12 ± 0.5 mm.\nWith the lower ball joint.");
+  await teacher.fill("#edit-hint", "Sideways.");
+  for (const column of ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "brake_lever_arm_mm"]) await teacher.click(`tr[data-reading=${column}] button`);
+  await teacher.click("#edit-aims");
+  await take(teacher, "lower ball joint");
+  await teacher.click("#edit-free");
+  await drawn(teacher);
+  assert.match(await teacher.textContent("#edit-says"), /Targets: Scrub radius\..*lower ball joint \(x, y, z\).*already met here: move the axle/);
+  await teacher.focus("#drawing");
+  await teacher.keyboard.press("Shift+ArrowLeft");
+  await drawn(teacher);
+  assert.doesNotMatch(await teacher.textContent("#edit-says"), /already met/);
+  await teacher.click("#edit-copy");
+  await teacher.waitForFunction(() => document.querySelector("#said").textContent !== "" || document.querySelectorAll(".told").length > 0);
+  const lesson = await teacher.evaluate(() => navigator.clipboard.readText());
+  const student = await open(t, PHONE, `#${lesson.split("#")[1]}`);
+  assert.match(await student.textContent("#task"), /scrub radius 12/);
+  await student.click("#check");
+  await drawn(student);
+  assert.match(await student.textContent("#verdict"), /Not answered yet/);
+  await take(student, "lower ball joint");
+  await student.keyboard.press("Shift+ArrowRight");
+  await drawn(student);
+  await student.click("#check");
+  await drawn(student);
+  assert.equal(await student.textContent("#verdict"), "Target reached.");
+  await student.fill("#by", "Ada");
+  await student.click("#hand-in");
+  await student.waitForFunction(() => document.querySelectorAll(".told").length > 0);
+  const handed = await student.evaluate(() => navigator.clipboard.readText());
+  await teacher.click("#lesson summary");
+  await teacher.fill("#hand-ins", `${handed}\n${lesson}\nnonsense`);
+  await teacher.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 3 of 3.");
+  const rows = await teacher.$$eval("#handed tr", (all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
+  assert.deepEqual(rows.slice(1, 3).map((row) => [row[0], row[2]]), [["Ada", "Target reached."], ["", "Not answered yet. Nothing has been moved yet."]]);
+  assert.equal(await student.evaluate(() => document.querySelectorAll("#task b").length), 0);
+});
+
+test("an exercise hides what is to be predicted until it is checked", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-lesson");
+  await page.click("#exercises li:nth-child(1) button");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+  await page.click("#check");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?", "there is no answer yet");
+  await page.fill("#guess", "3,4");
+  await take(page, "strut top mount");
+  await page.keyboard.press("Shift+ArrowLeft");
+  await page.keyboard.press("Shift+ArrowLeft");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "?");
+  await page.click("#check");
+  await drawn(page);
+  assert.equal(
+    await page.textContent("#verdict"),
+    "Target reached.\nPrediction: right sign, right size. Kingpin offset at wheel centre changes by 3.4 mm; you predicted 3.4 mm.\nThe written answer is missing.",
+  );
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "69.4");
+  await page.click("#show-hint");
+  await drawn(page);
+  assert.match(await page.textContent("#hint"), /Hint: The axis runs/);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  assert.match(await page.textContent("#print .print-answer"), /top mount will be moved.*Your prediction: .*: 3,4 mm/s);
+  assert.ok((await page.$$("#print hr")).length >= 4, "lines to answer on");
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  await page.click("#back-to-start");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0", "the axle goes back, the answer stays");
+  assert.equal(await page.inputValue("#guess"), "3,4 mm");
+});
 
 test("what an exercise hides is spoken, posted, tabled, printed and told to other pages only when there is an answer", async (t) => {
   const page = await open(t);
@@ -37,10 +115,8 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   await page.waitForFunction(() => document.querySelector("#said").textContent === "Copied");
   assert.match(await clipboard(page), /Kingpin offset at wheel centre \?\n/);
   await page.keyboard.press("Escape");
-  // The address is written once nothing has changed for half a second.
-  await page.waitForFunction(() => location.hash.includes("hide="));
-  const parameters = page.url().split("#")[1];
-  const inside = await open(t, undefined, `#${parameters}&embed=1`);
+  const parameters = await addressed(page, /hide=/);
+  const inside = await open(t, undefined, `${parameters}&embed=1`);
   const message = inside.evaluate(() => new Promise((told) => addEventListener("message", (event) => told(event.data))));
   await inside.focus("#drawing");
   await take(inside, "strut top mount");
@@ -48,7 +124,7 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   const { readings: told } = await message;
   assert.deepEqual([told.kingpin_offset_wheel_centre_mm, told.drive_lever_arm_mm], [null, null]);
   assert.equal(typeof told.camber_deg, "number");
-  const axle = await open(t, undefined, `#${parameters.replace("hide=kingpin_offset_wheel_centre", "hide=track").replace("axle=one_0", "axle=both_0")}`);
+  const axle = await open(t, undefined, parameters.replace("hide=kingpin_offset_wheel_centre", "hide=track").replace("axle=one_0", "axle=both_0"));
   await axle.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
   const sheets = await axle.$$eval("#print tr", (rows) => rows.map((row) => [...row.children].slice(0, 3).map((cell) => cell.textContent)));
   assert.deepEqual(sheets.find(([name]) => name === "Track"), ["Track", "?", "?"], "on the second sheet");
@@ -68,8 +144,8 @@ test("an answer is kept as it is typed, in its unit, and the first beside a late
   await drawn(page);
   assert.equal(await page.inputValue("#guess"), "−9", "nobody writes into a box that is typed in");
   await page.locator("#own-words").pressSequentially("It turns");
-  await page.waitForTimeout(700);
-  assert.match(page.url(), /guess=%E2%88%929_mm&said=It_turns&/, "without leaving the box");
+  // Without leaving the box.
+  await addressed(page, /guess=%E2%88%929_mm&said=It_turns&/);
   assert.equal(await page.inputValue("#guess"), "−9 mm");
   await check(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");

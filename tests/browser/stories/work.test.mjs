@@ -1,10 +1,10 @@
 // Stories of long work told to the built page: 200 hand-ins are marked beside it, or in slices on it, and it stays at hand.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { drawn, stories } from "./harness.mjs";
+import { drawn, started, stories } from "../harness.mjs";
 
-const open = stories();
-const OFFLINE = new URL("../../web/dist/offline.html", import.meta.url).href;
+const { open } = stories();
+const OFFLINE = new URL("../../../web/dist/offline.html", import.meta.url).href;
 const ALL = 200;
 
 /** What a class hands in: one answer to the first exercise, under as many names. */
@@ -96,7 +96,7 @@ test("without workers they are marked in slices on the page", async (t) => {
   const page = await open(t);
   await page.addInitScript(() => delete window.Worker);
   await page.reload();
-  await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+  await started(page);
   await marks(t, page, await handIns(page), 0);
 });
 
@@ -118,7 +118,7 @@ test("in the offline copy, from disk", async (t) => {
   page.on("pageerror", (error) => faults.push(`${error}`));
   page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
   await page.goto(OFFLINE);
-  await page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
+  await started(page);
   await marks(t, page, await handIns(page), 0);
   assert.deepEqual(faults, []);
 });

@@ -1,0 +1,52 @@
+// Stories of the sheet of paper.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { DESKTOP, drawn, stories } from "../harness.mjs";
+
+const { open } = stories();
+
+test("it prints as one sheet from vectors, A4 or A3, light even in the dark, with the caution", async (t) => {
+  const page = await open(t, { ...DESKTOP, colorScheme: "dark" });
+  for (const [format, wide, high] of [["A4", 842, 595], ["A3", 1191, 842]]) {
+    const pdf = (await page.pdf({ format, landscape: true, printBackground: true })).toString("latin1");
+    assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1, format);
+    const [, width, height] = pdf.match(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/).map(Number);
+    assert.ok(Math.abs(width - wide) < 1.5 && Math.abs(height - high) < 1.5, `${format}: ${width} × ${height}`);
+    assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
+  }
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  assert.match(await page.textContent("#print"), /not a design approval/);
+  assert.equal((await page.$$("#print .print-curves svg")).length, 6);
+  await page.emulateMedia({ media: "print" });
+  const [end, title, foot, sheet] = await page.evaluate(() => {
+    const of = (part) => [...document.querySelectorAll(`#print ${part}`)].map((at) => at.getBoundingClientRect()).filter((box) => box.height > 0);
+    const block = of(".title-block")[0];
+    return [Math.max(...of(".readings tr").map((row) => row.bottom)), block.top, block.bottom, of(".print-sheet")[0].bottom];
+  });
+  assert.ok(end <= title && foot <= sheet, `readings end at ${end}, title block from ${title} to ${foot} on a sheet to ${sheet}`);
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  assert.equal(await page.textContent("#print"), "");
+  await page.click("#whole-axle");
+  await drawn(page);
+  const both = (await page.pdf({ format: "A4", landscape: true, printBackground: true })).toString("latin1");
+  assert.equal(both.match(/\/Type \/Page\b/g).length, 2, "the whole axle has a sheet of its own");
+});
+
+test("printed curves’ captions stay in their frames", async (t) => {
+  const page = await open(t);
+  await page.click("#demos button:nth-child(1)");
+  await page.emulateMedia({ media: "print" });
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  const over = await page.$$eval(".print-curves figure", (figures) => figures.filter((figure) => {
+    const frame = figure.parentElement.getBoundingClientRect();
+    return [...figure.querySelectorAll("span, b")].some((part) => part.getBoundingClientRect().right > frame.right || part.scrollWidth > figure.clientWidth);
+  }).map((figure) => figure.textContent));
+  assert.deepEqual(over, []);
+  assert.equal(await page.$$eval(".print-curves figure", (figures) => figures.length), 6);
+  const doubled = await page.$$eval(".print-curves svg", (all) => all.filter((svg) => {
+    const places = [...svg.querySelectorAll("text")].map((text) => `${text.getAttribute("x")} ${text.getAttribute("y")} ${text.textContent}`);
+    return new Set(places).size !== places.length;
+  }).length);
+  assert.equal(doubled, 0, "no number is lettered twice");
+});

@@ -1,0 +1,108 @@
+// Stories of the slide show: told, prepared, passed on; hands that are too fast.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+import { DESKTOP, PHONE, box, drawn, readings, stories, type } from "../harness.mjs";
+
+const { open } = stories();
+
+test("a story is told by key, recorded, prepared and passed on", async (t) => {
+  const page = await open(t);
+  const before = await readings(page);
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 7");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  for (let i = 0; i < 4; i++) { await page.keyboard.press("ArrowRight"); await drawn(page); }
+  assert.equal(await page.textContent("#story-at"), "5 of 7");
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "9.9");
+  await page.click("#story-record");
+  for (let i = 0; i < 3; i++) { await page.keyboard.press("ArrowLeft"); await page.waitForTimeout(200); }
+  const [film] = await Promise.all([page.waitForEvent("download"), page.click("#story-record")]);
+  assert.ok((await readFile(await film.path())).length > 1000, "a film");
+  await page.keyboard.press("Escape");
+  await drawn(page);
+  assert.equal(await page.isVisible("#teller"), false);
+  assert.deepEqual(await readings(page), before);
+  await page.click("#story");
+  for (const [text, demo] of [["First <i>this</i>", 1], ["then that", 2]]) {
+    await page.fill("#story-caption", text);
+    await page.click("#story-add");
+    await drawn(page);
+    await page.keyboard.press("Escape");
+    await page.click(`#demos button:nth-child(${demo})`);
+    await page.click("#story");
+  }
+  await page.click("#story-link");
+  await page.waitForFunction(() => document.querySelector("#said").textContent.includes("copied"));
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  const other = await open(t, PHONE, `#${link.split("#")[1]}`);
+  await other.click("#story");
+  const listed = () => other.$$eval("#story-shots li span", (all) => all.map((li) => li.textContent));
+  assert.deepEqual(await listed(), ["First <i>this</i>", "then that"]);
+  await other.click("#story-shots li:nth-child(2) button:has-text('Move up')");
+  await drawn(other);
+  assert.deepEqual(await listed(), ["then that", "First <i>this</i>"]);
+  await other.click("#story-shots li:nth-child(1) button:has-text('Replace')");
+  await other.click("#story-shots li:nth-child(2) button:has-text('Remove')");
+  await drawn(other);
+  assert.deepEqual(await listed(), ["then that"]);
+});
+
+test("a story passes from shot to shot by itself, and stands still at the end of a transition", async (t) => {
+  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=2");
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 7", null, { timeout: 12000 });
+  await page.click("#story-hold");
+  await page.waitForTimeout(1600);
+  const shown = await readings(page);
+  assert.equal(await box(page, "Travel").inputValue(), "+35.0");
+  await page.waitForTimeout(400);
+  assert.deepEqual(await readings(page), shown);
+});
+
+test("a story told over a rolled axle tells of one wheel, and gives the roll back", async (t) => {
+  const page = await open(t);
+  await page.click("#whole-axle");
+  await drawn(page);
+  await type(page, "Roll", "3");
+  const before = await readings(page);
+  await page.click("#story");
+  await page.click("#story-tell");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 7");
+  await drawn(page);
+  assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
+  await page.keyboard.press("Escape");
+  await drawn(page);
+  assert.deepEqual(await readings(page), before);
+});
+
+async function tellShots(page, captions) {
+  await page.click("#story");
+  for (const caption of captions) {
+    await page.fill("#story-caption", caption);
+    await page.click("#story-add");
+    await drawn(page);
+  }
+}
+const shots = (page) => page.$$eval("#story-shots li span", (all) => all.map((span) => span.textContent));
+const lastButton = (page, name) => page.locator(`#story-shots li:last-child button:has-text("${name}")`);
+
+test("Remove hit twice before a frame is drawn drops one shot, and so does a double click", async (t) => {
+  const page = await open(t);
+  await tellShots(page, ["one", "two", "three", "four"]);
+  await lastButton(page, "Remove").evaluate((button) => { button.click(); button.click(); });
+  await drawn(page);
+  assert.deepEqual(await shots(page), ["one", "two", "three"]);
+  await lastButton(page, "Remove").evaluate((button) => { button.click(); button.previousSibling.click(); });
+  await drawn(page);
+  assert.deepEqual(await shots(page), ["one", "two"]);
+  await page.locator("#story-shots li:first-child button:has-text('Remove')").dblclick({ delay: 20 });
+  await drawn(page);
+  assert.deepEqual(await shots(page), ["two"]);
+  await page.keyboard.press("Escape");
+  await type(page, "Travel", "9");
+  assert.equal(await box(page, "Travel").inputValue(), "+9.0");
+});

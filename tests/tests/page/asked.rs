@@ -1,0 +1,143 @@
+//! Asked, not told: how little is solved while a joint is dragged, whatever of the page is open. What is counted are the runs of Newton's method:
+//! every call of the pose solver is one, or more where the way takes steps.
+
+use kernel::{AXLE_READINGS, Load, PointId, READINGS, Stance, Vec3, Whole, newton_runs};
+use web::app::{App, Message};
+use web::content::demos::{DEMOS, first, layout};
+use web::document::{Case, Document, Loads, Over};
+use web::drawing::{Arrangement, Sheet, draw};
+use web::plot::{Plot, sparkline};
+use web::study::{Others, loaded};
+use web::text::quantity::Quantity;
+
+/// The drawing, the table of readings and the curves: what the panes of the sheet ask of the state.
+fn sheet(app: &App) {
+    let paper = Sheet::fit([1440.0, 900.0], Arrangement::Cross { drawer: [416.0, 348.0] }, &app.picture());
+    assert!(!draw(&app.picture(), &paper).items.is_empty());
+    let good = &app.study.good;
+    for quantity in READINGS.iter().map(Quantity::Wheel).chain(AXLE_READINGS.iter().map(Quantity::Axle)) {
+        let _ = (good.value(quantity), app.study.beside(quantity, app.document.compared.is_some()));
+        if let Quantity::Wheel(reading) = quantity {
+            let _ = sparkline(good.over_travel(), &good.now, reading, [40.0, 16.0]);
+        }
+    }
+    for column in &app.document.pinned {
+        let quantity = Quantity::named(column).expect("a pinned reading");
+        assert!(Plot::new(&app.study, &app.document, quantity).is_some(), "{column}");
+    }
+    let _ = good.whole.as_ref().map(|[now, _]| now.braking());
+}
+
+/// What the pane of loads asks with all of it open.
+fn loads(app: &App, others: &Others) {
+    let (good, document) = (&app.study.good, &app.document);
+    assert!(app.study.loaded.is_some());
+    let _ = loaded::remarks(good, document);
+    assert!(!others.moments(good, document).is_empty());
+    let _ = (loaded::members(good, document), loaded::side_over_travel(good, document));
+    assert!(!good.swings().is_empty());
+    let spring = good.springing().expect("it carries");
+    let _ = (spring.at_wheel(good.linkage(), &good.now), loaded::settled(good, document, &spring));
+    let _ = spring.settles(good.linkage(), &Load::braking(&good.layout().vehicle(), 0.0), &good.rest);
+}
+
+/// The most that one event of a drag solves, with what is asked for once it has taken effect.
+fn most(mut app: App, ask: impl Fn(&App)) -> u64 {
+    ask(&app);
+    let id = PointId::UpperFrontOuter;
+    let at = app.study.good.place(id).expect("four arms have it");
+    app.update(Message::Hold);
+    let mut most = 0;
+    for step in 1..=20 {
+        let before = newton_runs();
+        app.update(Message::Drag(id, at + Vec3::new(0.1, 0.5, -0.3) * f64::from(step)));
+        ask(&app);
+        assert_eq!(app.study.trouble, None);
+        most = most.max(newton_runs() - before);
+    }
+    most
+}
+
+/// The first visit's axle at a place off the middle, where nothing is one and the same.
+fn app(change: impl FnOnce(&mut Document)) -> App {
+    let mut document = Document { travel: 20.0, rack: 15.0, ..Document::of(first()) };
+    change(&mut document);
+    App::new(document, Vec::new())
+}
+
+/// Of the first visit, less than 150; with all that can be open at once, less than three times as much.
+#[test]
+fn an_event_solves_what_is_shown_and_no_more() {
+    let first_visit = most(App::new(Document::of(first()), Vec::new()), sheet);
+    assert!(first_visit < 150, "first visit: {first_visit}");
+    let moved = most(app(|_| ()), sheet);
+    assert!(moved < 150, "first visit, with travel and rack: {moved}");
+    let everything = |document: &mut Document| {
+        (document.whole, document.roll, document.compared) = (true, 1.0, layout(1));
+        document.pinned.extend(["kingpin_inclination_deg", "axle_roll_centre_height_mm"]);
+    };
+    let everything = most(app(everything), sheet);
+    assert!(everything < 400, "whole axle, compared axle, all curves: {everything}");
+    let both = most(app(|document| (document.whole, document.over) = (true, Over::Roll)), sheet);
+    assert!(both < 400, "both wheels over roll: {both}");
+    let demos = DEMOS.iter().enumerate().filter_map(|(at, (name, _))| Some((*name, layout(at)?)));
+    let others = Others::new(demos.collect());
+    let loaded = app(|document| document.loads = Loads { case: Case::Of(1), ..document.loads });
+    let under_load = most(loaded, |app| {
+        sheet(app);
+        loads(app, &others);
+    });
+    assert!(under_load < 300, "Loads, all of it open: {under_load}");
+}
+
+/// What is solved coarsely under a hand is solved as ever once it lets go, also where the last place can't be assembled.
+#[test]
+fn a_hand_that_lets_go_leaves_fine_curves() {
+    for target in [Vec3::new(1.3, 671.0, 655.0), Vec3::new(0.0, -9_000.0, 0.0)] {
+        let mut app = app(|document| (document.whole, document.over) = (true, Over::Roll));
+        app.update(Message::Hold);
+        app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.5, 655.0)));
+        assert_eq!(app.study.good.over_whole().len(), 13);
+        let held = app.study.good.swings().to_vec();
+        app.update(Message::Drag(PointId::UpperFrontOuter, target));
+        app.update(Message::Release);
+        let good = &app.study.good;
+        let document = Document { layout: good.layout().clone(), ..app.document.clone() };
+        let alone = App::new(document, Vec::new());
+        let read = |app: &App| -> Vec<(f64, Option<f64>)> {
+            let camber = AXLE_READINGS[3].value;
+            app.study.good.over_whole().iter().map(|(x, whole)| (*x, camber(whole))).collect()
+        };
+        assert_eq!(read(&app).len(), 31);
+        assert_eq!(read(&app), read(&alone));
+        assert_eq!(good.swings(), alone.study.good.swings());
+        assert_ne!(good.swings(), held);
+    }
+}
+
+/// What stances share because it depends on the rack alone is what each would find alone.
+#[test]
+fn readings_along_a_curve_are_those_of_each_place_alone() {
+    for over in [Over::Roll, Over::Steering] {
+        let app = app(|document| {
+            (document.whole, document.over) = (true, over);
+            document.pinned = vec!["kerb_circle_m"];
+        });
+        let (good, document) = (&app.study.good, &app.document);
+        for (x, whole) in good.over_whole() {
+            let stance = match over {
+                Over::Roll => Stance { roll: *x, travel: document.travel, rack: document.rack },
+                _ => Stance { roll: document.roll, travel: document.travel, rack: *x },
+            };
+            let alone = Whole::at(&good.axle, stance, &good.axle.at_rest()).expect("a position");
+            for reading in &AXLE_READINGS {
+                let [along, alone] = [whole, &alone].map(|whole| (reading.value)(whole));
+                let same = along.zip(alone).map_or(along == alone, |(a, b)| (a - b).abs() <= SAME * b.abs().max(1.0));
+                assert!(same, "{} at {x}: {along:?}, alone {alone:?}", reading.column);
+            }
+        }
+    }
+}
+
+/// Two ways to one position differ by the noise of a solved one (1e-11 mm), which the slope of the motion ratio and far centres multiply.
+const SAME: f64 = 1e-6;

@@ -1,0 +1,35 @@
+// Puts the page together once Trunk has built it; Trunk calls this, see Trunk.toml. index.html is the page's table of contents: where it
+// says <!-- part: NAME -->, parts/NAME.html comes in, which may name parts itself, and style/NAME.css, if there is one, joins the one style
+// sheet; <!-- style: NAME --> is for a style without markup of its own. The sheet keeps their order, so that a later one may overrule an
+// earlier one. Reads the sources, writes into Trunk's staging folder: nothing in the source tree is generated.
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+const stage = process.env.TRUNK_STAGING_DIR;
+const source = (path) => new URL(path, import.meta.url);
+const styles = [];
+const left = new Set(["parts", "style"].flatMap((folder) => readdirSync(source(folder)).map((file) => `${folder}/${file}`)));
+const take = (path) => {
+  left.delete(path);
+  return readFileSync(source(path), "utf8");
+};
+
+function composed(markup) {
+  return markup.replace(/^( *)<!-- (part|style): (\w+) -->\n/gm, (_, indent, kind, name) => {
+    const style = `style/${name}.css`;
+    if (kind === "style" || existsSync(source(style))) styles.push(take(style));
+    return kind === "style" ? "" : composed(take(`parts/${name}.html`)).replace(/^(?=.)/gm, indent);
+  });
+}
+
+const page = composed(readFileSync(join(stage, "index.html"), "utf8"));
+if (left.size > 0) throw new Error(`The page names no place for ${[...left].join(", ")}.`);
+
+// Without comments and indentation. Named by its content and vouched for, as Trunk does it with the program.
+const sheet = styles.join("").replace(/\/\*[^]*?\*\//g, "").replace(/^\s+/gm, "");
+const digest = createHash("sha384").update(sheet).digest();
+const name = `style-${digest.toString("hex").slice(0, 16)}.css`;
+writeFileSync(join(stage, name), sheet);
+const link = `<link rel="stylesheet" href="./${name}" integrity="sha384-${digest.toString("base64")}">`;
+writeFileSync(join(stage, "index.html"), page.replace('<link rel="stylesheet" href="style.css">', link));

@@ -1,0 +1,79 @@
+//! The shots of a story.
+
+use super::layout;
+use super::parameter::Parameter;
+use super::position::{self, AXLE_KEY, RACK, TRAVEL};
+use super::reader::Reader;
+use super::readings;
+use super::topic::Topic;
+use super::writer::Writer;
+use crate::content::demos;
+use crate::document::Document;
+use crate::document::place::MOST_TRAVEL;
+use crate::document::story::{MOST_SHOTS, Shot};
+use kernel::{LONGEST_NOTE, PointId};
+
+/// A demo by its number, in place of a layout.
+const DEMO: Parameter = Parameter::optional("demo");
+
+/// Pinned readings.
+const PINS: Parameter = Parameter::optional("pins");
+
+/// The code of the joint pointed at.
+const AT: Parameter = Parameter::optional("at");
+
+/// Text: the caption.
+const SAID: Parameter = Parameter::optional("said");
+
+/// A shot's rack goes this far, mm, whatever its axle allows.
+const MOST_RACK: f64 = 1_000.0;
+
+/// The shots in a row; besides their own parameters they have `travel`, `rack` and, where both wheels are shown, `axle`.
+pub const TOPIC: Topic<Document> = Topic::new(
+    |document, link| {
+        for (at, shot) in document.story.iter().enumerate() {
+            link.within(&prefix(at), |link| write(shot, link));
+        }
+    },
+    |link, document| {
+        let shot = |at| link.within(&prefix(at), |link| link.has(SAID).then(|| read(link)));
+        document.story = (0..MOST_SHOTS).map_while(shot).collect();
+    },
+);
+
+/// What the names of a shot's parameters begin with.
+fn prefix(at: usize) -> String {
+    format!("s{at}.")
+}
+
+fn write(shot: &Shot, link: &mut Writer) {
+    match (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&shot.layout)) {
+        Some(index) => link.put(DEMO, index.to_string()),
+        None => layout::write(&shot.layout, link),
+    }
+    link.put(PINS, readings::write(&shot.pinned));
+    link.put(AT, shot.points_at.map_or("", PointId::code));
+    link.text(SAID, &shot.caption);
+    link.numbers(TRAVEL, &[shot.travel]);
+    link.numbers(RACK, &[shot.rack]);
+    if shot.whole {
+        position::write_axle(true, shot.roll, link);
+    }
+}
+
+fn read(link: &mut Reader) -> Shot {
+    let demo = link.take(DEMO).and_then(|text| demos::layout(text.parse().ok()?));
+    let layout = demo.unwrap_or_else(|| layout::read(link));
+    let pinned = readings::read(link, PINS);
+    let code = link.take(AT).filter(|code| !code.is_empty());
+    let points_at = code.as_deref().and_then(PointId::coded);
+    if let (Some(code), None) = (&code, points_at) {
+        link.wrong(AT, code, "the code of a point");
+    }
+    let caption = link.text(SAID, LONGEST_NOTE).unwrap_or_default();
+    let (travel, rack) = (position::read(link, TRAVEL, MOST_TRAVEL), position::read(link, RACK, MOST_RACK));
+    // Older shots are of one wheel.
+    let axle = if link.has(AXLE_KEY) { position::read_axle(link) } else { None };
+    let (whole, roll) = axle.unwrap_or_default();
+    Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
+}
