@@ -2,26 +2,36 @@
 //!
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
+mod amount;
 mod built;
+mod change;
 mod changed;
+mod changed_check;
 mod changes;
+mod entry;
 pub mod field;
 mod file;
 mod json;
+mod lengths;
 mod member;
 mod parts;
+mod path;
 mod point;
+mod problem;
 mod usual;
 mod validate;
 mod words;
 
+pub use amount::Amount;
 pub use built::Built;
-pub use changes::{Adjusted, Adjuster, Change, Changes, LeftOrRight, Sides};
+pub use change::Change;
+pub use changes::{Adjusted, Adjuster, Changes, LeftOrRight, Sides};
 pub use field::LIMIT;
 pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{Amount, LONGEST_NAME, LONGEST_NOTE, Problem, validate};
+pub use problem::Problem;
+pub use validate::{LONGEST_NAME, LONGEST_NOTE, validate};
 pub use words::{clean, clip};
 
 use crate::frame::Vec3;

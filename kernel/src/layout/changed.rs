@@ -1,7 +1,7 @@
 //! Changes, adjusters and tightened bushes of a layout file: read and written.
 
 use super::changes::SETS;
-use super::file::{Part, Read};
+use super::entry::{Entry, Read};
 use super::{Adjusted, Adjuster, Change, Changes, Guide, Layout, Member, PointId, Sides, clip};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -10,10 +10,10 @@ use std::collections::BTreeMap;
 pub(super) const PARTS: [&str; 3] = ["changes", "adjusters", "tightened"];
 
 /// The changes that the file of an axle says.
-pub(super) fn read(file: &Part, layout: &Layout) -> Read<Changes> {
+pub(super) fn read(file: &Entry, layout: &Layout) -> Read<Changes> {
     let mut changes = Changes::default();
     if let Some(value) = file.find("changes") {
-        let part = Part::new("changes", value, &SETS)?;
+        let part = Entry::new("changes", value, &SETS)?;
         for (set, of) in SETS.into_iter().zip(Sides::ALL) {
             if let Some(value) = part.find(set) {
                 read_set(&mut changes, of, &part.path(set), value, layout)?;
@@ -68,7 +68,7 @@ fn read_set(changes: &mut Changes, of: Sides, path: &str, value: &Value, layout:
 }
 
 fn adjuster(path: &str, value: &Value, layout: &Layout) -> Read<Adjuster> {
-    let part = Part::new(path, value, &["set", "along", "range", "pitch", "step"])?;
+    let part = Entry::new(path, value, &["set", "along", "range", "pitch", "step"])?;
     let name = part.text("set")?;
     let set = match part.point_if("along")? {
         None => Adjusted::Change(Change::named(name, layout).ok_or_else(|| no_such(path, name))?),
@@ -83,12 +83,11 @@ fn adjuster(path: &str, value: &Value, layout: &Layout) -> Read<Adjuster> {
         _ => None,
     });
     let range = range.filter(|[least, most]| least <= most);
-    let number_if = |key| part.find(key).map(|_| part.number(key)).transpose();
     Ok(Adjuster {
         set,
         range: range.ok_or_else(|| format!("“{path}.range” must be two numbers [least, greatest]"))?,
-        pitch: number_if("pitch")?,
-        step: number_if("step")?,
+        pitch: part.number_if("pitch")?,
+        step: part.number_if("step")?,
     })
 }
 

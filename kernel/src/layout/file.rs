@@ -1,15 +1,15 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
 use super::changed;
+use super::entry::{Entry, Read};
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
-    AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring,
-    SpringOn, Stops, Vehicle, Wheel, clean, clip,
+    AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom, Spring, SpringOn,
+    Stops, Vehicle, Wheel, clean,
 };
-use crate::frame::Vec3;
+use serde_json::Value;
 use serde_json::error::Category;
-use serde_json::{Map, Value};
 
 /// Reads a layout from JSON text of a bearable size.
 pub fn read(text: &str) -> Result<Layout, String> {
@@ -31,96 +31,6 @@ pub fn read(text: &str) -> Result<Layout, String> {
 /// Reads a layout from JSON that has been parsed.
 pub fn from_value(value: &Value) -> Result<Layout, String> {
     layout(value).map_err(|what| format!("This is not a layout file: {what}."))
-}
-
-/// What is wrong, to end a sentence with.
-pub(super) type Read<T> = Result<T, String>;
-
-/// An object of the file and where it stands in it.
-pub(super) struct Part<'a> {
-    path: String,
-    fields: &'a Map<String, Value>,
-}
-
-impl<'a> Part<'a> {
-    /// The object at a path, which has no other fields than these.
-    pub(super) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
-        let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
-        if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
-            return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
-        }
-        Ok(Part { path: path.into(), fields })
-    }
-
-    pub(super) fn path(&self, key: &str) -> String {
-        if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
-    }
-
-    pub(super) fn find(&self, key: &str) -> Option<&'a Value> {
-        self.fields.get(key).filter(|value| !value.is_null())
-    }
-
-    pub(super) fn need(&self, key: &str) -> Read<&'a Value> {
-        self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
-    }
-
-    pub(super) fn number(&self, key: &str) -> Read<f64> {
-        self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
-    }
-
-    fn number_or(&self, key: &str, default: f64) -> Read<f64> {
-        if self.find(key).is_some() { self.number(key) } else { Ok(default) }
-    }
-
-    /// A part's numbers, each the default's where the file has none.
-    fn fields<P>(&self, mut part: P, fields: &[Field<P>]) -> Read<P> {
-        for field in fields {
-            if self.find(field.key).is_some() {
-                (field.set)(&mut part, self.number(field.key)?);
-            }
-        }
-        Ok(part)
-    }
-
-    pub(super) fn text(&self, key: &str) -> Read<&'a str> {
-        self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
-    }
-
-    /// One of a few words.
-    fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
-        let text = self.text(key)?;
-        words.iter().find(|(_, word)| *word == text).map(|(meaning, _)| *meaning).ok_or_else(|| {
-            let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
-            format!("“{}” must be one of: {}", self.path(key), words.join(", "))
-        })
-    }
-
-    /// One of a few words, or the default.
-    fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
-        if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
-    }
-
-    fn point(&self, key: &str) -> Read<Vec3> {
-        let numbers = self.need(key)?.as_array().filter(|items| items.len() == 3);
-        let numbers: Option<Vec<f64>> = numbers.and_then(|items| items.iter().map(Value::as_f64).collect());
-        numbers
-            .map(Vec3::from_vec)
-            .ok_or_else(|| format!("“{}” must be three numbers in brackets [x, y, z]", self.path(key)))
-    }
-
-    pub(super) fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
-        self.find(key).map(|_| self.point(key)).transpose()
-    }
-
-    fn rod(&self, key: &str) -> Read<Rod> {
-        let part = Part::new(&self.path(key), self.need(key)?, &["inner", "outer"])?;
-        Ok(Rod { inner: part.point("inner")?, outer: part.point("outer")? })
-    }
-
-    /// An optional object, read by `read`.
-    fn part_if<T>(&self, key: &str, known: &[&str], read: fn(&Part) -> Read<T>) -> Read<Option<T>> {
-        self.find(key).map(|value| read(&Part::new(&self.path(key), value, known)?)).transpose()
-    }
 }
 
 /// What the numbers of a part are called, and what else it has.
@@ -148,7 +58,7 @@ const READ: [&str; 14] = [
 
 fn layout(value: &Value) -> Read<Layout> {
     let fields = value.as_object().ok_or("it must be an object { … }")?;
-    let file = Part { path: String::new(), fields };
+    let file = Entry::file(fields);
     let version = file.need("layout")?.as_u64().and_then(|version| u32::try_from(version).ok());
     let mut layout = Layout {
         version: version.ok_or("“layout”, its version, must be a whole number")?,
@@ -180,9 +90,9 @@ fn layout(value: &Value) -> Read<Layout> {
     Ok(layout)
 }
 
-fn wheel(file: &Part) -> Read<Wheel> {
+fn wheel(file: &Entry) -> Read<Wheel> {
     let known = ["centre", "camber", "toe", "loaded_radius", "free_radius", "width"];
-    let part = Part::new("wheel", file.need("wheel")?, &known)?;
+    let part = Entry::new("wheel", file.need("wheel")?, &known)?;
     Ok(Wheel {
         centre: part.point("centre")?,
         camber: part.number("camber")?,
@@ -200,27 +110,27 @@ enum Kind {
     Strut,
 }
 
-fn guide(file: &Part, key: &str) -> Read<Guide> {
+fn guide(file: &Entry, key: &str) -> Read<Guide> {
     let value = file.need(key)?;
-    let any = Part::new(key, value, &["kind", "front", "rear", "outer", "top", "foot"])?;
+    let any = Entry::new(key, value, &["kind", "front", "rear", "outer", "top", "foot"])?;
     let words = [(Kind::Wishbone, "wishbone"), (Kind::Arms, "arms"), (Kind::Strut, "strut")];
     Ok(match any.word("kind", &words)? {
         Kind::Wishbone => {
-            let part = Part::new(key, value, &["kind", "front", "rear", "outer"])?;
+            let part = Entry::new(key, value, &["kind", "front", "rear", "outer"])?;
             Guide::Wishbone { front: part.point("front")?, rear: part.point("rear")?, outer: part.point("outer")? }
         }
         Kind::Arms => {
-            let part = Part::new(key, value, &["kind", "front", "rear"])?;
+            let part = Entry::new(key, value, &["kind", "front", "rear"])?;
             Guide::Arms { front: part.rod("front")?, rear: part.rod("rear")? }
         }
         Kind::Strut => {
-            let part = Part::new(key, value, &["kind", "top", "foot"])?;
+            let part = Entry::new(key, value, &["kind", "top", "foot"])?;
             Guide::Strut { top: part.point("top")?, foot: part.point("foot")? }
         }
     })
 }
 
-fn rack(part: &Part) -> Read<Rack> {
+fn rack(part: &Entry) -> Read<Rack> {
     Ok(Rack {
         travel: part.number("travel")?,
         per_turn: part.number_or("per_turn", Rack::PER_TURN)?,
@@ -228,8 +138,8 @@ fn rack(part: &Part) -> Read<Rack> {
     })
 }
 
-fn spring(file: &Part) -> Read<Spring> {
-    let part = Part::new("spring", file.need("spring")?, &["on", "top", "foot", "rate", "rocker"])?;
+fn spring(file: &Entry) -> Read<Spring> {
+    let part = Entry::new("spring", file.need("spring")?, &["on", "top", "foot", "rate", "rocker"])?;
     Ok(Spring {
         on: part.word("on", &SpringOn::ALL)?,
         top: part.point_if("top")?,
@@ -242,25 +152,25 @@ fn spring(file: &Part) -> Read<Spring> {
     })
 }
 
-fn half_shaft(part: &Part) -> Read<HalfShaft> {
-    let right_inner_y = part.find("right_inner_y").map(|_| part.number("right_inner_y")).transpose()?;
+fn half_shaft(part: &Entry) -> Read<HalfShaft> {
+    let right_inner_y = part.number_if("right_inner_y")?;
     Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")?, right_inner_y })
 }
 
 const BAR: [&str; 6] = ["pivot", "lever", "link", "on", "stiffness", "diameter"];
 
-fn anti_roll_bar(part: &Part) -> Read<AntiRollBar> {
+fn anti_roll_bar(part: &Entry) -> Read<AntiRollBar> {
     Ok(AntiRollBar {
         pivot: part.point("pivot")?,
         lever: part.point("lever")?,
         link: part.point("link")?,
         on: part.word("on", &SpringOn::ALL)?,
-        stiffness: part.find("stiffness").map(|_| part.number("stiffness")).transpose()?,
+        stiffness: part.number_if("stiffness")?,
         diameter: part.number_or("diameter", AntiRollBar::DIAMETER)?,
     })
 }
 
-fn vehicle(part: &Part) -> Read<Vehicle> {
+fn vehicle(part: &Entry) -> Read<Vehicle> {
     Ok(Vehicle {
         drive: part.word_or("drive", &Drive::ALL)?,
         roll_stiffness_from: part.word_or("roll_stiffness_from", &RollFrom::ALL)?,

@@ -1,12 +1,9 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
+use super::changed_check::changes;
 use super::field::{BAR, DAMPER, Field, LIMIT, RACK, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
-use super::{AntiRollBar, Built, Change, Guide, HalfShaft, Layout, LeftOrRight, PointId, Rocker, Rod, SpringOn, clip};
-use crate::frame::Vec3;
-use std::fmt;
-
-/// Two joints closer than this, mm, do not make a member.
-const SHORTEST: f64 = 1.0;
+use super::lengths::lengths;
+use super::{Guide, Layout, Problem, SpringOn};
 
 /// Parts of the format that are kept as they are and not read yet.
 const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
@@ -16,112 +13,6 @@ pub const LONGEST_NAME: usize = 120;
 
 /// Longest note, characters.
 pub const LONGEST_NOTE: usize = 2_000;
-
-/// One thing wrong with a layout; its `Display` is a sentence for the user.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Problem {
-    /// The file is of a format version this program does not know.
-    Version(u32),
-    /// The file has parts that the format does not know: their names.
-    UnknownParts(Vec<String>),
-    /// A text is longer than it may be: which, its length, the limit, characters.
-    TooLong(&'static str, usize, usize),
-    /// A point has a coordinate that is not a number within ±[`LIMIT`]: point, axis, value.
-    Coordinate(PointId, char, f64),
-    /// A value is outside its range: name, value, least, greatest, unit.
-    Range(&'static str, f64, f64, f64, &'static str),
-    /// The wheel centre lies on or beyond the centre plane: y.
-    NotLeft(f64),
-    /// Two ends of one member are (nearly) the same point: member, distance in mm.
-    Short(&'static str, f64),
-    /// A wishbone's ball joint lies on the line through its body joints: member, distance in mm.
-    OnItsAxis(&'static str, f64),
-    /// The lower guide is a strut.
-    StrutBelow,
-    /// The spring, or the anti-roll bar's drop link, rides on a part the axle does not have.
-    NothingUnder(&'static str, SpringOn),
-    /// The spring lacks an end: "top" or "foot".
-    SpringEnd(&'static str),
-    /// A change is outside its range: its name, value, least, greatest, unit.
-    Change(String, f64, [f64; 2], &'static str),
-    /// A part of one side would be too small with its changes: what, the side, its size, the least, mm.
-    Changed(String, LeftOrRight, f64, f64),
-    /// The spring keeps its length while the wheel rises.
-    CarriesNothing,
-}
-
-impl fmt::Display for Problem {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Problem::Version(v) => write!(f, "The file says layout format {v}; this page reads format 1."),
-            Problem::UnknownParts(names) => {
-                let first: Vec<String> = names.iter().take(3).map(|name| format!("“{}”", clip(name))).collect();
-                let more = names.len() - first.len();
-                let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-                write!(f, "The file has {}{more}, which is not part of the layout format.", first.join(", "))
-            }
-            Problem::TooLong(what, is, limit) => write!(f, "The {what} has {is} characters; the limit is {limit}."),
-            Problem::Coordinate(point, axis, value) => write!(
-                f,
-                "The {} coordinate of “{}” is {}; it must be a number between −{LIMIT} and {LIMIT} mm.",
-                axis,
-                point.name(),
-                Amount(*value)
-            ),
-            Problem::Range(what, value, least, greatest, unit) => {
-                let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-                write!(f, "The {what} is {}{unit}; it must be between {least} and {greatest}{unit}.", Amount(*value))
-            }
-            Problem::NotLeft(y) => {
-                let y = Amount(*y);
-                write!(f, "The wheel centre is at y = {y} mm; a layout describes the left wheel, whose y is positive.")
-            }
-            Problem::Short(member, by) => {
-                write!(
-                    f,
-                    "The two ends of the {member} are {by:.3} mm apart; they must be at least {SHORTEST} mm apart."
-                )
-            }
-            Problem::OnItsAxis(member, by) => write!(
-                f,
-                "The ball joint of the {member} lies {by:.3} mm from the axis through its body joints; it must be at least {SHORTEST} mm away."
-            ),
-            Problem::StrutBelow => write!(f, "The lower guide is a strut; a strut can only be the upper guide."),
-            Problem::NothingUnder(what, on) => {
-                write!(f, "The {what} is mounted on “{}”, which this axle does not have.", on.name())
-            }
-            Problem::SpringEnd(end) => {
-                write!(
-                    f,
-                    "The spring has no {end}; a spring that is not on the strut’s own line needs both “top” and “foot”."
-                )
-            }
-            Problem::Change(what, value, [least, most], unit) => {
-                write!(f, "The {what} is {} {unit}; it must be between {least} and {most} {unit}.", Amount(*value))
-            }
-            Problem::Changed(what, side, size, least) => write!(
-                f,
-                "With its changes the {what} on the {} is {size:.1} mm; it must be at least {least} mm.",
-                side.name()
-            ),
-            Problem::CarriesNothing => write!(
-                f,
-                "The spring does not shorten when the wheel rises, so it can’t carry the car. Either it acts at right angles to the wheel’s motion, or the track rod’s joint lies on the steering axis."
-            ),
-        }
-    }
-}
-
-/// A number from outside, as short as a sentence can carry: one with more digits than an axle has comes with its power of ten.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Amount(pub f64);
-
-impl fmt::Display for Amount {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Amount(value) = self;
-        if *value != 0.0 && !(1e-4..1e7).contains(&value.abs()) { write!(f, "{value:e}") } else { write!(f, "{value}") }
-    }
-}
 
 /// Lists every problem; an empty list means a [`Linkage`](crate::Linkage) can be made of it.
 pub fn validate(layout: &Layout) -> Vec<Problem> {
@@ -220,63 +111,6 @@ fn spring(layout: &Layout, problems: &mut Vec<Problem>) {
     }
 }
 
-/// What is wrong with the changes of a layout that is sound without them.
-fn changes(layout: &Layout, problems: &mut Vec<Problem>) {
-    let beyond = |value: f64, [least, most]: [f64; 2]| !(least..=most).contains(&value);
-    for (_, change, by) in layout.changes.iter().filter(|(_, change, by)| beyond(*by, change.range())) {
-        problems.push(Problem::Change(change.label(layout), by, change.range(), change.unit()));
-    }
-    let ends = layout.changes.adjusters.iter().flat_map(|adjuster| adjuster.range);
-    for end in ends.filter(|end| beyond(*end, [-LIMIT, LIMIT])) {
-        problems.push(Problem::Change("end of an adjuster’s range".into(), end, [-LIMIT, LIMIT], "mm"));
-    }
-    let steps = layout.changes.adjusters.iter().flat_map(|adjuster| [adjuster.pitch, adjuster.step]).flatten();
-    for step in steps.filter(|step| beyond(*step, [LEAST_STEP, LIMIT])) {
-        problems.push(Problem::Change("pitch or step of an adjuster".into(), step, [LEAST_STEP, LIMIT], "mm"));
-    }
-    let tightened = layout.changes.tightened.values().copied();
-    for travel in tightened.filter(|travel| beyond(*travel, Change::Ride.range())) {
-        problems.push(Problem::Change(
-            "travel at which a bush was tightened".into(),
-            travel,
-            Change::Ride.range(),
-            "mm",
-        ));
-    }
-    if problems.is_empty() {
-        LeftOrRight::BOTH.into_iter().for_each(|side| changed_sizes(layout, side, problems));
-    }
-}
-
-/// What a side's changes leave too small to be a part.
-fn changed_sizes(layout: &Layout, side: LeftOrRight, problems: &mut Vec<Problem>) {
-    let built = Built::of(layout, side);
-    let drawn = built.layout(layout);
-    let mut least = |what: String, size: f64, least| {
-        if size < least {
-            problems.push(Problem::Changed(what, side, size, least));
-        }
-    };
-    for (member, length) in built.lengths(layout) {
-        least(member.name(layout).into(), length, SHORTEST);
-    }
-    for (what, size) in [
-        ("loaded radius", drawn.wheel.loaded_radius),
-        ("free radius", drawn.wheel.free_radius),
-        ("tyre width", drawn.wheel.width),
-        ("distance of the wheel from the centre plane", drawn.wheel.centre.y),
-    ] {
-        least(what.into(), size, 1.0);
-    }
-    // Members have other lengths than drawn here; a wishbone's body axis and a strut's line are as they are.
-    let mut found = Vec::new();
-    lengths(&drawn, &mut found);
-    problems.extend(found.into_iter().filter(|problem| matches!(problem, Problem::Short(..) | Problem::OnItsAxis(..))));
-}
-
-/// An adjuster's smallest pitch or step, mm.
-const LEAST_STEP: f64 = 0.01;
-
 /// True if the axle has the part that something rides on.
 fn has_part(layout: &Layout, on: SpringOn) -> bool {
     let arms = |guide: &Guide| matches!(guide, Guide::Arms { .. });
@@ -288,69 +122,5 @@ fn has_part(layout: &Layout, on: SpringOn) -> bool {
         SpringOn::Upper => wishbone(&layout.upper),
         SpringOn::LowerFront | SpringOn::LowerRear => arms(&layout.lower),
         SpringOn::UpperFront | SpringOn::UpperRear => arms(&layout.upper),
-    }
-}
-
-fn lengths(layout: &Layout, problems: &mut Vec<Problem>) {
-    if matches!(layout.lower, Guide::Strut { .. }) {
-        problems.push(Problem::StrutBelow);
-    }
-    guide(&layout.lower, ["lower front arm", "lower rear arm", "lower wishbone"], problems);
-    guide(&layout.upper, ["upper front arm", "upper rear arm", "upper wishbone"], problems);
-    rod("track rod", &layout.track_rod, problems);
-    if let Some(HalfShaft { inner, outer, .. }) = layout.half_shaft {
-        rod("half-shaft", &Rod { inner, outer }, problems);
-    }
-    if let Some(Rocker { pivot, axis, rod: joint, spring }) = layout.spring.rocker {
-        let direction = axis.try_normalize(1e-9);
-        let arm = |joint: Vec3| direction.map_or(0.0, |e| (joint - pivot).cross(&e).norm());
-        for (what, length) in [("rocker’s arm to the rod", arm(joint)), ("rocker’s arm to the spring", arm(spring))]
-        {
-            if length < SHORTEST {
-                problems.push(Problem::Short(what, length));
-            }
-        }
-        if let (Some(top), Some(foot)) = (layout.spring.top, layout.spring.foot) {
-            rod("rocker’s rod", &Rod { inner: joint, outer: foot }, problems);
-            rod("spring", &Rod { inner: top, outer: spring }, problems);
-        }
-    } else if let (Some(inner), Some(outer)) = (layout.spring.top, layout.spring.foot) {
-        rod("spring", &Rod { inner, outer }, problems);
-    }
-    if let Some(AntiRollBar { pivot, lever, link, .. }) = layout.anti_roll_bar {
-        rod("anti-roll bar’s drop link", &Rod { inner: lever, outer: link }, problems);
-        let arm = (lever - pivot).xz().norm();
-        if arm < SHORTEST {
-            problems.push(Problem::Short("anti-roll bar’s lever", arm));
-        }
-    }
-}
-
-fn rod(name: &'static str, rod: &Rod, problems: &mut Vec<Problem>) {
-    let length = (rod.outer - rod.inner).norm();
-    if length < SHORTEST {
-        problems.push(Problem::Short(name, length));
-    }
-}
-
-fn guide(guide: &Guide, [front_arm, rear_arm, wishbone]: [&'static str; 3], problems: &mut Vec<Problem>) {
-    match guide {
-        Guide::Arms { front, rear } => {
-            rod(front_arm, front, problems);
-            rod(rear_arm, rear, problems);
-        }
-        Guide::Strut { top, foot } => rod("strut", &Rod { inner: *top, outer: *foot }, problems),
-        Guide::Wishbone { front, rear, outer } => {
-            let base = (rear - front).norm();
-            if base < SHORTEST {
-                problems.push(Problem::Short(wishbone, base));
-            } else {
-                let arm: Vec3 = outer - front;
-                let height = (rear - front).cross(&arm).norm() / base;
-                if height < SHORTEST {
-                    problems.push(Problem::OnItsAxis(wishbone, height));
-                }
-            }
-        }
     }
 }

@@ -51,7 +51,7 @@ fn list(parts: &[Part]) -> String {
 }
 
 impl fmt::Display for Reason {
-    /// The clause that ends “can’t be reached: …”.
+    /// The clause that ends “can’t be reached: …”, or the whole sentence where nothing has been tried.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Reason::CannotReach(Part::Strut, by) => {
@@ -66,8 +66,8 @@ impl fmt::Display for Reason {
                 "on the way there {} line up and no longer locate the wheel (a singular position)",
                 list(parts)
             ),
-            Reason::NotSteered => write!(f, "this axle has no rack, so it can’t be steered"),
-            Reason::NoNumber(what, value, unit) => write!(f, "a {what} of {} {unit} is out of range", Amount(*value)),
+            Reason::NotSteered => write!(f, "This axle has no rack, so it can’t be steered; leave the rack at 0."),
+            Reason::NoNumber(what, value, unit) => write!(f, "A {what} of {} {unit} is out of range.", Amount(*value)),
         }
     }
 }
@@ -84,12 +84,7 @@ impl fmt::Display for Unsolved {
                     list(parts)
                 );
             }
-            Reason::NotSteered => {
-                return write!(f, "This axle has no rack, so it can’t be steered; leave the rack at 0.");
-            }
-            Reason::NoNumber(what, value, unit) => {
-                return write!(f, "A {what} of {} {unit} is out of range.", Amount(*value));
-            }
+            reason @ (Reason::NotSteered | Reason::NoNumber(..)) => return write!(f, "{reason}"),
             reason => write!(f, "{asked} can’t be reached: {reason}.")?,
         }
         let nearest = self.nearest.short_of(&asked);
