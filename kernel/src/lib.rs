@@ -32,6 +32,7 @@ mod pose;
 mod reading;
 mod ride;
 mod state;
+mod workshop;
 
 pub use axle::{Axle, NoAxle};
 pub use both::{
@@ -58,3 +59,4 @@ pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, ran
 pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
+pub use workshop::SetUp;

@@ -2,8 +2,8 @@
 //! (`tests/reference/changes_reference.py`, SciPy; computed, no published source), and what must hold for every change without any source.
 
 use kernel::{
-    Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId, READINGS, Sides, Stance,
-    State, validate,
+    Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId,
+    READINGS, Sides, Stance, State, Vec3, validate,
 };
 use serde_json::Value;
 use tests::{DEMOS, axle, demo, near, read};
@@ -213,4 +213,43 @@ fn bad_changes_are_told() {
     layout.changes.set(Sides::Both, Change::Joint(PointId::TrackRodInner, 1), -100.0);
     let why = Axle::new(&layout).map(|_| ()).expect_err("it does not close").to_string();
     assert!(why.starts_with("With these changes the axle can’t be assembled: the ") && why.contains(" mm"), "{why}");
+}
+
+/// Setting up: toe by the track rod is met exactly and moves camber hardly; shims go in whole; an adjuster at its end leaves something over.
+#[test]
+fn adjusters_meet_what_is_wanted() {
+    let toe = |axle: &Axle| Some(-axle.stands().attitude.steer);
+    let camber = |axle: &Axle| Some(axle.stands().attitude.camber);
+    for name in DEMOS {
+        let mut layout = demo(name);
+        layout.changes.set(Sides::Both, Change::Ride, 25.0);
+        layout.changes.set(Sides::Both, Change::Spacer, 15.0);
+        let before = axle(&layout);
+        let set =
+            Adjuster::of(Change::Length(Member::TrackRod)).set_for(&layout, Sides::Both, toe, 0.1).expect("it turns");
+        let after = axle(&Layout { changes: set.changes.clone(), ..layout.clone() });
+        near(toe(&after).expect("a toe"), 0.1, 1e-9, name);
+        near(set.left_over, 0.0, 1e-9, name);
+        let moved = camber(&after).expect("a camber") - camber(&before).expect("a camber");
+        assert!(moved.abs() < 0.25 * (toe(&before).expect("a toe") - 0.1).abs(), "{name}: {moved}");
+    }
+    let layout = demo("double-wishbone");
+    // Shims of 1 mm between body and upper wishbone, both joints alike would be two; here one, and what one can do.
+    let shims = Adjuster {
+        set: Adjusted::Along(PointId::UpperFrontInner, -Vec3::y()),
+        range: [0.0, 8.0],
+        pitch: None,
+        step: Some(1.0),
+    };
+    let set = shims.set_for(&layout, Sides::Both, camber, -0.9).expect("it leans");
+    near(set.by, set.by.round(), 1e-9, "whole shims");
+    assert!(set.by > 0.0 && set.left_over.abs() > 1e-6);
+    for by in [set.by - 1.0, set.by + 1.0].into_iter().filter(|by| (0.0..=8.0).contains(by)) {
+        let other = axle(&Layout { changes: shims.moved(&layout.changes, Sides::Both, by), ..layout.clone() });
+        assert!((camber(&other).expect("a camber") + 0.9).abs() >= set.left_over.abs(), "no other count is nearer");
+    }
+    let far = Adjuster { range: [-2.0, 2.0], ..Adjuster::of(Change::Length(Member::TrackRod)) };
+    let set = far.set_for(&layout, Sides::Both, toe, 5.0).expect("as far as it goes");
+    near(set.by.abs(), 2.0, 1e-9, "its end");
+    assert!(set.left_over > 3.0);
 }
