@@ -5,7 +5,7 @@ mod history;
 mod message;
 mod told;
 
-pub use message::Message;
+pub use message::{About, Edit, Hand, Message, Open, Part, Point, Reply, Run, Say, Show, Stand, Step, Tell};
 pub use told::Told;
 
 use crate::content::demos;
@@ -35,12 +35,12 @@ pub struct App {
     start: Document,
     /// While a story is told: the document it is told over, which its end brings back.
     untold: Option<Box<Document>>,
-    step: Step,
+    step: Counts,
 }
 
 /// How the next change counts for undo.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Step {
+enum Counts {
     /// As a step of its own.
     Single,
     /// As the first of a held run.
@@ -62,7 +62,7 @@ impl App {
             history: History::default(),
             start: document.clone(),
             document,
-            step: Step::Single,
+            step: Counts::Single,
         }
     }
 
@@ -106,47 +106,48 @@ impl App {
     }
 
     /// Lets a message take effect.
-    pub fn update(&mut self, message: Message) {
-        if self.tells() && message.is_for_the_document() {
+    pub fn update(&mut self, message: impl Into<Message>) {
+        let message = message.into();
+        if self.tells() && message.ends_a_story() {
             self.end_story();
             // What can be undone of a story is that it was told.
-            if matches!(message, Message::Undo | Message::Redo) {
+            if matches!(message, Message::Step(_)) {
                 return;
             }
         }
         match message {
-            Message::Hold => self.step = Step::Opening,
-            Message::Release => self.release(),
-            Message::Select(id) => self.selected = id,
-            Message::Say(sentence) => self.notices = vec![sentence],
-            Message::Hush => self.notices.clear(),
-            Message::Undo => self.walk(History::undo),
-            Message::Redo => self.walk(History::redo),
-            Message::Drag(id, target) => {
+            Message::Hand(Hand::Hold) => self.step = Counts::Opening,
+            Message::Hand(Hand::Release) => self.release(),
+            Message::Hand(Hand::Select(id)) => self.selected = id,
+            Message::Say(Say::Sentence(sentence)) => self.notices = vec![sentence],
+            Message::Say(Say::Nothing) => self.notices.clear(),
+            Message::Step(Step::Undo) => self.walk(History::undo),
+            Message::Step(Step::Redo) => self.walk(History::redo),
+            Message::Hand(Hand::Drag(id, target)) => {
                 if let Some(at_rest) = self.study.rest_point(&self.document, id, target) {
                     self.place(id, at_rest);
                 }
             }
-            Message::Place(id, at_rest) => match self.out_of_range(id, at_rest) {
+            Message::Edit(Edit::Point(Point::Place(id, at_rest))) => match self.out_of_range(id, at_rest) {
                 Some(sentence) => self.notices = vec![sentence],
                 None => self.place(id, at_rest),
             },
-            Message::PlaceAll(points) => self.place_all(&points),
-            Message::Reset => {
+            Message::Edit(Edit::Point(Point::PlaceAll(points))) => self.place_all(&points),
+            Message::Hand(Hand::Reset) => {
                 if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.start.layout.point(id)?))) {
                     self.place(id, at);
                 }
             }
-            Message::Nudge(by) => {
+            Message::Hand(Hand::Nudge(by)) => {
                 if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.document.layout.point(id)?))) {
                     self.place(id, at + by);
                 }
             }
-            Message::Open(document, notices) => {
+            Message::Open(Open::Document(document, notices)) => {
                 self.notices = notices;
                 self.open(*document);
             }
-            Message::Demo(index) => {
+            Message::Open(Open::Demo(index)) => {
                 if let Some(layout) = demos::layout(index) {
                     // The axle is another; the position and everything it is looked at with stay. A lesson ends.
                     let fresh = Document::of(layout);
@@ -156,44 +157,54 @@ impl App {
                     self.open(Document { layout, rack, locks, errors, lesson, answer, ..self.document.clone() });
                 }
             }
-            Message::BackToStart => {
+            Message::Open(Open::Start) => {
                 let mut start = self.start.clone();
                 self.keep_answer(&mut start);
                 self.open_again(start);
             }
-            Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
-            Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
-            Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
-            Message::Lock(id, axes) => self.change(|document| document.lock(id, axes)),
-            Message::Error(id, error) if (0.0..=MOST_ERROR).contains(&error) => {
+            Message::Edit(Edit::Stand(Stand::Travel(travel))) => {
+                self.change(|document| document.travel = within(travel, MOST_TRAVEL))
+            }
+            Message::Edit(Edit::Stand(Stand::Rack(rack))) => {
+                self.change(|document| document.rack = within(rack, document.rack_travel()))
+            }
+            Message::Edit(Edit::Stand(Stand::Ride(ride))) => {
+                self.change(|document| document.ride = within(ride, MOST_TRAVEL))
+            }
+            Message::Edit(Edit::Point(Point::Lock(id, axes))) => self.change(|document| document.lock(id, axes)),
+            Message::Edit(Edit::Point(Point::Error(id, error))) if (0.0..=MOST_ERROR).contains(&error) => {
                 self.change(|document| document.set_error(id, within(error, MOST_ERROR)))
             }
-            Message::Error(id, error) => {
+            Message::Edit(Edit::Point(Point::Error(id, error))) => {
                 let (name, error) = (id.name(), Amount(error));
                 self.notices = vec![format!(
                     "The measuring tolerance of the {name} can’t be {error} mm; it must be between 0 and {MOST_ERROR} mm."
                 )];
             }
-            Message::Show(units) => self.change(|document| document.units = units),
-            Message::Loads(loads) => match loads.problem() {
+            Message::Edit(Edit::Show(Show::Units(units))) => self.change(|document| document.units = units),
+            Message::Edit(Edit::Show(Show::Loads(loads))) => match loads.problem() {
                 Some(sentence) => self.notices = vec![sentence],
                 None => self.change(|document| document.loads = loads),
             },
-            Message::Vehicle(vehicle) => self.change_part(|layout| layout.vehicle = Some(vehicle)),
-            Message::Damper(damper) => self.change_part(|layout| layout.damper = Some(damper)),
-            Message::HalfShaft(shaft) => self.change_part(|layout| layout.half_shaft = shaft),
-            Message::Bar(bar) => self.change_part(|layout| layout.anti_roll_bar = bar),
-            Message::Spring(spring) => self.change_part(|layout| layout.spring = *spring),
-            Message::Teach(lesson) => self.change_words(|document| document.lesson = lesson.map(|lesson| *lesson)),
-            Message::Answer(answer) => self.answer(answer),
-            Message::Check => {
+            Message::Edit(Edit::Part(Part::Vehicle(vehicle))) => {
+                self.change_part(|layout| layout.vehicle = Some(vehicle))
+            }
+            Message::Edit(Edit::Part(Part::Damper(damper))) => self.change_part(|layout| layout.damper = Some(damper)),
+            Message::Edit(Edit::Part(Part::HalfShaft(shaft))) => self.change_part(|layout| layout.half_shaft = shaft),
+            Message::Edit(Edit::Part(Part::Bar(bar))) => self.change_part(|layout| layout.anti_roll_bar = bar),
+            Message::Edit(Edit::Part(Part::Spring(spring))) => self.change_part(|layout| layout.spring = *spring),
+            Message::Edit(Edit::About(About::Teach(lesson))) => {
+                self.change_words(|document| document.lesson = lesson.map(|lesson| *lesson))
+            }
+            Message::Reply(Reply::Answer(answer)) => self.answer(answer),
+            Message::Reply(Reply::Check) => {
                 if let Some(lesson) = &self.document.lesson {
                     self.document.answer = lesson.check(&self.document);
                 }
             }
-            Message::Story(shots) => self.change_words(|document| document.story = shots),
-            Message::Shot(None) => self.end_story(),
-            Message::Shot(Some(shot)) => {
+            Message::Edit(Edit::About(About::Story(shots))) => self.change_words(|document| document.story = shots),
+            Message::Tell(Tell::End) => self.end_story(),
+            Message::Tell(Tell::Shot(shot)) => {
                 self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
                 self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
                 let Shot { layout, travel, rack, whole, roll, pinned, caption, .. } = *shot;
@@ -203,9 +214,9 @@ impl App {
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
                 self.solve(None);
             }
-            Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
-            Message::CompareStart => self.compare(Some(self.start.layout.clone())),
-            Message::Swap => {
+            Message::Edit(Edit::About(About::Compare(layout))) => self.compare(layout.map(|layout| *layout)),
+            Message::Edit(Edit::About(About::CompareStart)) => self.compare(Some(self.start.layout.clone())),
+            Message::Edit(Edit::About(About::Swap)) => {
                 if let Some(compared) = self.document.compared.clone() {
                     self.change(|document| {
                         document.compared = Some(std::mem::replace(&mut document.layout, compared));
@@ -213,9 +224,9 @@ impl App {
                     });
                 }
             }
-            Message::Whole(whole) => self.change(|document| document.whole = whole),
-            Message::Roll(roll) => self.change(|document| document.roll = fine(roll, ROLL)),
-            Message::Travels(left, right) => {
+            Message::Edit(Edit::Show(Show::Whole(whole))) => self.change(|document| document.whole = whole),
+            Message::Edit(Edit::Stand(Stand::Roll(roll))) => self.change(|document| document.roll = fine(roll, ROLL)),
+            Message::Edit(Edit::Stand(Stand::Travels(left, right))) => {
                 let axle = self.study.good.standing([left, right], self.document.rack);
                 match axle {
                     Ok(roll) if roll.abs() <= ROLL => self.change(|document| {
@@ -229,7 +240,7 @@ impl App {
                     Err(sentence) => self.notices = vec![sentence],
                 }
             }
-            Message::Braking(braking) => {
+            Message::Edit(Edit::Stand(Stand::Braking(braking))) => {
                 let most = self.document.layout.vehicle().most_braking();
                 let dive = self.study.good.dive(braking).filter(|_| (0.0..=most).contains(&braking));
                 match dive {
@@ -244,37 +255,37 @@ impl App {
                     }
                 }
             }
-            Message::Stops(stops) => self.change_part(|layout| layout.stops = stops),
-            Message::Mark => self.history.push(self.document.clone()),
-            Message::Pass(travel, rack) => {
+            Message::Edit(Edit::Part(Part::Stops(stops))) => self.change_part(|layout| layout.stops = stops),
+            Message::Run(Run::Begin) => self.history.push(self.document.clone()),
+            Message::Run(Run::To(travel, rack)) => {
                 let rack = within(rack, self.document.rack_travel());
                 (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
                 self.solve(None);
             }
-            Message::AtRest => {
+            Message::Edit(Edit::Stand(Stand::AtRest)) => {
                 self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
             }
-            Message::Rename(name) => {
+            Message::Edit(Edit::About(About::Rename(name))) => {
                 self.change_words(|document| document.layout.name = name.chars().take(120).collect())
             }
-            Message::Note(note) => {
+            Message::Edit(Edit::About(About::Note(note))) => {
                 self.change_words(|document| document.layout.note = note.chars().take(LONGEST_NOTE).collect())
             }
-            Message::Over(over) => self.change(|document| document.over = over),
-            Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
+            Message::Edit(Edit::Show(Show::Over(over))) => self.change(|document| document.over = over),
+            Message::Edit(Edit::Show(Show::Pin(column))) => self.change(|document| pin(&mut document.pinned, column)),
         }
     }
 
     /// Solves the document. While a hand holds something the scales under it do not shrink.
     fn solve(&mut self, moved: Option<PointId>) {
-        let held = self.step != Step::Single;
+        let held = self.step != Counts::Single;
         let reach = if held { self.study.good.reach } else { 0.0 };
         self.study.update(&self.document, moved, reach);
     }
 
     /// The hand lets go; the scales fit again.
     fn release(&mut self) {
-        self.step = Step::Single;
+        self.step = Counts::Single;
         if self.study.trouble.is_none() && self.document.reach() < self.study.good.reach {
             self.solve(None);
         }
@@ -313,7 +324,7 @@ impl App {
             self.notices = beyond;
             return;
         }
-        self.update(Message::Hold);
+        self.update(Hand::Hold);
         let mut kept = Vec::new();
         for (id, at) in points {
             if self.ranges(*id).contains(&None) {
@@ -321,7 +332,7 @@ impl App {
             }
             self.place(*id, *at);
         }
-        self.update(Message::Release);
+        self.update(Hand::Release);
         if !kept.is_empty() {
             self.notices = vec![format!("Locked points were not moved: {}.", kept.join("; "))];
         }
@@ -421,11 +432,11 @@ impl App {
             return;
         }
         // What hands do to a shot goes with it.
-        if self.step != Step::Part && !self.tells() {
+        if self.step != Counts::Part && !self.tells() {
             self.history.push(before);
         }
-        if self.step == Step::Opening {
-            self.step = Step::Part;
+        if self.step == Counts::Opening {
+            self.step = Counts::Part;
         }
         self.solve(moved);
         self.prepare_lesson();
@@ -443,8 +454,8 @@ impl App {
 
     /// What a hand that still holds something does from now on is a step of its own.
     fn begin_step(&mut self) {
-        if self.step == Step::Part {
-            self.step = Step::Opening;
+        if self.step == Counts::Part {
+            self.step = Counts::Opening;
         }
     }
 

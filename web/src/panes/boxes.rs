@@ -1,7 +1,7 @@
 //! Furniture that panes share: boxes for the numbers of a part, a choice, a tick for a part, a place for a drawing.
 
 use super::number_box::NumberBox;
-use crate::app::Message;
+use crate::app::{Message, Part};
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
 use crate::document::Document;
@@ -20,12 +20,12 @@ pub struct Boxes<T: 'static> {
 
 impl<T: Copy + 'static> Boxes<T> {
     /// Furnishes a place with them.
-    pub fn new(
+    pub fn new<M: Into<Message> + 'static>(
         page: &Page,
         place: &str,
         fields: &'static [Field<T>],
         of: fn(&Document) -> T,
-        message: fn(T) -> Message,
+        message: fn(T) -> M,
     ) -> Boxes<T> {
         let place: Element = find(place);
         let boxes = fields.iter().map(|&(name, _, write)| {
@@ -79,7 +79,7 @@ pub fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -
 }
 
 /// A box to tick for a part that a layout can have or lack.
-pub fn part(page: &Page, id: &str, make: fn(&Layout, bool) -> Message) -> HtmlInputElement {
+pub fn part(page: &Page, id: &str, make: fn(&Layout, bool) -> Part) -> HtmlInputElement {
     let tick: HtmlInputElement = find(id);
     let (page, ticked) = (page.clone(), tick.clone());
     on(&tick, "change", move |_: Event| {

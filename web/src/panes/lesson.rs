@@ -4,7 +4,7 @@
 use super::hand_ins;
 use super::number_box::NumberBox;
 use super::text_box::TextBox;
-use crate::app::{App, Message};
+use crate::app::{About, App, Open, Reply};
 use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::content::exercises;
@@ -44,14 +44,14 @@ fn teach(page: &Page, change: impl FnOnce(&mut Lesson, &App)) {
         change(&mut lesson, app);
         lesson
     });
-    page.send(Message::Teach(Some(Box::new(lesson))));
+    page.send(About::Teach(Some(Box::new(lesson))));
 }
 
 /// Changes the student's answer.
 fn answer(page: &Page, change: impl FnOnce(&mut Answer)) {
     let mut answer = page.with(|app| app.document.answer.clone());
     change(&mut answer);
-    page.send(Message::Answer(answer));
+    page.send(Reply::Answer(answer));
 }
 
 fn click(page: &Page, id: &str, act: impl Fn(&Page) + 'static) {
@@ -119,7 +119,7 @@ fn exercise_list(page: &Page) {
         button.set_text_content(Some(exercise.name));
         let (page, document) = (page.clone(), exercise.document);
         on(&button, "click", move |_: Event| {
-            page.send(Message::Open(Box::new(document.clone()), Vec::new()));
+            page.send(Open::Document(Box::new(document.clone()), Vec::new()));
             // On a small screen the task then stands first.
             window().scroll_to_with_x_and_y(0.0, 0.0);
         });
@@ -127,7 +127,7 @@ fn exercise_list(page: &Page) {
 }
 
 fn student(page: &Page) {
-    click(page, "check", |page| page.send(Message::Check));
+    click(page, "check", |page| page.send(Reply::Check));
     click(page, "show-hint", |page| answer(page, |answer| answer.hinted = true));
     click(page, "hand-in", |page| {
         let answer = page.with(|app| app.document.answer.clone());
@@ -153,7 +153,7 @@ fn missing(answer: &Answer) -> &'static str {
 
 fn teacher(page: &Page) {
     click(page, "teach", |page| teach(page, |lesson, _| lesson.begin = 0));
-    click(page, "edit-drop", |page| page.send(Message::Teach(None)));
+    click(page, "edit-drop", |page| page.send(About::Teach(None)));
     click(page, "edit-copy", |page| page.copy(page.link(), "Lesson link copied"));
     click(page, "edit-hide", |page| {
         teach(page, |lesson, app| {

@@ -1,7 +1,7 @@
 //! Travel, rack and, of the whole axle, roll: a handle and a number box each.
 
 use super::number_box::NumberBox;
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Say, Show, Stand};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
@@ -33,7 +33,7 @@ struct Freedom {
     value: fn(&App) -> f64,
     reach: fn(&App) -> f64,
     most: fn(&App) -> f64,
-    message: fn(f64) -> Message,
+    message: fn(f64) -> Stand,
 }
 
 const TRAVEL_AXIS: Freedom = Freedom {
@@ -43,7 +43,7 @@ const TRAVEL_AXIS: Freedom = Freedom {
     value: |app| app.document.travel,
     reach: |app| app.study.good.reach,
     most: |_| MOST_TRAVEL,
-    message: Message::Travel,
+    message: Stand::Travel,
 };
 
 const RACK_AXIS: Freedom = Freedom {
@@ -53,7 +53,7 @@ const RACK_AXIS: Freedom = Freedom {
     value: |app| app.document.rack,
     reach: |app| app.document.rack_travel(),
     most: |app| app.document.rack_travel(),
-    message: Message::Rack,
+    message: Stand::Rack,
 };
 
 const ROLL_AXIS: Freedom = Freedom {
@@ -63,7 +63,7 @@ const ROLL_AXIS: Freedom = Freedom {
     value: |app| app.document.roll,
     reach: |app| if app.document.whole { ROLL } else { 0.0 },
     most: |_| ROLL,
-    message: Message::Roll,
+    message: Stand::Roll,
 };
 
 /// The height the car stands at: no handle, a box only.
@@ -74,7 +74,7 @@ const RIDE: Freedom = Freedom {
     value: |app| app.document.ride,
     reach: |_| TRAVEL,
     most: |_| MOST_TRAVEL,
-    message: Message::Ride,
+    message: Stand::Ride,
 };
 
 struct Axis {
@@ -92,7 +92,7 @@ impl Position {
     /// Finds the place on the page and furnishes it.
     pub fn new(page: &Page) -> Position {
         let rest = page.clone();
-        on(&find::<Element>("at-rest"), "click", move |_: Event| rest.send(Message::AtRest));
+        on(&find::<Element>("at-rest"), "click", move |_: Event| rest.send(Stand::AtRest));
         let plays = [(Play::Bump, "play-bump"), (Play::Steer, "play-steer")].map(|(play, id)| {
             let (button, page) = (find::<HtmlButtonElement>(id), page.clone());
             if matches(STILL) {
@@ -114,7 +114,7 @@ impl Position {
         let wheels = [(false, "one-wheel"), (true, "whole-axle")].map(|(whole, id)| {
             let (button, page) = (find::<Element>(id), page.clone());
             on(&button, "click", move |_: Event| {
-                page.send(Message::Whole(whole));
+                page.send(Show::Whole(whole));
                 page.refit();
             });
             (whole, Shown::attribute(button, "aria-pressed"))
@@ -125,12 +125,12 @@ impl Position {
                 let value = page.with(|app| app.document.units.typed_length(value));
                 if let Some(mut both) = page.with(travels_now) {
                     both[side] = value;
-                    page.send(Message::Travels(both[0], both[1]));
+                    page.send(Stand::Travels(both[0], both[1]));
                 }
             })
         });
         let braking = NumberBox::named(page, &place, "Braking, g", |page, value| {
-            page.send(Message::Braking(value));
+            page.send(Stand::Braking(value));
         });
         let ride_place: Element = find("ride");
         let ride = NumberBox::new(page, &ride_place, "Ride height at travel", |page, value| {
@@ -197,10 +197,10 @@ fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputE
     set(&handle, "step", if freedom.angle { "0.1" } else { "0.5" });
     set(&handle, "id", &format!("{}-handle", freedom.id));
     for (event, message) in
-        [("pointerdown", Message::Hold), ("pointerup", Message::Release), ("pointercancel", Message::Release)]
+        [("pointerdown", Hand::Hold), ("pointerup", Hand::Release), ("pointercancel", Hand::Release)]
     {
         let page = page.clone();
-        on(&handle, event, move |_: Event| page.send(message.clone()));
+        on(&handle, event, move |_: Event| page.send(message));
     }
     let (page, moved) = (page.clone(), handle.clone());
     on(&handle, "input", move |_: Event| {
@@ -219,7 +219,7 @@ fn take(page: &Page, freedom: &Freedom, value: f64) {
         page.send((freedom.message)(value));
     } else {
         let (name, value, unit) = (freedom.name, Amount(value), if freedom.angle { "°" } else { "mm" });
-        page.send(Message::Say(format!("{name} can’t be {value} {unit}: it must be within ±{most} {unit}.")));
+        page.send(Say::Sentence(format!("{name} can’t be {value} {unit}: it must be within ±{most} {unit}.")));
     }
 }
 

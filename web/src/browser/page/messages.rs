@@ -2,12 +2,12 @@
 //! page, say: its message then waits, and takes effect right after.
 
 use super::Page;
-use crate::app::{App, Message};
+use crate::app::{App, Edit, Message, Stand};
 
 impl Page {
     /// Lets a message take effect.
-    pub fn send(&self, message: Message) {
-        self.0.waiting.borrow_mut().push_back(message);
+    pub fn send(&self, message: impl Into<Message>) {
+        self.0.waiting.borrow_mut().push_back(message.into());
         self.take_waiting();
     }
 
@@ -20,7 +20,7 @@ impl Page {
 
     /// Lets a step of a movement or a story take effect: no command, so neither address nor drafts wait for its end. One that comes while
     /// the state is read is left out; the next frame brings the next.
-    pub(super) fn pass(&self, message: Message) {
+    pub(super) fn pass(&self, message: impl Into<Message>) {
         if let Ok(mut app) = self.0.app.try_borrow_mut() {
             app.update(message);
         }
@@ -45,8 +45,13 @@ impl Page {
 
     fn take(&self, message: Message) {
         self.end_greeting();
-        let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
-        let moves = matches!(message, Message::Travel(_) | Message::Rack(_) | Message::Travels(..) | Message::AtRest);
+        let opens = matches!(message, Message::Open(_));
+        let moves = match &message {
+            Message::Edit(Edit::Stand(stand)) => {
+                matches!(stand, Stand::Travel(_) | Stand::Rack(_) | Stand::Travels(..) | Stand::AtRest)
+            }
+            _ => false,
+        };
         if moves {
             self.stop();
         }

@@ -1,7 +1,7 @@
 //! What the members bear over all cases, what is left of what they could, and how far their joints swing.
 
 use super::change;
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::document::Loads;
@@ -50,7 +50,7 @@ pub struct Arms {
 impl Arms {
     /// Finds them on the page.
     pub fn new(page: &Page) -> Arms {
-        let boxes = |place, fields| Boxes::new(page, place, fields, |document| document.loads, Message::Loads);
+        let boxes = |place, fields| Boxes::new(page, place, fields, |document| document.loads, Show::Loads);
         Arms {
             members: Rows::new("member-rows"),
             all: Rows::new("all-cases"),

@@ -1,6 +1,6 @@
 //! The vehicle that the load cases know, and the half-shaft that drives the wheel.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, Field, choice, part};
 use kernel::{Drive, HalfShaft, RollFrom, Vehicle};
@@ -43,19 +43,19 @@ impl Car {
     /// Finds it on the page.
     pub fn new(page: &Page) -> Car {
         Car {
-            vehicle: Boxes::new(page, "vehicle", &VEHICLE, |document| document.layout.vehicle(), Message::Vehicle),
+            vehicle: Boxes::new(page, "vehicle", &VEHICLE, |document| document.layout.vehicle(), Part::Vehicle),
             drive: choice(page, "drive", &Drive::ALL.map(|(_, name)| name), |page, at| {
                 let mut vehicle = page.with(|app| app.document.layout.vehicle());
                 vehicle.drive = Drive::ALL[at.min(2)].0;
-                page.send(Message::Vehicle(vehicle));
+                page.send(Part::Vehicle(vehicle));
             }),
             roll_from: choice(page, "roll-from", &["these numbers", "this axle"], |page, at| {
                 let mut vehicle = page.with(|app| app.document.layout.vehicle());
                 vehicle.roll_stiffness_from = RollFrom::ALL[at.min(1)].0;
-                page.send(Message::Vehicle(vehicle));
+                page.send(Part::Vehicle(vehicle));
             }),
-            shaft: part(page, "has-shaft", |layout, has| Message::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
-            right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Message::HalfShaft),
+            shaft: part(page, "has-shaft", |layout, has| Part::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
+            right: Boxes::new(page, "right-shaft", &RIGHT, |document| document.layout.half_shaft, Part::HalfShaft),
         }
     }
 

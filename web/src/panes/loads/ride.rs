@@ -1,6 +1,6 @@
 //! The spring and the height it gives, a spring to try, rocker, anti-roll bar and stops.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part, Say};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, Field, Fold, part};
@@ -56,17 +56,17 @@ impl Ride {
             rocker: part(page, "has-rocker", |layout, has| {
                 let spring = &layout.spring;
                 let rocked = || spring.rocked().unwrap_or(spring.clone());
-                Message::Spring(Box::new(if has { rocked() } else { spring.unrocked() }))
+                Part::Spring(Box::new(if has { rocked() } else { spring.unrocked() }))
             }),
             bar: (
-                part(page, "has-bar", |layout, has| Message::Bar(has.then(|| AntiRollBar::usual(layout)))),
+                part(page, "has-bar", |layout, has| Part::Bar(has.then(|| AntiRollBar::usual(layout)))),
                 find("bar-size"),
-                Boxes::new(page, "bar-size", &BAR, |document| document.layout.anti_roll_bar, Message::Bar),
+                Boxes::new(page, "bar-size", &BAR, |document| document.layout.anti_roll_bar, Part::Bar),
             ),
             stops: (
-                part(page, "has-stops", |_, has| Message::Stops(has.then(Stops::default))),
+                part(page, "has-stops", |_, has| Part::Stops(has.then(Stops::default))),
                 find("stops"),
-                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Message::Stops),
+                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, Part::Stops),
             ),
         }
     }
@@ -134,7 +134,7 @@ fn other_spring(page: &Page, other: &Rc<Cell<Option<Springing>>>) -> [NumberBox;
         NumberBox::named(page, &place, name, move |page, value| {
             if !(0.1..=LIMIT).contains(&value) {
                 let value = Amount(value);
-                return page.send(Message::Say(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
+                return page.send(Say::Sentence(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
             }
             if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
                 write(&mut spring, value);

@@ -1,7 +1,7 @@
 //! The load, and what it turns about the steering axis.
 
 use super::change;
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
@@ -49,7 +49,7 @@ impl Steering {
             }),
             assumes: Shown::text(find::<Element>("assumes")),
             remarks: Shown::text(find::<Element>("load-remarks")),
-            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Message::Loads)),
+            own: (find("own-load"), Boxes::new(page, "own-load", &OWN, |document| document.loads, Show::Loads)),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
             fold: Fold::around(page, "others"),

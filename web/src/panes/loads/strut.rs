@@ -1,6 +1,6 @@
 //! The strut's rod as a beam, its friction, and the spring tilt that spares it.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part, Show};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::browser::window::theme;
@@ -41,8 +41,8 @@ impl Strut {
             drawing: Markup::new("rod-drawing"),
             words: Shown::text(find::<Element>("rod-words")),
             curve: Markup::new("side-plot"),
-            damper: Boxes::new(page, "damper-boxes", &DAMPER, |document| document.layout.damper(), Message::Damper),
-            stress: Boxes::new(page, "damper-boxes", &STRESS, |document| document.loads, Message::Loads),
+            damper: Boxes::new(page, "damper-boxes", &DAMPER, |document| document.layout.damper(), Part::Damper),
+            stress: Boxes::new(page, "damper-boxes", &STRESS, |document| document.loads, Show::Loads),
         }
     }
 
