@@ -6,5 +6,5 @@ pub mod place;
 mod saved;
 pub mod story;
 
-pub use loads::{Case, Loads};
+pub use loads::{Case, Loads, OutOfRange};
 pub use saved::{Document, Lock, MOST_ERROR, MOST_PINNED, Over};

@@ -50,7 +50,7 @@ mod length;
 mod lesson;
 mod reader;
 
-pub use length::too_long;
+pub use length::{TooLong, too_long};
 
 use crate::content::demos;
 use crate::document::story::Shot;

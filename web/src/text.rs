@@ -2,4 +2,5 @@
 
 pub mod number;
 pub mod quantity;
+pub mod sentence;
 pub mod typed;

@@ -324,7 +324,7 @@ fn two_axles_are_compared() {
     assert_eq!(both(&app), (other, own));
     app.update(Step::Undo);
     assert_eq!(both(&app), (own, other));
-    app.update(About::CompareStart);
+    app.update(About::Compare(Some(Box::new(app.opened().layout.clone()))));
     assert!((both(&app).1 - own).abs() < 1e-9);
     app.update(About::Compare(None));
     assert!(app.study.compared.is_none());

@@ -440,7 +440,7 @@ impl Reader {
         };
         let problem = loads.problem();
         let sound = problem.is_none();
-        self.faults.extend(problem);
+        self.faults.extend(problem.map(|problem| problem.to_string()));
         sound.then_some(loads)
     }
 

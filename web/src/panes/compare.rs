@@ -20,9 +20,11 @@ pub fn furnish(page: &Page) {
         let page = page.clone();
         on(&button, "click", move |_: Event| lay(&page, demos::layout(index)));
     }
-    for (id, message) in
-        [("compare-start", About::CompareStart), ("compare-swap", About::Swap), ("compare-none", About::Compare(None))]
-    {
+    let start = page.clone();
+    on(&find::<Element>("compare-start"), "click", move |_: Event| {
+        lay(&start, Some(start.with(|app| app.opened().layout.clone())));
+    });
+    for (id, message) in [("compare-swap", About::Swap), ("compare-none", About::Compare(None))] {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {
             page.send(message.clone());

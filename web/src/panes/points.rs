@@ -153,7 +153,7 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
-            let (locked, ranges) = (app.document.locked(id), app.ranges(id));
+            let (locked, ranges) = (app.document.locked(id), app.document.ranges(id));
             row.lock.show(match locked.iter().filter(|axis| **axis).count() {
                 0 => "false",
                 3 => "true",

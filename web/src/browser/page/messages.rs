@@ -2,7 +2,8 @@
 //! page, say: its message then waits, and takes effect right after.
 
 use super::Page;
-use crate::app::{App, Edit, Message, Stand};
+use crate::app::{App, Message};
+use crate::document::place::Place;
 
 impl Page {
     /// Lets a message take effect.
@@ -45,24 +46,20 @@ impl Page {
 
     fn take(&self, message: Message) {
         self.end_greeting();
-        let opens = matches!(message, Message::Open(_));
-        let moves = match &message {
-            Message::Edit(Edit::Stand(stand)) => {
-                matches!(stand, Stand::Travel(_) | Stand::Rack(_) | Stand::Travels(..) | Stand::AtRest)
-            }
-            _ => false,
-        };
-        if moves {
-            self.stop();
-        }
-        if opens {
+        if matches!(message, Message::Open(_)) {
             // What was there before keeps its own place among the visits.
             self.stop();
             self.keep();
             self.0.began.set(js_sys::Date::now());
             self.0.fit.set(true);
         }
+        let place = || Place::of(&self.0.app.borrow().document);
+        let before = place();
         self.0.app.borrow_mut().update(message);
+        if [before.travel, before.rack] != [place().travel, place().rack] {
+            // Whoever else moves the axle takes it from the movement under way.
+            self.stop();
+        }
         self.write_soon();
         self.change();
     }
