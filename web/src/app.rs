@@ -1,6 +1,7 @@
 //! State → update: what the page holds, what can happen to it, and what then is. No browser types. Each family of messages has a file and a
 //! handler; how a change counts for undo, and that it is solved, stands here.
 
+mod asked;
 mod edit;
 mod hand;
 mod history;
@@ -14,7 +15,8 @@ mod step;
 mod tell;
 mod told;
 
-pub use edit::{About, Edit, Edited, Freedom, Part, Point, Show, Stand};
+pub use asked::Riding;
+pub use edit::{About, Edit, Edited, Part, Point, Show, Stand};
 pub use hand::Hand;
 pub use message::Message;
 pub use open::Open;
@@ -31,6 +33,7 @@ use crate::document::lesson::Prediction;
 use crate::document::{Document, Over};
 use crate::drawing::{Axle, Fault, Picture};
 use crate::study::Study;
+use asked::Asked;
 use history::History;
 use kernel::PointId;
 
@@ -46,6 +49,7 @@ pub struct App {
     pub caption: Option<String>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
+    asked: Asked,
     history: History<Document>,
     start: Document,
     /// While a story is told: the document it is told over, which its end brings back.
@@ -62,6 +66,7 @@ impl App {
             caption: None,
             untold: None,
             notices,
+            asked: Asked::default(),
             history: History::default(),
             start: document.clone(),
             document,
@@ -115,6 +120,7 @@ impl App {
     /// Lets a message take effect.
     pub fn update(&mut self, message: impl Into<Message>) {
         let message = message.into();
+        self.asked = Asked::default();
         if self.tells() && message.ends_a_story() {
             self.end_story();
             // What can be undone of a story is that it was told.

@@ -1,10 +1,10 @@
 //! What the page does with what people do, without a browser. Long because people do much.
 
 use kernel::{PointId, Stops, Vec3, Vehicle};
-use web::app::{About, App, Hand, Message, Open, Part, Point, Say, Show, Stand, Step, Tell};
+use web::app::{About, App, Edit, Hand, Message, Open, Part, Point, Refusal, Say, Show, Stand, Step, Tell};
 use web::content::demos::{DEMOS, first, layout};
 use web::document::story::Shot;
-use web::document::{Case, Document, Loads, Over};
+use web::document::{Case, Document, Freedom, Loads, Over};
 use web::plot::Plot;
 use web::text::quantity::Quantity;
 
@@ -436,6 +436,9 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
             "wall can’t be 1e7 mm: it must be between 0.1 and 15 mm",
         ),
         (Show::Loads(Loads { stress: 1e5, ..loads }).into(), "allowed stress can’t be 100000 N/mm²"),
+        (Stand::Typed(Freedom::Travel, 1e4).into(), "Travel can’t be 10000 mm: it must be within ±200 mm."),
+        (Stand::Typed(Freedom::Rack, -75.01).into(), "Rack can’t be -75.01 mm: it must be within ±75 mm."),
+        (Stand::Typed(Freedom::Roll, 12.0).into(), "Roll can’t be 12 °"),
         (Stand::Braking(12.0).into(), "12 g"),
         (Stand::Braking(-0.1).into(), "-0.1 g"),
     ] {
@@ -542,4 +545,59 @@ fn a_long_note_can_be_edited() {
     let markup = include_str!("../../../web/index.html");
     let area = markup.split("<textarea id=\"note\"").nth(1).expect("a note").split('>').next().expect("its end");
     assert!(area.contains(&format!("maxlength=\"{}\"", kernel::LONGEST_NOTE)), "{area}");
+}
+
+/// An edit is a function of the document: it leaves the one it is given as it is, and what it refuses is a value, not a sentence.
+#[test]
+fn an_edit_gives_another_document_or_a_refusal() {
+    let mut app = app();
+    app.update(Point::Lock(PointId::UpperFrontOuter, [true; 3]));
+    let (before, good) = (app.document.clone(), &app.study.good);
+    let on = |edit: Edit| edit.on(&app.document, good);
+    let moved = on(Point::Move(PointId::TrackRodOuter, Vec3::new(-131.0, 690.0, 300.0)).into()).expect("it may move");
+    assert_eq!((moved.moved, moved.kept), (Some(PointId::TrackRodOuter), Vec::new()));
+    assert_eq!(moved.document.layout.point(PointId::TrackRodOuter), Some(Vec3::new(-131.0, 690.0, 300.0)));
+    let refused = |edit: Edit| on(edit).err().expect("a refusal");
+    assert!(matches!(
+        refused(Point::Move(PointId::UpperFrontOuter, Vec3::zeros()).into()),
+        Refusal::Fixed { point: PointId::UpperFrontOuter, exercise: false }
+    ));
+    let Refusal::Coordinates(beyond) = refused(Point::Place(PointId::TrackRodOuter, Vec3::y() * 1e5).into()) else {
+        panic!("it lies beyond")
+    };
+    let [one] = beyond[..] else { panic!("one coordinate") };
+    assert_eq!((one.point, one.axis, one.value, one.range), (PointId::TrackRodOuter, 1, 1e5, [-1e4, 1e4]));
+    let Refusal::Problems(problems) = refused(Part::Stops(Some(Stops { bump: -1.0, rebound: 10.0 })).into()) else {
+        panic!("the layout has a problem")
+    };
+    assert!(matches!(problems[..], [kernel::Problem::Range(_, -1.0, ..)]), "{problems:?}");
+    let Refusal::Freedom { freedom, value, most } = refused(Stand::Typed(Freedom::Ride, 500.0).into()) else {
+        panic!("it goes not so far")
+    };
+    assert_eq!((freedom, value, most), (Freedom::Ride, 500.0, 200.0));
+    let Refusal::Roll(roll) = refused(Stand::Travels(200.0, -200.0).into()) else { panic!("it rolls too far") };
+    assert!(roll.abs() > 5.0, "{roll}");
+    assert_eq!(app.document, before);
+}
+
+/// What panes ask for is worked out once, and forgotten when anything happens.
+#[test]
+fn what_is_asked_is_of_the_present_state() {
+    let mut app = app();
+    app.update(Show::Loads(Loads { case: Case::Of(1), ..app.document.loads }));
+    let force = |app: &App| app.members()[0].now.expect("a force");
+    let standing = force(&app);
+    assert!(std::ptr::eq(app.members(), app.members()), "not worked out again");
+    app.update(Show::Loads(Loads { case: Case::Of(2), ..app.document.loads }));
+    assert_ne!(force(&app), standing);
+    let here = app.riding().expect("a spring carries it");
+    let travel = app.settles_on(here.spring).expect("it stands");
+    assert!(
+        (travel - app.study.good.rest.travel).abs() < 0.01,
+        "its own spring carries the car where it stands: {travel}"
+    );
+    let softer = kernel::Springing { rate: 0.8 * here.spring.rate, ..here.spring };
+    assert!(app.settles_on(softer).is_some_and(|travel| travel > 1.0), "the car sits lower");
+    app.update(Stand::Travel(40.0));
+    assert_ne!(app.riding().expect("it does there").rate, here.rate);
 }

@@ -11,7 +11,7 @@ pub use about::About;
 pub use part::Part;
 pub use point::Point;
 pub use show::Show;
-pub use stand::{Freedom, Stand};
+pub use stand::Stand;
 
 use super::refusal::Refusal;
 use crate::document::Document;

@@ -1,8 +1,7 @@
 //! Why something was not done: a value, and the one place where it becomes a sentence.
 
-use super::edit::Freedom;
 use crate::document::place::ROLL;
-use crate::document::{MOST_ERROR, OutOfRange};
+use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
 use crate::text::sentence::capital;
 use kernel::{Amount, PointId, Problem, Unsolved};

@@ -1,7 +1,7 @@
 //! The axle moves by itself. The whole movement is one step to undo.
 
 use super::App;
-use super::edit::Freedom;
+use crate::document::Freedom;
 
 /// A movement that runs by itself.
 #[derive(Clone, Copy, Debug)]

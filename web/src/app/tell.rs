@@ -1,7 +1,7 @@
 //! A story is told over the reader's document, which its end brings back.
 
 use super::App;
-use super::edit::Freedom;
+use crate::document::Freedom;
 use crate::document::story::Shot;
 
 /// A story being told.

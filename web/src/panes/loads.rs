@@ -52,7 +52,7 @@ impl Pane for LoadsPane {
             return;
         }
         let loaded = app.study.loaded.as_ref();
-        self.steering.show(app, loaded);
+        self.steering.show(app);
         self.arms.show(app);
         self.strut.show(app, loaded);
         self.ride.show(app);

@@ -1,10 +1,11 @@
 //! Travel, rack and, of the whole axle, roll: a handle and a number box each.
 
 use super::number_box::NumberBox;
-use crate::app::{App, Freedom, Hand, Show, Stand};
+use crate::app::{App, Hand, Show, Stand};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
+use crate::document::Freedom;
 use crate::document::place::ROLL;
 use crate::input::play::Play;
 use crate::text::number::{fixed, parse, signed};

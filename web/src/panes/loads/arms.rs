@@ -9,7 +9,7 @@ use crate::panes::boxes::{Boxes, Field, Fold, choice};
 use crate::panes::rows::Rows;
 use crate::study::loaded::{self, Bent, MemberRow};
 use crate::text::number::{fixed, signed};
-use kernel::{LoadCase, Material, PointId, Section, Strength, swing};
+use kernel::{LoadCase, Material, PointId, Section};
 use web_sys::{Element, HtmlSelectElement};
 
 const SIZES: [Field<Loads>; 2] = [
@@ -78,7 +78,7 @@ impl Arms {
 
     fn members(&self, app: &App) {
         let loads = &app.document.loads;
-        let rows = loaded::members(&app.study.good, &app.document);
+        let rows = app.members();
         let kilo = |newton: f64| signed(newton / 1000.0, 2);
         let shown = rows.iter().map(|row| {
             let case = |extreme: Option<(f64, usize)>| {
@@ -103,13 +103,10 @@ impl Arms {
             [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| f.map_or("–".into(), kilo))).collect()
         };
         self.all.show([heading].into_iter().chain(rows.iter().map(cells)).collect());
-        let mass = |material| {
-            rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
-        };
         self.mass.show(&format!(
             "All rods and legs with this section: {} kg in steel, {} kg in aluminium. Buckling depends on stiffness, and aluminium has only a third of steel’s: the section must be thicker, yet is still lighter.",
-            fixed(mass(Material::Steel), 2),
-            fixed(mass(Material::Aluminium), 2)
+            fixed(loaded::mass(rows, loads.section, Material::Steel), 2),
+            fixed(loaded::mass(rows, loads.section, Material::Aluminium), 2)
         ));
         self.sizes.show(loads);
         self.material.set_selected_index(i32::from(loads.material == Material::Aluminium));
@@ -120,9 +117,7 @@ impl Arms {
         if !self.swings.0.is_open() {
             return;
         }
-        let good = &app.study.good;
         let limit = app.document.loads.swing;
-        let rows = swing(&good.linkage, good.reach, app.document.rack_travel());
         let row = |swing: &kernel::Swing| {
             let over = if swing.most > limit { "!" } else { "" };
             let [travel, rack] = swing.at.map(|mm| signed(mm, 0));
@@ -132,7 +127,7 @@ impl Arms {
                 format!("{travel}, {rack}"),
             ]
         };
-        self.swings.1.show(rows.iter().map(row).collect());
+        self.swings.1.show(app.swings().iter().map(row).collect());
         self.swings.2.show(&app.document.loads);
     }
 }

@@ -1,13 +1,12 @@
 //! The spring and the height it gives, a spring to try, rocker, anti-roll bar and stops.
 
-use crate::app::{App, Part, Say};
+use crate::app::{App, Part, Riding, Say};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, Field, Fold, part};
 use crate::panes::number_box::NumberBox;
-use crate::study::loaded;
 use crate::text::number::{fixed, signed};
-use kernel::{Amount, AntiRollBar, LIMIT, Load, SpringOn, Springing, Stops, frequency};
+use kernel::{Amount, AntiRollBar, LIMIT, SpringOn, Springing, Stops};
 use std::cell::Cell;
 use std::rc::Rc;
 use web_sys::{Element, HtmlElement, HtmlInputElement};
@@ -91,21 +90,19 @@ impl Ride {
         }
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
-        let vehicle = good.layout.vehicle();
-        let Some(spring) = good.springing() else {
-            let why = vehicle.trouble().map_or("The spring does not carry this axle.".into(), |why| why.to_string());
+        let Some(Riding { spring, rate, frequency, settled }) = app.riding() else {
+            let why = good.layout.vehicle().trouble();
             settles.show("");
-            return words.show(&why);
+            return words.show(&why.map_or("The spring does not carry this axle.".into(), |why| why.to_string()));
         };
-        let rate = spring.at_wheel(&good.linkage, &good.now).map(|(_, rate)| rate);
         let told = |value: Option<f64>, digits| value.map_or("–".into(), |value| fixed(value, digits));
-        let hertz = told(rate.and_then(|rate| frequency(rate, vehicle.sprung_mass())), 2);
         words.show(&format!(
-            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {hertz} Hz.{}",
+            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
             told(rate, 1),
-            loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
+            told(frequency, 2),
+            settled.map_or(String::new(), |travel| format!(
                 " With this load on both wheels the axle settles at travel {} mm.",
                 signed(travel, 1)
             ))
@@ -113,8 +110,7 @@ impl Ride {
         let changed = other.get().unwrap_or(spring);
         boxes[0].show(&fixed(changed.rate, 1));
         boxes[1].show(&fixed(changed.free_length, 1));
-        let stands = changed.settles(&good.linkage, &Load::braking(&vehicle, 0.0), &good.rest);
-        settles.show(&match stands {
+        settles.show(&match app.settles_on(changed) {
             Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(
                 "With this spring the axle settles at travel {} mm: the car sits {}.",
@@ -136,7 +132,8 @@ fn other_spring(page: &Page, other: &Rc<Cell<Option<Springing>>>) -> [NumberBox;
                 let value = Amount(value);
                 return page.send(Say::Sentence(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
             }
-            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
+            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.riding().map(|riding| riding.spring)))
+            {
                 write(&mut spring, value);
                 other.set(Some(spring));
                 page.change();

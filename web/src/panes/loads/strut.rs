@@ -9,7 +9,7 @@ use crate::drawing::beam;
 use crate::drawing::svg::svg;
 use crate::panes::boxes::{Boxes, Field, Fold, Markup};
 use crate::plot::{self, Plot};
-use crate::study::loaded::{self, Loaded, MOST_TILT};
+use crate::study::loaded::{Loaded, MOST_TILT};
 use crate::text::number::fixed;
 use kernel::{Damper, SEAT, SideFreeSpring};
 use web_sys::Element;
@@ -79,8 +79,7 @@ impl Strut {
             fixed(rod.diameter_for(document.loads.stress), 1),
             side_free.map_or(String::new(), |spring| spared(&spring))
         ));
-        let points = loaded::side_over_travel(good, document);
-        let plot = Plot::over_travel(points, good.now.travel, good.reach);
+        let plot = Plot::over_travel(app.side_over_travel().to_vec(), good.now.travel, good.reach);
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
     }
 }
