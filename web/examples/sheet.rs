@@ -3,7 +3,7 @@
 #![allow(clippy::print_stdout, reason = "it says where it wrote")]
 
 use kernel::Layout;
-use web::app::{App, Message};
+use web::app::{App, Hand, Stand};
 use web::document::Document;
 use web::drawing::svg::svg;
 use web::drawing::{Arrangement, Sheet, Theme, View, draw};
@@ -15,9 +15,9 @@ fn main() -> Result<(), String> {
     };
     let text = std::fs::read_to_string(file).map_err(|e| e.to_string())?;
     let mut app = App::new(Document::of(Layout::from_json(&text)?), Vec::new());
-    app.update(Message::Travel(travel.parse().map_err(|_| "TRAVEL is no number")?));
-    app.update(Message::Rack(rack.parse().map_err(|_| "RACK is no number")?));
-    app.update(Message::Select(Some(kernel::PointId::UpperFrontOuter)));
+    app.update(Stand::Travel(travel.parse().map_err(|_| "TRAVEL is no number")?));
+    app.update(Stand::Rack(rack.parse().map_err(|_| "RACK is no number")?));
+    app.update(Hand::Select(Some(kernel::PointId::UpperFrontOuter)));
     let picture = app.picture();
     let one = [("front", View::Front), ("side", View::Side), ("plan", View::Plan)];
     let one = one.into_iter().find(|(name, _)| rest.iter().any(|word| word == name));

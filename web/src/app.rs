@@ -1,23 +1,41 @@
-//! State → update: what the page holds, what can happen to it, and what then is. No browser types. Long because everything that can
-//! happen stands in one list.
+//! State → update: what the page holds, what can happen to it, and what then is. No browser types. Each family of messages has a file and a
+//! handler; how a change counts for undo, and that it is solved, stands here.
 
+mod asked;
+mod edit;
+mod hand;
 mod history;
 mod message;
+mod open;
+mod refusal;
+mod reply;
+mod run;
+mod say;
+mod step;
+mod tell;
 mod told;
 
+pub use asked::Riding;
+pub use edit::{About, Edit, Edited, Part, Point, Show, Stand};
+pub use hand::Hand;
 pub use message::Message;
+pub use open::Open;
+pub use refusal::{Coordinate, Refusal};
+pub use reply::Reply;
+pub use run::Run;
+pub use say::Say;
+pub use step::Step;
+pub use tell::Tell;
 pub use told::Told;
 
-use crate::content::demos;
-use crate::document::lesson::{Answer, Lesson, Prediction};
-use crate::document::place::{MOST_TRAVEL, ROLL};
-use crate::document::story::Shot;
-use crate::document::{Document, MOST_ERROR, MOST_PINNED, Over};
+use crate::content::demos::{self, DEMOS};
+use crate::document::lesson::Prediction;
+use crate::document::{Document, Over};
 use crate::drawing::{Axle, Fault, Picture};
-use crate::link;
-use crate::study::Study;
+use crate::study::{Others, Study};
+use asked::Asked;
 use history::History;
-use kernel::{Amount, LIMIT, LONGEST_NOTE, Layout, PointId, Vec3};
+use kernel::PointId;
 
 /// The page's state.
 pub struct App {
@@ -31,22 +49,12 @@ pub struct App {
     pub caption: Option<String>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
+    asked: Asked,
+    others: Others,
     history: History<Document>,
     start: Document,
     /// While a story is told: the document it is told over, which its end brings back.
     untold: Option<Box<Document>>,
-    step: Step,
-}
-
-/// How the next change counts for undo.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Step {
-    /// As a step of its own.
-    Single,
-    /// As the first of a held run.
-    Opening,
-    /// As part of the step that a held run has begun.
-    Part,
 }
 
 impl App {
@@ -59,10 +67,11 @@ impl App {
             caption: None,
             untold: None,
             notices,
+            asked: Asked::default(),
+            others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
             history: History::default(),
             start: document.clone(),
             document,
-            step: Step::Single,
         }
     }
 
@@ -100,341 +109,82 @@ impl App {
         (self.can_undo() || self.document.answer != self.start.answer) && self.document != self.start
     }
 
+    /// True while a hand holds something.
+    pub fn held(&self) -> bool {
+        self.history.held()
+    }
+
     /// True while a story is told.
     pub fn tells(&self) -> bool {
         self.untold.is_some()
     }
 
+    /// What the page opened with: the link, the file or the demo.
+    pub fn opened(&self) -> &Document {
+        &self.start
+    }
+
     /// Lets a message take effect.
-    pub fn update(&mut self, message: Message) {
-        if self.tells() && message.is_for_the_document() {
+    pub fn update(&mut self, message: impl Into<Message>) {
+        let message = message.into();
+        self.asked = Asked::default();
+        if self.tells() && message.ends_a_story() {
             self.end_story();
             // What can be undone of a story is that it was told.
-            if matches!(message, Message::Undo | Message::Redo) {
+            if matches!(message, Message::Step(_)) {
                 return;
             }
         }
         match message {
-            Message::Hold => self.step = Step::Opening,
-            Message::Release => self.release(),
-            Message::Select(id) => self.selected = id,
-            Message::Say(sentence) => self.notices = vec![sentence],
-            Message::Hush => self.notices.clear(),
-            Message::Undo => self.walk(History::undo),
-            Message::Redo => self.walk(History::redo),
-            Message::Drag(id, target) => {
-                if let Some(at_rest) = self.study.rest_point(&self.document, id, target) {
-                    self.place(id, at_rest);
-                }
-            }
-            Message::Place(id, at_rest) => match self.out_of_range(id, at_rest) {
-                Some(sentence) => self.notices = vec![sentence],
-                None => self.place(id, at_rest),
-            },
-            Message::PlaceAll(points) => self.place_all(&points),
-            Message::Reset => {
-                if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.start.layout.point(id)?))) {
-                    self.place(id, at);
-                }
-            }
-            Message::Nudge(by) => {
-                if let Some((id, at)) = self.selected.and_then(|id| Some((id, self.document.layout.point(id)?))) {
-                    self.place(id, at + by);
-                }
-            }
-            Message::Open(document, notices) => {
-                self.notices = notices;
-                self.open(*document);
-            }
-            Message::Demo(index) => {
-                if let Some(layout) = demos::layout(index) {
-                    // The axle is another; the position and everything it is looked at with stay. A lesson ends.
-                    let fresh = Document::of(layout);
-                    let rack = self.document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
-                    let Document { layout, locks, errors, lesson, answer, .. } = fresh;
-                    self.notices.clear();
-                    self.open(Document { layout, rack, locks, errors, lesson, answer, ..self.document.clone() });
-                }
-            }
-            Message::BackToStart => {
-                let mut start = self.start.clone();
-                self.keep_answer(&mut start);
-                self.open_again(start);
-            }
-            Message::Travel(travel) => self.change(|document| document.travel = within(travel, MOST_TRAVEL)),
-            Message::Rack(rack) => self.change(|document| document.rack = within(rack, document.rack_travel())),
-            Message::Ride(ride) => self.change(|document| document.ride = within(ride, MOST_TRAVEL)),
-            Message::Lock(id, axes) => self.change(|document| document.lock(id, axes)),
-            Message::Error(id, error) if (0.0..=MOST_ERROR).contains(&error) => {
-                self.change(|document| document.set_error(id, within(error, MOST_ERROR)))
-            }
-            Message::Error(id, error) => {
-                let (name, error) = (id.name(), Amount(error));
-                self.notices = vec![format!(
-                    "The measuring tolerance of the {name} can’t be {error} mm; it must be between 0 and {MOST_ERROR} mm."
-                )];
-            }
-            Message::Show(units) => self.change(|document| document.units = units),
-            Message::Loads(loads) => match loads.problem() {
-                Some(sentence) => self.notices = vec![sentence],
-                None => self.change(|document| document.loads = loads),
-            },
-            Message::Vehicle(vehicle) => self.change_part(|layout| layout.vehicle = Some(vehicle)),
-            Message::Damper(damper) => self.change_part(|layout| layout.damper = Some(damper)),
-            Message::HalfShaft(shaft) => self.change_part(|layout| layout.half_shaft = shaft),
-            Message::Bar(bar) => self.change_part(|layout| layout.anti_roll_bar = bar),
-            Message::Spring(spring) => self.change_part(|layout| layout.spring = *spring),
-            Message::Teach(lesson) => self.change_words(|document| document.lesson = lesson.map(|lesson| *lesson)),
-            Message::Answer(answer) => self.answer(answer),
-            Message::Check => {
-                if let Some(lesson) = &self.document.lesson {
-                    self.document.answer = lesson.check(&self.document);
-                }
-            }
-            Message::Story(shots) => self.change_words(|document| document.story = shots),
-            Message::Shot(None) => self.end_story(),
-            Message::Shot(Some(shot)) => {
-                self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
-                self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
-                let Shot { layout, travel, rack, whole, roll, pinned, caption, .. } = *shot;
-                (self.document.layout, self.document.pinned, self.caption) = (layout, pinned, Some(caption));
-                (self.document.whole, self.document.roll) = (whole, fine(roll, ROLL));
-                let rack = within(rack, self.document.rack_travel());
-                (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
-                self.solve(None);
-            }
-            Message::Compare(layout) => self.compare(layout.map(|layout| *layout)),
-            Message::CompareStart => self.compare(Some(self.start.layout.clone())),
-            Message::Swap => {
-                if let Some(compared) = self.document.compared.clone() {
-                    self.change(|document| {
-                        document.compared = Some(std::mem::replace(&mut document.layout, compared));
-                        document.rack = document.rack.clamp(-document.rack_travel(), document.rack_travel());
-                    });
-                }
-            }
-            Message::Whole(whole) => self.change(|document| document.whole = whole),
-            Message::Roll(roll) => self.change(|document| document.roll = fine(roll, ROLL)),
-            Message::Travels(left, right) => {
-                let axle = self.study.good.standing([left, right], self.document.rack);
-                match axle {
-                    Ok(roll) if roll.abs() <= ROLL => self.change(|document| {
-                        document.travel = within(f64::midpoint(left, right), MOST_TRAVEL);
-                        document.roll = fine(roll, ROLL);
-                    }),
-                    Ok(roll) => {
-                        self.notices =
-                            vec![format!("These travels mean a body roll of {roll:.1}°; the limit here is {ROLL}°.")];
-                    }
-                    Err(sentence) => self.notices = vec![sentence],
-                }
-            }
-            Message::Braking(braking) => {
-                let most = self.document.layout.vehicle().most_braking();
-                let dive = self.study.good.dive(braking).filter(|_| (0.0..=most).contains(&braking));
-                match dive {
-                    Some(travel) if travel.abs() <= MOST_TRAVEL => self.change(|document| {
-                        (document.travel, document.roll) = (within(travel, MOST_TRAVEL), 0.0);
-                    }),
-                    _ => {
-                        let braking = Amount(braking);
-                        self.notices = vec![format!(
-                            "At {braking} g the springs reach no position that can be shown. Enter 0 to {most:.2} g, this car’s limit."
-                        )];
-                    }
-                }
-            }
-            Message::Stops(stops) => self.change_part(|layout| layout.stops = stops),
-            Message::Mark => self.history.push(self.document.clone()),
-            Message::Pass(travel, rack) => {
-                let rack = within(rack, self.document.rack_travel());
-                (self.document.travel, self.document.rack) = (within(travel, MOST_TRAVEL), rack);
-                self.solve(None);
-            }
-            Message::AtRest => {
-                self.change(|document| (document.travel, document.rack, document.roll) = (document.ride, 0.0, 0.0))
-            }
-            Message::Rename(name) => {
-                self.change_words(|document| document.layout.name = name.chars().take(120).collect())
-            }
-            Message::Note(note) => {
-                self.change_words(|document| document.layout.note = note.chars().take(LONGEST_NOTE).collect())
-            }
-            Message::Over(over) => self.change(|document| document.over = over),
-            Message::Pin(column) => self.change(|document| pin(&mut document.pinned, column)),
+            Message::Open(open) => self.open(open),
+            Message::Edit(edit) => self.edit(edit),
+            Message::Reply(reply) => self.reply(reply),
+            Message::Step(step) => self.step(step),
+            Message::Hand(hand) => self.hand(hand),
+            Message::Run(run) => self.run(run),
+            Message::Tell(tell) => self.tell(tell),
+            Message::Say(say) => self.say(say),
         }
+    }
+
+    /// Makes an edit, or says why not.
+    fn edit(&mut self, edit: Edit) {
+        match edit.on(&self.document, &self.study.good) {
+            Ok(Edited { document, moved, kept }) => {
+                self.selected = moved.or(self.selected);
+                self.change_to(document, moved);
+                if !kept.is_empty() {
+                    self.refuse(&Refusal::Kept(kept));
+                }
+            }
+            Err(why) => {
+                if let Refusal::Fixed { point, .. } = why {
+                    self.selected = Some(point);
+                }
+                self.refuse(&why);
+            }
+        }
+    }
+
+    /// Puts a changed document in place of the present one: a step to undo, unless it is part of a held one. `moved` is a joint that the study can
+    /// point to if the linkage can't follow.
+    fn change_to(&mut self, document: Document, moved: Option<PointId>) {
+        if document == self.document {
+            return;
+        }
+        let before = std::mem::replace(&mut self.document, document);
+        // What hands do to a shot goes with it.
+        if !self.tells() {
+            self.history.record(before);
+        }
+        self.solve(moved);
+        self.prepare_lesson();
     }
 
     /// Solves the document. While a hand holds something the scales under it do not shrink.
     fn solve(&mut self, moved: Option<PointId>) {
         let held = self.held().then_some(self.study.good.reach);
         self.study.update(&self.document, moved, held);
-    }
-
-    /// True while a hand holds something.
-    pub fn held(&self) -> bool {
-        self.step != Step::Single
-    }
-
-    /// The hand lets go; the scales fit again, and the curves are fine ones.
-    fn release(&mut self) {
-        self.step = Step::Single;
-        if self.study.trouble.is_none() && self.document.reach() < self.study.good.reach {
-            self.solve(None);
-        } else {
-            self.study.let_go();
-        }
-    }
-
-    /// Puts a point at rest coordinates, to the hundredth of a mm that a link carries; locked ones stay.
-    fn place(&mut self, id: PointId, at_rest: Vec3) {
-        if !at_rest.iter().all(|x| x.is_finite()) {
-            return;
-        }
-        let ranges = self.ranges(id);
-        let locked = ranges.map(|range| range.is_none());
-        if locked == [true; 3] {
-            self.selected = Some(id);
-            let lesson = self.document.lesson.as_ref().is_some_and(Lesson::sealed);
-            let why = if lesson { "is fixed in this exercise" } else { "is locked; unlock it under Points" };
-            self.notices = vec![format!("The {} {why}.", id.name())];
-            return;
-        }
-        self.selected = Some(id);
-        self.change_at(Some(id), |document| {
-            if let Some(point) = document.layout.point_mut(id) {
-                for (axis, range) in ranges.into_iter().enumerate() {
-                    if let Some([least, most]) = range {
-                        point[axis] = ((at_rest[axis] * 100.0).round() / 100.0).clamp(least, most);
-                    }
-                }
-            }
-        });
-    }
-
-    /// Puts many points in one step; what is out of range leaves all where they are, what is locked stays and is said.
-    fn place_all(&mut self, points: &[(PointId, Vec3)]) {
-        let beyond: Vec<String> = points.iter().filter_map(|(id, at)| self.out_of_range(*id, *at)).collect();
-        if !beyond.is_empty() {
-            self.notices = beyond;
-            return;
-        }
-        self.update(Message::Hold);
-        let mut kept = Vec::new();
-        for (id, at) in points {
-            if self.ranges(*id).contains(&None) {
-                kept.push(id.name());
-            }
-            self.place(*id, *at);
-        }
-        self.update(Message::Release);
-        if !kept.is_empty() {
-            self.notices = vec![format!("Locked points were not moved: {}.", kept.join("; "))];
-        }
-    }
-
-    /// What is wrong with typed coordinates that lie beyond where a point may go.
-    fn out_of_range(&self, id: PointId, at_rest: Vec3) -> Option<String> {
-        let now = self.document.layout.point(id)?;
-        (0..3).find_map(|axis| {
-            let [least, most] = self.ranges(id)[axis]?;
-            let beyond = at_rest[axis] != now[axis] && !(least..=most).contains(&at_rest[axis]);
-            let (name, value, axis) = (id.name(), Amount(at_rest[axis]), ["x", "y", "z"][axis]);
-            beyond.then(|| {
-                format!("The {axis} of the {name} can’t be {value} mm: it must be between {least} and {most} mm here.")
-            })
-        })
-    }
-
-    /// The range of each coordinate of a point; `None` where a lock or a lesson keeps it.
-    pub fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
-        let locked = self.document.locked(id);
-        let lesson = self.document.lesson.as_ref().filter(|lesson| lesson.sealed());
-        std::array::from_fn(|axis| {
-            let range = lesson.map_or(Some([-LIMIT, LIMIT]), |lesson| lesson.range(id, axis));
-            range.filter(|_| !locked[axis])
-        })
-    }
-
-    /// Lays a layout over the present one; one that has problems is said and left.
-    fn compare(&mut self, layout: Option<Layout>) {
-        let problems: Vec<String> =
-            layout.iter().flat_map(|l| kernel::validate(l).into_iter().map(|p| p.to_string())).collect();
-        if problems.is_empty() {
-            self.change_words(|document| document.compared = layout);
-        } else {
-            self.notices = problems;
-        }
-    }
-
-    /// Opens another document; the one before can be had back by undo.
-    fn open(&mut self, document: Document) {
-        self.start = document.clone();
-        self.open_again(document);
-    }
-
-    /// The same of what was opened before.
-    fn open_again(&mut self, document: Document) {
-        self.begin_step();
-        self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
-        self.change(|present| *present = document);
-    }
-
-    /// Changes a part of the layout that is typed; one that is no part is said and not taken.
-    fn change_part(&mut self, change: impl FnOnce(&mut Layout)) {
-        let mut layout = self.document.layout.clone();
-        change(&mut layout);
-        let before = kernel::validate(&self.document.layout);
-        let problems = kernel::validate(&layout).into_iter().filter(|problem| !before.contains(problem));
-        let problems: Vec<String> = problems.map(|problem| problem.to_string()).collect();
-        if problems.is_empty() {
-            self.change(|document| document.layout = layout);
-        } else {
-            self.notices = problems;
-        }
-    }
-
-    /// Changes what may be as long as people write; what no link could carry is said and not taken.
-    fn change_words(&mut self, change: impl FnOnce(&mut Document)) {
-        let mut document = self.document.clone();
-        change(&mut document);
-        match link::too_long(&document, &self.document) {
-            Some(sentence) => self.notices = vec![sentence],
-            None => self.change(|present| *present = document),
-        }
-    }
-
-    /// Takes an answer, unless no link could carry it. No step of the drawing's: undo does not take it back, least of all what has been shown
-    /// for it.
-    fn answer(&mut self, answer: Answer) {
-        let document = Document { answer, ..self.document.clone() };
-        match link::too_long(&document, &self.document) {
-            Some(sentence) => self.notices = vec![sentence],
-            None => self.document = document,
-        }
-    }
-
-    /// Changes the document: one undo step, unless it is part of a held one.
-    fn change(&mut self, change: impl FnOnce(&mut Document)) {
-        self.change_at(None, change);
-    }
-
-    /// The same, at a joint that the study can point to if the linkage can't follow.
-    fn change_at(&mut self, moved: Option<PointId>, change: impl FnOnce(&mut Document)) {
-        let before = self.document.clone();
-        change(&mut self.document);
-        if self.document == before {
-            return;
-        }
-        // What hands do to a shot goes with it.
-        if self.step != Step::Part && !self.tells() {
-            self.history.push(before);
-        }
-        if self.step == Step::Opening {
-            self.step = Step::Part;
-        }
-        self.solve(moved);
-        self.prepare_lesson();
     }
 
     /// While a lesson is prepared, what is to be predicted is counted from where the axle is now.
@@ -444,60 +194,6 @@ impl App {
         let now = Prediction::of(prediction.column, &self.document);
         if let Some(lesson) = &mut self.document.lesson {
             lesson.predict = now.or(lesson.predict);
-        }
-    }
-
-    /// What a hand that still holds something does from now on is a step of its own.
-    fn begin_step(&mut self) {
-        if self.step == Step::Part {
-            self.step = Step::Opening;
-        }
-    }
-
-    /// Brings back what a story was told over.
-    fn end_story(&mut self) {
-        if let Some(before) = self.untold.take() {
-            (self.document, self.caption, self.selected) = (*before, None, None);
-            self.solve(None);
-        }
-    }
-
-    /// In one lesson there is one answer, whatever becomes of the axle.
-    fn keep_answer(&self, document: &mut Document) {
-        if document.lesson == self.document.lesson {
-            document.answer = self.document.answer.clone();
-        }
-    }
-
-    fn walk(&mut self, step: fn(&mut History<Document>, Document) -> Option<Document>) {
-        self.begin_step();
-        if let Some(mut document) = step(&mut self.history, self.document.clone()) {
-            self.keep_answer(&mut document);
-            self.document = document;
-            self.selected = self.selected.filter(|id| self.document.layout.point(*id).is_some());
-            self.solve(None);
-        }
-    }
-}
-
-/// A position to the hundredth of a mm that a link carries, within ±`most`; what is not a number is 0.
-fn within(value: f64, most: f64) -> f64 {
-    if value.is_finite() { (value * 100.0).round() / 100.0 } else { 0.0 }.clamp(-most, most)
-}
-
-/// An angle to the ten-thousandth of a degree, within ±`most`; what is not a number is 0.
-fn fine(value: f64, most: f64) -> f64 {
-    if value.is_finite() { (value * 1e4).round() / 1e4 } else { 0.0 }.clamp(-most, most)
-}
-
-/// Pins a reading, or takes it off; the oldest makes room.
-fn pin(pinned: &mut Vec<&'static str>, column: &'static str) {
-    if let Some(at) = pinned.iter().position(|c| *c == column) {
-        pinned.remove(at);
-    } else {
-        pinned.push(column);
-        if pinned.len() > MOST_PINNED {
-            pinned.remove(0);
         }
     }
 }

@@ -1,10 +1,12 @@
 //! Plain data: what is saved, shared and undone. Nothing is solved here.
 
+mod freedom;
 pub mod lesson;
 mod loads;
 pub mod place;
 mod saved;
 pub mod story;
 
-pub use loads::{Case, Loads};
+pub use freedom::Freedom;
+pub use loads::{Case, Loads, OutOfRange};
 pub use saved::{Document, Lock, MOST_ERROR, MOST_PINNED, Over};

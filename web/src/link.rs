@@ -29,7 +29,7 @@ mod version;
 mod words;
 mod writer;
 
-pub use length::too_long;
+pub use length::{TooLong, too_long};
 
 use crate::content::demos;
 use crate::document::Document;

@@ -35,6 +35,44 @@ fn web_types_stay_in_the_browser_and_the_panes() {
     }
 }
 
+/// Panes show what the state says; what has to be solved for it, the state is asked. These are what solves, and what works forces out.
+#[test]
+fn panes_do_not_solve() {
+    let solvers = [
+        "solve(",
+        "sweep(",
+        "swing(",
+        "settles(",
+        "frequency(",
+        "value_at(",
+        "reached(",
+        "marking(&",
+        "springing(",
+        "shaft_difference(&",
+        "loaded::members",
+        "loaded::moment_on",
+        "loaded::side_over_travel",
+        "Axle::",
+        "Linkage::",
+        "State::",
+        "Statics::",
+        "Strength::",
+        "Springing::",
+        "Whole::",
+        "Solved::",
+        "Study::",
+    ];
+    let panes: Vec<_> = sources("web/src").into_iter().filter(|(path, _)| path.contains("/panes")).collect();
+    assert!(panes.len() > 20, "the panes are found");
+    for (path, text) in panes {
+        let solver = |name: &&&str| {
+            let before = |at: usize| text[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+            text.match_indices(**name).any(|(at, _)| !before(at))
+        };
+        assert_eq!(solvers.iter().find(solver), None, "{path}");
+    }
+}
+
 /// The rooms of the kernel, from the bottom to the top: a file imports from its own room and from rooms before it.
 const KERNEL: [&str; 12] =
     ["frame", "math", "layout", "linkage", "pose", "state", "axle", "workshop", "loads", "ride", "both", "reading"];

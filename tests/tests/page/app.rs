@@ -1,10 +1,10 @@
 //! What the page does with what people do, without a browser. Long because people do much.
 
 use kernel::{PointId, Stops, Vec3, Vehicle};
-use web::app::{App, Message};
+use web::app::{About, App, Edit, Hand, Message, Open, Part, Point, Refusal, Say, Show, Stand, Step, Tell};
 use web::content::demos::{DEMOS, first, layout};
 use web::document::story::Shot;
-use web::document::{Case, Document, Loads, Over};
+use web::document::{Case, Document, Freedom, Loads, Over};
 use web::plot::Plot;
 use web::text::quantity::Quantity;
 
@@ -22,17 +22,17 @@ fn a_dragged_joint_is_where_the_pointer_is() {
     for index in 0..DEMOS.len() {
         for (travel, rack) in [(0.0, 0.0), (35.0, 20.0), (-50.0, -60.0)] {
             let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
-            app.update(Message::Travel(travel));
-            app.update(Message::Rack(rack));
+            app.update(Stand::Travel(travel));
+            app.update(Stand::Rack(rack));
             let ids: Vec<PointId> = app.document.layout.points().map(|(id, _)| id).collect();
             for id in ids.into_iter().filter(|id| *id != PointId::WheelCentre) {
                 let target = app.study.good.place(id).expect("it has the point") + Vec3::new(2.0, -3.0, 1.5);
-                app.update(Message::Drag(id, target));
+                app.update(Hand::Drag(id, target));
                 assert_eq!(app.study.trouble, None, "{id:?} of demo {index} at {travel}, {rack}");
                 let now = app.study.good.place(id).expect("it has the point");
                 // Kept to the hundredth of a mm at rest, which the linkage near full lock can multiply by ten; a line is 0.75 mm wide.
                 assert!((now - target).norm() < 0.1, "{id:?} at {travel}, {rack}: {:?}", now - target);
-                app.update(Message::Undo);
+                app.update(Step::Undo);
             }
         }
     }
@@ -42,27 +42,27 @@ fn a_dragged_joint_is_where_the_pointer_is() {
 fn one_drag_is_one_undo_step() {
     let mut app = app();
     let before = app.document.clone();
-    app.update(Message::Hold);
+    app.update(Hand::Hold);
     for step in 1..=20 {
-        app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.0 + f64::from(step), 655.0)));
+        app.update(Hand::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.0 + f64::from(step), 655.0)));
     }
-    app.update(Message::Release);
+    app.update(Hand::Release);
     let after = app.document.clone();
     assert_ne!(before, after);
-    app.update(Message::Undo);
+    app.update(Step::Undo);
     assert_eq!(app.document, before);
     assert!(!app.can_undo());
-    app.update(Message::Redo);
+    app.update(Step::Redo);
     assert_eq!(app.document, after);
 }
 
 #[test]
 fn a_click_without_a_move_is_no_undo_step_and_keeps_redo() {
     let mut app = app();
-    app.update(Message::Travel(10.0));
-    app.update(Message::Undo);
-    app.update(Message::Hold);
-    app.update(Message::Release);
+    app.update(Stand::Travel(10.0));
+    app.update(Step::Undo);
+    app.update(Hand::Hold);
+    app.update(Hand::Release);
     assert!(!app.can_undo() && app.can_redo());
 }
 
@@ -71,18 +71,18 @@ fn a_click_without_a_move_is_no_undo_step_and_keeps_redo() {
 #[test]
 fn an_impossible_drag_loses_nothing() {
     let mut app = app();
-    app.update(Message::Travel(60.0));
+    app.update(Stand::Travel(60.0));
     let (document, camber) = (app.document.clone(), app.study.good.now.attitude.camber);
     // An arm of a few centimetres can't follow 60 mm of travel.
     let target = Vec3::new(0.0, 650.0, 660.0);
-    app.update(Message::Drag(PointId::UpperFrontInner, target));
+    app.update(Hand::Drag(PointId::UpperFrontInner, target));
     let trouble = app.study.trouble.clone().expect("it can't be assembled");
     assert!(trouble.sentence.contains(" mm"), "{}", trouble.sentence);
     let (id, at) = trouble.joint.expect("the joint in hand");
     assert_eq!(id, PointId::UpperFrontInner);
     assert!((at - target).norm() < 0.05, "{at}");
     assert_eq!(app.study.good.now.attitude.camber, camber);
-    app.update(Message::Undo);
+    app.update(Step::Undo);
     assert_eq!(app.document, document);
     assert_eq!(app.study.trouble, None);
 }
@@ -90,10 +90,10 @@ fn an_impossible_drag_loses_nothing() {
 #[test]
 fn nudges_move_the_joint_in_hand_at_rest() {
     let mut app = app();
-    app.update(Message::Nudge(Vec3::y()));
+    app.update(Hand::Nudge(Vec3::y()));
     assert!(!app.can_undo(), "nothing is in hand");
-    app.update(Message::Select(Some(PointId::UpperFrontOuter)));
-    app.update(Message::Nudge(Vec3::new(0.0, 1.0, -0.1)));
+    app.update(Hand::Select(Some(PointId::UpperFrontOuter)));
+    app.update(Hand::Nudge(Vec3::new(0.0, 1.0, -0.1)));
     assert_eq!(outer(&app), Vec3::new(1.3, 671.0, 654.9));
 }
 
@@ -101,14 +101,14 @@ fn nudges_move_the_joint_in_hand_at_rest() {
 fn numbers_out_of_range_stay_in_range_and_nan_changes_nothing() {
     let mut app = app();
     for (message, travel, rack) in
-        [(Message::Travel(1e9), 200.0, 0.0), (Message::Travel(f64::NAN), 0.0, 0.0), (Message::Rack(-1e9), 0.0, -75.0)]
+        [(Stand::Travel(1e9), 200.0, 0.0), (Stand::Travel(f64::NAN), 0.0, 0.0), (Stand::Rack(-1e9), 0.0, -75.0)]
     {
         app.update(message);
         assert_eq!([app.document.travel, app.document.rack], [travel, rack]);
     }
     let before = outer(&app);
-    app.update(Message::Place(PointId::UpperFrontOuter, Vec3::new(f64::NAN, 0.0, 0.0)));
-    app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(f64::INFINITY, 0.0, 0.0)));
+    app.update(Point::Place(PointId::UpperFrontOuter, Vec3::new(f64::NAN, 0.0, 0.0)));
+    app.update(Hand::Drag(PointId::UpperFrontOuter, Vec3::new(f64::INFINITY, 0.0, 0.0)));
     assert_eq!(outer(&app), before);
 }
 
@@ -117,13 +117,13 @@ fn numbers_out_of_range_stay_in_range_and_nan_changes_nothing() {
 fn opening_can_be_undone_and_the_start_is_kept() {
     let mut app = app();
     let mine = app.document.clone();
-    app.update(Message::Demo(0));
+    app.update(Open::Demo(0));
     let start = app.document.clone();
-    app.update(Message::Travel(22.0));
-    app.update(Message::BackToStart);
+    app.update(Stand::Travel(22.0));
+    app.update(Open::Start);
     assert_eq!(app.document, start);
     for _ in 0..3 {
-        app.update(Message::Undo);
+        app.update(Step::Undo);
     }
     assert_eq!(app.document, mine);
 }
@@ -131,11 +131,11 @@ fn opening_can_be_undone_and_the_start_is_kept() {
 #[test]
 fn an_unsteered_axle_has_no_rack_to_move() {
     let mut app = app();
-    app.update(Message::Rack(30.0));
-    app.update(Message::Demo(5));
-    app.update(Message::Rack(10.0));
+    app.update(Stand::Rack(30.0));
+    app.update(Open::Demo(5));
+    app.update(Stand::Rack(10.0));
     assert_eq!((app.document.rack, app.study.trouble.clone()), (0.0, None));
-    app.update(Message::Over(Over::Steering));
+    app.update(Show::Over(Over::Steering));
     assert!(app.study.good.over_rack().points.is_empty());
 }
 
@@ -143,10 +143,10 @@ fn an_unsteered_axle_has_no_rack_to_move() {
 fn readings_are_pinned_and_taken_off() {
     let mut app = app();
     let count = app.document.pinned.len();
-    app.update(Message::Pin("camber_deg"));
+    app.update(Show::Pin("camber_deg"));
     assert_eq!(app.document.pinned.len(), count - 1);
     for reading in &kernel::READINGS[6..16] {
-        app.update(Message::Pin(reading.column));
+        app.update(Show::Pin(reading.column));
     }
     assert!(app.document.pinned.len() <= web::document::MOST_PINNED);
 }
@@ -156,7 +156,7 @@ fn readings_are_pinned_and_taken_off() {
 fn curves_run_through_the_state_now() {
     for index in 0..DEMOS.len() {
         let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
-        app.update(Message::Travel(30.0));
+        app.update(Stand::Travel(30.0));
         let curve = &app.study.good.over_travel().points;
         assert_eq!((curve.len(), curve[0].0, curve[60].0), (61, -60.0, 60.0));
         let on_curve = curve.iter().find(|(x, _)| *x == 30.0).expect("a state at 30");
@@ -172,15 +172,15 @@ fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
         app.study.good.over_travel().points.iter().map(|(_, s)| s.attitude.camber).collect()
     };
     let before = camber(&app);
-    app.update(Message::Ride(40.0));
+    app.update(Stand::Ride(40.0));
     assert_eq!(camber(&app), before);
     let good = &app.study.good;
     assert_eq!((good.rest.travel, good.rest.contact_shift), (40.0, Vec3::zeros()));
     let standing = good.over_travel().points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40");
     assert!(standing.1.contact_shift.norm() < 1e-9);
     assert_ne!(good.now.contact_shift.y, 0.0);
-    app.update(Message::Rack(10.0));
-    app.update(Message::AtRest);
+    app.update(Stand::Rack(10.0));
+    app.update(Stand::AtRest);
     assert_eq!((app.document.travel, app.document.rack), (40.0, 0.0));
 }
 
@@ -188,18 +188,18 @@ fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
 fn a_locked_point_is_moved_by_nothing() {
     let mut app = app();
     let before = outer(&app);
-    app.update(Message::Lock(PointId::UpperFrontOuter, [true; 3]));
-    app.update(Message::Drag(PointId::UpperFrontOuter, before + Vec3::y() * 9.0));
-    app.update(Message::Select(Some(PointId::UpperFrontOuter)));
-    app.update(Message::Nudge(Vec3::y()));
-    app.update(Message::Place(PointId::UpperFrontOuter, Vec3::zeros()));
+    app.update(Point::Lock(PointId::UpperFrontOuter, [true; 3]));
+    app.update(Hand::Drag(PointId::UpperFrontOuter, before + Vec3::y() * 9.0));
+    app.update(Hand::Select(Some(PointId::UpperFrontOuter)));
+    app.update(Hand::Nudge(Vec3::y()));
+    app.update(Point::Place(PointId::UpperFrontOuter, Vec3::zeros()));
     assert_eq!(outer(&app), before);
     assert!(app.notices[0].contains("locked"), "{:?}", app.notices);
-    app.update(Message::Lock(PointId::UpperFrontOuter, [false, true, false]));
-    app.update(Message::Place(PointId::UpperFrontOuter, before + Vec3::new(1.0, 2.0, 3.0)));
+    app.update(Point::Lock(PointId::UpperFrontOuter, [false, true, false]));
+    app.update(Point::Place(PointId::UpperFrontOuter, before + Vec3::new(1.0, 2.0, 3.0)));
     assert_eq!(outer(&app), before + Vec3::new(1.0, 0.0, 3.0), "only y is locked");
-    app.update(Message::Lock(PointId::UpperFrontOuter, [false; 3]));
-    app.update(Message::Nudge(Vec3::y()));
+    app.update(Point::Lock(PointId::UpperFrontOuter, [false; 3]));
+    app.update(Hand::Nudge(Vec3::y()));
     assert_eq!(outer(&app), before + Vec3::new(1.0, 1.0, 3.0));
 }
 
@@ -208,10 +208,10 @@ fn a_locked_point_is_moved_by_nothing() {
 fn a_load_follows_the_axle() {
     let mut app = App::new(Document::of(layout(0).expect("a demo")), Vec::new());
     assert!(app.study.loaded.is_none());
-    app.update(Message::Loads(Loads { case: Case::Of(1), ..app.document.loads }));
+    app.update(Show::Loads(Loads { case: Case::Of(1), ..app.document.loads }));
     let rod = |app: &App| app.study.loaded.as_ref().and_then(|loaded| loaded.rod).expect("a strut's rod").side;
     let at_rest = rod(&app);
-    app.update(Message::Travel(40.0));
+    app.update(Stand::Travel(40.0));
     assert!((rod(&app) - at_rest).abs() > 1.0);
     let rows = web::study::loaded::members(&app.study.good, &app.document);
     assert_eq!(
@@ -224,26 +224,26 @@ fn a_load_follows_the_axle() {
     // What a case takes for granted is said where it matters.
     let remarks = |app: &App| web::study::loaded::remarks(&app.study.good, &app.document);
     let cornering = kernel::LoadCase::all().iter().position(|case| case.key == "outer").map(Case::Of).expect("a case");
-    app.update(Message::Loads(Loads { case: cornering, ..app.document.loads }));
+    app.update(Show::Loads(Loads { case: cornering, ..app.document.loads }));
     assert!(remarks(&app).contains("600 N·m/°, typed under Vehicle") && remarks(&app).contains("No pneumatic trail"));
     let own_springs = Vehicle { roll_stiffness_from: kernel::RollFrom::Axle, ..Default::default() };
-    app.update(Message::Vehicle(own_springs));
+    app.update(Part::Vehicle(own_springs));
     assert!(remarks(&app).contains("springs and anti-roll bar"), "{}", remarks(&app));
-    app.update(Message::Vehicle(Vehicle { roll_stiffness: 100.0, ..Default::default() }));
+    app.update(Part::Vehicle(Vehicle { roll_stiffness: 100.0, ..Default::default() }));
     assert!(remarks(&app).contains("falls over") && app.study.loaded.is_none());
-    app.update(Message::Undo);
-    app.update(Message::Undo);
-    app.update(Message::Undo);
+    app.update(Step::Undo);
+    app.update(Step::Undo);
+    app.update(Step::Undo);
     let mut own = Loads { case: Case::Own, ..app.document.loads };
     own.own = [-1000.0, 0.0, 0.0, 0.0, 0.0, 0.0];
-    app.update(Message::Loads(own));
+    app.update(Show::Loads(own));
     let [strut, arms] = [0, 4].map(|demo| {
         web::study::loaded::moment_on(&layout(demo).expect("a demo"), &app.study.good, &app.document)
             .expect("it is steered")
     });
     assert!(strut.is_finite() && arms.is_finite() && strut != arms);
-    app.update(Message::Undo);
-    app.update(Message::Undo);
+    app.update(Step::Undo);
+    app.update(Step::Undo);
     assert_eq!(rod(&app), at_rest);
 }
 
@@ -251,8 +251,8 @@ fn a_load_follows_the_axle() {
 #[test]
 fn the_whole_axle_rolls() {
     let mut app = App::new(Document::of(layout(0).expect("a demo")), Vec::new());
-    app.update(Message::Whole(true));
-    app.update(Message::Roll(3.0));
+    app.update(Show::Whole(true));
+    app.update(Stand::Roll(3.0));
     let good = &app.study.good;
     let [now, rest] = good.whole.as_ref().expect("both wheels");
     assert_eq!(rest.axle.roll, 0.0);
@@ -261,8 +261,8 @@ fn the_whole_axle_rolls() {
     assert!(travels[0] < -30.0 && travels[1] > 30.0, "{travels:?}");
     assert_eq!(good.now.travel, travels[0]);
     assert!(good.over_whole().is_empty(), "no curve asks for it");
-    app.update(Message::Pin("axle_steer_deg"));
-    app.update(Message::Over(Over::Roll));
+    app.update(Show::Pin("axle_steer_deg"));
+    app.update(Show::Over(Over::Roll));
     assert_eq!(app.study.good.over_whole().len(), 31);
     for reading in &kernel::AXLE_READINGS {
         let value = (reading.value)(&app.study.good.whole.as_ref().expect("both")[0]);
@@ -270,17 +270,17 @@ fn the_whole_axle_rolls() {
     }
     // A joint is dragged in roll and is where the hand is.
     let target = app.study.good.place(PointId::StrutTop).expect("a strut") + Vec3::new(2.0, -3.0, 1.5);
-    app.update(Message::Drag(PointId::StrutTop, target));
+    app.update(Hand::Drag(PointId::StrutTop, target));
     assert!((app.study.good.place(PointId::StrutTop).expect("a strut") - target).norm() < 0.1);
     // One wheel alone in bump: the other one stays where it is.
-    app.update(Message::Travels(50.0, 0.0));
+    app.update(Stand::Travels(50.0, 0.0));
     let travels = [0, 1].map(|i| app.study.good.whole.as_ref().expect("both")[0].axle.sides[i].state.travel);
     assert!((travels[0] - 50.0).abs() < 0.01 && travels[1].abs() < 0.01, "{travels:?}");
-    app.update(Message::Travels(200.0, -200.0));
+    app.update(Stand::Travels(200.0, -200.0));
     assert!(app.notices[0].contains("body roll") || app.notices[0].contains("mm"), "{:?}", app.notices);
-    app.update(Message::Roll(99.0));
+    app.update(Stand::Roll(99.0));
     assert_eq!(app.document.roll, 5.0);
-    app.update(Message::AtRest);
+    app.update(Stand::AtRest);
     assert_eq!(app.document.roll, 0.0);
 }
 
@@ -307,8 +307,8 @@ fn lowering_is_corrected_in_two_parts() {
 #[test]
 fn two_axles_are_compared() {
     let mut app = app();
-    app.update(Message::Travel(20.0));
-    app.update(Message::Compare(layout(0).map(Box::new)));
+    app.update(Stand::Travel(20.0));
+    app.update(About::Compare(layout(0).map(Box::new)));
     let offset = |solved: &web::study::Solved| {
         let reading = kernel::Reading::named("kingpin_offset_wheel_centre_mm").expect("a reading");
         (reading.value)(&solved.now).expect("a value")
@@ -320,18 +320,18 @@ fn two_axles_are_compared() {
     assert!(app.picture().compared.is_some());
     let (back, faults) = web::link::read(&web::link::write(&app.document)).expect("a link");
     assert_eq!((back, faults), (app.document.clone(), Vec::new()));
-    app.update(Message::Swap);
+    app.update(About::Swap);
     assert_eq!(both(&app), (other, own));
-    app.update(Message::Undo);
+    app.update(Step::Undo);
     assert_eq!(both(&app), (own, other));
-    app.update(Message::CompareStart);
+    app.update(About::Compare(Some(Box::new(app.opened().layout.clone()))));
     assert!((both(&app).1 - own).abs() < 1e-9);
-    app.update(Message::Compare(None));
+    app.update(About::Compare(None));
     assert!(app.study.compared.is_none());
     // A broken one is said and not laid over.
     let mut broken = layout(0).expect("a demo");
     broken.wheel.width = -1.0;
-    app.update(Message::Compare(Some(Box::new(broken))));
+    app.update(About::Compare(Some(Box::new(broken))));
     assert!(app.document.compared.is_none() && app.notices[0].contains("tyre width is -1"), "{:?}", app.notices);
 }
 
@@ -342,9 +342,9 @@ fn a_story_is_told() {
     let before = app.document.clone();
     let shots = web::content::story::shipped();
     assert!((5..=web::document::story::MOST_SHOTS).contains(&shots.len()));
-    app.update(Message::Story(shots.clone()));
+    app.update(About::Story(shots.clone()));
     for (at, shot) in shots.iter().enumerate() {
-        app.update(Message::Shot(Some(Box::new(shot.clone()))));
+        app.update(Tell::Shot(Box::new(shot.clone())));
         assert_eq!(app.study.trouble, None, "shot {at}");
         assert_eq!(app.picture().caption, shot.caption);
         assert_eq!(app.selected, shot.points_at);
@@ -360,8 +360,8 @@ fn a_story_is_told() {
     other.layout.point_mut(PointId::TrackRodOuter).expect("a point").y += 10.0;
     let half = a.towards(&other, 0.5).layout.point(PointId::TrackRodOuter).expect("a point");
     assert!((half.y - 695.0).abs() < 1e-9);
-    app.update(Message::Shot(None));
-    app.update(Message::Undo);
+    app.update(Tell::End);
+    app.update(Step::Undo);
     assert_eq!(app.document, before, "the telling is no step; putting it into the document is one");
 }
 
@@ -369,24 +369,24 @@ fn a_story_is_told() {
 #[test]
 fn a_story_costs_nobody_their_work() {
     let mut app = app();
-    app.update(Message::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, 300.0)));
+    app.update(Point::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, 300.0)));
     let own = app.document.clone();
-    let shot = || Message::Shot(Some(Box::new(web::content::story::shipped()[2].clone())));
-    for command in [Message::Undo, Message::Redo, Message::Shot(None)] {
+    let shot = || Tell::Shot(Box::new(web::content::story::shipped()[2].clone()));
+    for command in [Message::from(Step::Undo), Step::Redo.into(), Tell::End.into()] {
         app.update(shot());
-        app.update(Message::Travel(30.0));
+        app.update(Stand::Travel(30.0));
         assert!(app.tells() && app.document != own);
         app.update(command);
         assert_eq!((app.document.clone(), app.tells(), app.picture().caption), (own.clone(), false, ""));
     }
     app.update(shot());
-    app.update(Message::Rename("mine".into()));
+    app.update(About::Rename("mine".into()));
     assert_eq!(app.document.layout.points().collect::<Vec<_>>(), own.layout.points().collect::<Vec<_>>());
-    app.update(Message::Undo);
+    app.update(Step::Undo);
     assert_eq!(app.document, own);
     app.update(shot());
-    app.update(Message::Demo(1));
-    app.update(Message::Undo);
+    app.update(Open::Demo(1));
+    app.update(Step::Undo);
     assert_eq!(app.document, own);
 }
 
@@ -395,22 +395,22 @@ fn a_story_costs_nobody_their_work() {
 fn undo_in_the_middle_of_a_drag() {
     let mut app = app();
     let before = app.document.clone();
-    let drag = |app: &mut App, z: f64| app.update(Message::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, z)));
-    app.update(Message::Hold);
+    let drag = |app: &mut App, z: f64| app.update(Point::Place(PointId::TrackRodOuter, Vec3::new(-130.0, 690.0, z)));
+    app.update(Hand::Hold);
     drag(&mut app, 300.0);
-    app.update(Message::Undo);
+    app.update(Step::Undo);
     assert_eq!(app.document, before);
     drag(&mut app, 301.0);
     drag(&mut app, 302.0);
     assert!(!app.can_redo(), "no stale half of a drag");
-    app.update(Message::Release);
-    app.update(Message::Undo);
+    app.update(Hand::Release);
+    app.update(Step::Undo);
     assert_eq!(app.document, before);
-    app.update(Message::Hold);
+    app.update(Hand::Hold);
     drag(&mut app, 303.0);
     let dragged = app.document.clone();
-    app.update(Message::Open(Box::new(Document::of(layout(0).expect("a demo"))), Vec::new()));
-    app.update(Message::Undo);
+    app.update(Open::Document(Box::new(Document::of(layout(0).expect("a demo"))), Vec::new()));
+    app.update(Step::Undo);
     assert_eq!(app.document, dragged);
 }
 
@@ -423,27 +423,33 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
     let far = Vec3::new(-130.0, 1e300, 300.0);
     let tube = kernel::Section::Tube { outer: 30.0, wall: 1e7 };
     for (message, words) in [
-        (Message::Place(PointId::TrackRodOuter, far), "y of the track rod, outer joint can’t be 1e300 mm"),
-        (Message::PlaceAll(vec![(PointId::TrackRodOuter, far)]), "it must be between -10000 and 10000 mm"),
-        (Message::Error(PointId::TrackRodOuter, 1e5), "can’t be 100000 mm"),
-        (Message::Error(PointId::TrackRodOuter, -1.0), "can’t be -1 mm"),
-        (Message::Vehicle(Vehicle { wheelbase: 1e300, ..vehicle }), "wheelbase is 1e300 mm"),
-        (Message::Vehicle(Vehicle { front_share: 7.0, ..vehicle }), "front axle’s share of the weight is 7"),
-        (Message::Vehicle(Vehicle { cg_height: 1e-6, ..vehicle }), "centre of gravity is 1e-6 mm"),
-        (Message::Stops(Some(Stops { bump: -1.0, rebound: 10.0 })), "bump stop is -1 mm"),
-        (Message::Loads(Loads { section: tube, ..loads }), "wall can’t be 1e7 mm: it must be between 0.1 and 15 mm"),
-        (Message::Loads(Loads { stress: 1e5, ..loads }), "allowed stress can’t be 100000 N/mm²"),
-        (Message::Braking(12.0), "12 g"),
-        (Message::Braking(-0.1), "-0.1 g"),
+        (Message::from(Point::Place(PointId::TrackRodOuter, far)), "y of the track rod, outer joint can’t be 1e300 mm"),
+        (Point::PlaceAll(vec![(PointId::TrackRodOuter, far)]).into(), "it must be between -10000 and 10000 mm"),
+        (Point::Error(PointId::TrackRodOuter, 1e5).into(), "can’t be 100000 mm"),
+        (Point::Error(PointId::TrackRodOuter, -1.0).into(), "can’t be -1 mm"),
+        (Part::Vehicle(Vehicle { wheelbase: 1e300, ..vehicle }).into(), "wheelbase is 1e300 mm"),
+        (Part::Vehicle(Vehicle { front_share: 7.0, ..vehicle }).into(), "front axle’s share of the weight is 7"),
+        (Part::Vehicle(Vehicle { cg_height: 1e-6, ..vehicle }).into(), "centre of gravity is 1e-6 mm"),
+        (Part::Stops(Some(Stops { bump: -1.0, rebound: 10.0 })).into(), "bump stop is -1 mm"),
+        (
+            Show::Loads(Loads { section: tube, ..loads }).into(),
+            "wall can’t be 1e7 mm: it must be between 0.1 and 15 mm",
+        ),
+        (Show::Loads(Loads { stress: 1e5, ..loads }).into(), "allowed stress can’t be 100000 N/mm²"),
+        (Stand::Typed(Freedom::Travel, 1e4).into(), "Travel can’t be 10000 mm: it must be within ±200 mm."),
+        (Stand::Typed(Freedom::Rack, -75.01).into(), "Rack can’t be -75.01 mm: it must be within ±75 mm."),
+        (Stand::Typed(Freedom::Roll, 12.0).into(), "Roll can’t be 12 °"),
+        (Stand::Braking(12.0).into(), "12 g"),
+        (Stand::Braking(-0.1).into(), "-0.1 g"),
     ] {
-        app.update(Message::Hush);
+        app.update(Say::Nothing);
         app.update(message);
         assert_eq!(app.document, before, "{words}");
         assert!(app.notices.len() == 1 && app.notices[0].contains(words), "{words}: {:?}", app.notices);
         assert!(app.notices[0].len() < 200);
     }
-    app.update(Message::Lock(PointId::TrackRodOuter, [true, false, false]));
-    app.update(Message::PlaceAll(vec![(PointId::TrackRodOuter, Vec3::new(-100.0, 690.0, 300.0))]));
+    app.update(Point::Lock(PointId::TrackRodOuter, [true, false, false]));
+    app.update(Point::PlaceAll(vec![(PointId::TrackRodOuter, Vec3::new(-100.0, 690.0, 300.0))]));
     assert!(app.notices[0].contains("points were not moved: track rod, outer joint"), "{:?}", app.notices);
     let point = app.document.layout.point(PointId::TrackRodOuter).expect("a point");
     assert_eq!((point.x, point.z), (-130.0, 300.0));
@@ -458,7 +464,7 @@ fn curves_reach_the_travel_shown() {
         (points[0].0, points[points.len() - 1].0, app.study.good.reach)
     };
     assert_eq!(ends(&app), (-60.0, 60.0, 60.0));
-    app.update(Message::Travel(90.0));
+    app.update(Stand::Travel(90.0));
     assert_eq!(app.study.trouble, None);
     assert_eq!(ends(&app), (-100.0, 100.0, 100.0));
     let camber = Quantity::named("camber_deg").expect("a reading");
@@ -466,12 +472,12 @@ fn curves_reach_the_travel_shown() {
     let (x, y) = plot.now.expect("it has camber");
     assert_eq!((x, plot.x.to), (90.0, 100.0));
     assert!((plot.at(x).expect("the curve goes there") - y).abs() < 1e-3);
-    app.update(Message::Hold);
-    app.update(Message::Travel(50.0));
+    app.update(Hand::Hold);
+    app.update(Stand::Travel(50.0));
     assert_eq!(ends(&app).2, 100.0);
-    app.update(Message::Release);
+    app.update(Hand::Release);
     assert_eq!(ends(&app), (-60.0, 60.0, 60.0));
-    app.update(Message::Stops(Some(Stops { bump: 70.0, rebound: 85.0 })));
+    app.update(Part::Stops(Some(Stops { bump: 70.0, rebound: 85.0 })));
     assert_eq!(ends(&app).2, 100.0);
 }
 
@@ -482,8 +488,8 @@ fn no_curve_is_drawn_through_a_pole() {
     let mut poles = 0;
     for index in 0..DEMOS.len() {
         let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
-        app.update(Message::Whole(true));
-        app.update(Message::Pin(arm.column()));
+        app.update(Show::Whole(true));
+        app.update(Show::Pin(arm.column()));
         let Some(plot) = Plot::new(&app.study, &app.document, arm) else { continue };
         for piece in &plot.line {
             let crossing =
@@ -506,19 +512,19 @@ fn no_curve_is_drawn_through_a_pole() {
 #[test]
 fn a_shot_sets_roll_and_wheels() {
     let mut app = app();
-    app.update(Message::Whole(true));
-    app.update(Message::Roll(3.0));
+    app.update(Show::Whole(true));
+    app.update(Stand::Roll(3.0));
     let rolled = Shot::of(&app.document, None, "rolled".into());
     let before = app.document.clone();
     let hub = |app: &App| app.study.good.value(Quantity::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
-    app.update(Message::Shot(Some(Box::new(web::content::story::shipped()[0].clone()))));
+    app.update(Tell::Shot(Box::new(web::content::story::shipped()[0].clone())));
     assert_eq!((app.document.whole, app.document.roll), (false, 0.0));
     assert!((hub(&app).expect("a strut has it") - 66.0).abs() < 0.05, "{:?}", hub(&app));
-    app.update(Message::Shot(Some(Box::new(rolled.clone()))));
+    app.update(Tell::Shot(Box::new(rolled.clone())));
     assert_eq!((app.document.whole, app.document.roll), (true, 3.0));
-    app.update(Message::Shot(None));
+    app.update(Tell::End);
     assert_eq!(app.document, before);
-    app.update(Message::Story(vec![rolled.clone(), web::content::story::shipped()[0].clone()]));
+    app.update(About::Story(vec![rolled.clone(), web::content::story::shipped()[0].clone()]));
     let link = web::link::write(&app.document);
     let (back, faults) = web::link::read(&link).expect("a link");
     assert_eq!((back.story, faults), (app.document.story.clone(), Vec::new()));
@@ -533,10 +539,65 @@ fn a_shot_sets_roll_and_wheels() {
 fn a_long_note_can_be_edited() {
     let mut app = app();
     let note = "é".repeat(1_999);
-    app.update(Message::Note(note.clone()));
+    app.update(About::Note(note.clone()));
     assert_eq!(app.document.layout.note, note);
     assert_eq!(kernel::validate(&app.document.layout), []);
     let markup = include_str!("../../../web/parts/title_block.html");
     let area = markup.split("<textarea id=\"note\"").nth(1).expect("a note").split('>').next().expect("its end");
     assert!(area.contains(&format!("maxlength=\"{}\"", kernel::LONGEST_NOTE)), "{area}");
+}
+
+/// An edit is a function of the document: it leaves the one it is given as it is, and what it refuses is a value, not a sentence.
+#[test]
+fn an_edit_gives_another_document_or_a_refusal() {
+    let mut app = app();
+    app.update(Point::Lock(PointId::UpperFrontOuter, [true; 3]));
+    let (before, good) = (app.document.clone(), &app.study.good);
+    let on = |edit: Edit| edit.on(&app.document, good);
+    let moved = on(Point::Move(PointId::TrackRodOuter, Vec3::new(-131.0, 690.0, 300.0)).into()).expect("it may move");
+    assert_eq!((moved.moved, moved.kept), (Some(PointId::TrackRodOuter), Vec::new()));
+    assert_eq!(moved.document.layout.point(PointId::TrackRodOuter), Some(Vec3::new(-131.0, 690.0, 300.0)));
+    let refused = |edit: Edit| on(edit).err().expect("a refusal");
+    assert!(matches!(
+        refused(Point::Move(PointId::UpperFrontOuter, Vec3::zeros()).into()),
+        Refusal::Fixed { point: PointId::UpperFrontOuter, exercise: false }
+    ));
+    let Refusal::Coordinates(beyond) = refused(Point::Place(PointId::TrackRodOuter, Vec3::y() * 1e5).into()) else {
+        panic!("it lies beyond")
+    };
+    let [one] = beyond[..] else { panic!("one coordinate") };
+    assert_eq!((one.point, one.axis, one.value, one.range), (PointId::TrackRodOuter, 1, 1e5, [-1e4, 1e4]));
+    let Refusal::Problems(problems) = refused(Part::Stops(Some(Stops { bump: -1.0, rebound: 10.0 })).into()) else {
+        panic!("the layout has a problem")
+    };
+    assert!(matches!(problems[..], [kernel::Problem::Range(_, -1.0, ..)]), "{problems:?}");
+    let Refusal::Freedom { freedom, value, most } = refused(Stand::Typed(Freedom::Ride, 500.0).into()) else {
+        panic!("it goes not so far")
+    };
+    assert_eq!((freedom, value, most), (Freedom::Ride, 500.0, 200.0));
+    let Refusal::Roll(roll) = refused(Stand::Travels(200.0, -200.0).into()) else { panic!("it rolls too far") };
+    assert!(roll.abs() > 5.0, "{roll}");
+    assert_eq!(app.document, before);
+}
+
+/// What panes ask for is worked out once, and forgotten when anything happens.
+#[test]
+fn what_is_asked_is_of_the_present_state() {
+    let mut app = app();
+    app.update(Show::Loads(Loads { case: Case::Of(1), ..app.document.loads }));
+    let force = |app: &App| app.members()[0].now.expect("a force");
+    let standing = force(&app);
+    assert!(std::ptr::eq(app.members(), app.members()), "not worked out again");
+    app.update(Show::Loads(Loads { case: Case::Of(2), ..app.document.loads }));
+    assert_ne!(force(&app), standing);
+    let here = app.riding().expect("a spring carries it");
+    let travel = app.settles_on(here.spring).expect("it stands");
+    assert!(
+        (travel - app.study.good.rest.travel).abs() < 0.01,
+        "its own spring carries the car where it stands: {travel}"
+    );
+    let softer = kernel::Springing { rate: 0.8 * here.spring.rate, ..here.spring };
+    assert!(app.settles_on(softer).is_some_and(|travel| travel > 1.0), "the car sits lower");
+    app.update(Stand::Travel(40.0));
+    assert_ne!(app.riding().expect("it does there").rate, here.rate);
 }

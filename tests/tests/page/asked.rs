@@ -1,13 +1,13 @@
 //! Asked, not told: how little is solved while a joint is dragged, whatever of the page is open. What is counted are the runs of Newton's method:
 //! every call of the pose solver is one, or more where the way takes steps.
 
-use kernel::{AXLE_READINGS, Load, PointId, READINGS, Stance, Vec3, Whole, newton_runs};
-use web::app::{App, Message};
-use web::content::demos::{DEMOS, first, layout};
+use kernel::{AXLE_READINGS, PointId, READINGS, Stance, Vec3, Whole, newton_runs};
+use web::app::{App, Hand};
+use web::content::demos::{first, layout};
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::{Arrangement, Sheet, draw};
 use web::plot::{Plot, sparkline};
-use web::study::{Others, loaded};
+use web::study::loaded;
 use web::text::quantity::Quantity;
 
 /// The drawing, the table of readings and the curves: what the panes of the sheet ask of the state.
@@ -29,16 +29,14 @@ fn sheet(app: &App) {
 }
 
 /// What the pane of loads asks with all of it open.
-fn loads(app: &App, others: &Others) {
-    let (good, document) = (&app.study.good, &app.document);
-    assert!(app.study.loaded.is_some());
-    let _ = loaded::remarks(good, document);
-    assert!(!others.moments(good, document).is_empty());
-    let _ = (loaded::members(good, document), loaded::side_over_travel(good, document));
-    assert!(!good.swings().is_empty());
-    let spring = good.springing().expect("it carries");
-    let _ = (spring.at_wheel(good.linkage(), &good.now), loaded::settled(good, document, &spring));
-    let _ = spring.settles(good.linkage(), &Load::braking(&good.layout().vehicle(), 0.0), &good.rest);
+fn loads(app: &App) {
+    assert!(app.told_load().is_some());
+    let _ = loaded::remarks(&app.study.good, &app.document);
+    assert!(!app.moments_elsewhere().is_empty());
+    let _ = (app.members(), app.side_over_travel(), app.shaft_difference());
+    assert!(!app.study.good.swings().is_empty());
+    let spring = app.riding().expect("it carries").spring;
+    let _ = app.settles_on(spring);
 }
 
 /// The most that one event of a drag solves, with what is asked for once it has taken effect.
@@ -46,11 +44,11 @@ fn most(mut app: App, ask: impl Fn(&App)) -> u64 {
     ask(&app);
     let id = PointId::UpperFrontOuter;
     let at = app.study.good.place(id).expect("four arms have it");
-    app.update(Message::Hold);
+    app.update(Hand::Hold);
     let mut most = 0;
     for step in 1..=20 {
         let before = newton_runs();
-        app.update(Message::Drag(id, at + Vec3::new(0.1, 0.5, -0.3) * f64::from(step)));
+        app.update(Hand::Drag(id, at + Vec3::new(0.1, 0.5, -0.3) * f64::from(step)));
         ask(&app);
         assert_eq!(app.study.trouble, None);
         most = most.max(newton_runs() - before);
@@ -80,12 +78,10 @@ fn an_event_solves_what_is_shown_and_no_more() {
     assert!(everything < 400, "whole axle, compared axle, all curves: {everything}");
     let both = most(app(|document| (document.whole, document.over) = (true, Over::Roll)), sheet);
     assert!(both < 400, "both wheels over roll: {both}");
-    let demos = DEMOS.iter().enumerate().filter_map(|(at, (name, _))| Some((*name, layout(at)?)));
-    let others = Others::new(demos.collect());
     let loaded = app(|document| document.loads = Loads { case: Case::Of(1), ..document.loads });
     let under_load = most(loaded, |app| {
         sheet(app);
-        loads(app, &others);
+        loads(app);
     });
     assert!(under_load < 300, "Loads, all of it open: {under_load}");
 }
@@ -95,12 +91,12 @@ fn an_event_solves_what_is_shown_and_no_more() {
 fn a_hand_that_lets_go_leaves_fine_curves() {
     for target in [Vec3::new(1.3, 671.0, 655.0), Vec3::new(0.0, -9_000.0, 0.0)] {
         let mut app = app(|document| (document.whole, document.over) = (true, Over::Roll));
-        app.update(Message::Hold);
-        app.update(Message::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.5, 655.0)));
+        app.update(Hand::Hold);
+        app.update(Hand::Drag(PointId::UpperFrontOuter, Vec3::new(1.3, 670.5, 655.0)));
         assert_eq!(app.study.good.over_whole().len(), 13);
         let held = app.study.good.swings().to_vec();
-        app.update(Message::Drag(PointId::UpperFrontOuter, target));
-        app.update(Message::Release);
+        app.update(Hand::Drag(PointId::UpperFrontOuter, target));
+        app.update(Hand::Release);
         let good = &app.study.good;
         let document = Document { layout: good.layout().clone(), ..app.document.clone() };
         let alone = App::new(document, Vec::new());

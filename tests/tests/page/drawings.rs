@@ -1,7 +1,7 @@
 //! The drawing, natively: what is drawn is where it is, and is all numbers.
 
 use kernel::{PointId, Vec3};
-use web::app::{App, Message};
+use web::app::{App, Hand, Show, Stand};
 use web::content::demos::{DEMOS, layout};
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::svg::svg;
@@ -20,18 +20,18 @@ fn scenes(mut check: impl FnMut(&App, &Sheet, &Scene)) {
     for index in 0..DEMOS.len() {
         for (travel, rack) in [(0.0, 0.0), (25.0, 12.0), (60.0, -50.0), (-60.0, 50.0)] {
             let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
-            app.update(Message::Travel(travel));
-            app.update(Message::Rack(rack));
-            app.update(Message::Select(Some(PointId::TrackRodOuter)));
+            app.update(Stand::Travel(travel));
+            app.update(Stand::Rack(rack));
+            app.update(Hand::Select(Some(PointId::TrackRodOuter)));
             // Two of the four positions under a load.
             if travel == rack + 13.0 || travel < 0.0 {
-                app.update(Message::Loads(Loads { case: Case::Of(5), ..Loads::default() }));
+                app.update(Show::Loads(Loads { case: Case::Of(5), ..Loads::default() }));
             }
             // One of the four shows both wheels, in roll.
             if travel == 25.0 {
-                app.update(Message::Whole(true));
-                app.update(Message::Roll(2.0));
-                app.update(Message::Over(Over::Roll));
+                app.update(Show::Whole(true));
+                app.update(Stand::Roll(2.0));
+                app.update(Show::Over(Over::Roll));
             }
             for (size, arrangement) in ARRANGEMENTS {
                 let sheet = Sheet::fit(size, arrangement, &app.picture());
@@ -177,9 +177,9 @@ fn leaders_do_not_cross() {
 #[test]
 fn a_fault_is_drawn_where_the_hand_is() {
     let mut app = App::new(Document::of(layout(4).expect("a demo")), Vec::new());
-    app.update(Message::Travel(60.0));
+    app.update(Stand::Travel(60.0));
     let target = Vec3::new(0.0, 650.0, 660.0);
-    app.update(Message::Drag(PointId::UpperFrontInner, target));
+    app.update(Hand::Drag(PointId::UpperFrontInner, target));
     let picture = app.picture();
     assert!(picture.fault.is_some());
     let (size, arrangement) = ARRANGEMENTS[0];
@@ -208,9 +208,9 @@ fn names_are_text_in_svg() {
 fn drawings_are_as_they_were_looked_at() {
     for (index, (name, _)) in DEMOS.iter().enumerate() {
         let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
-        app.update(Message::Travel(25.0));
-        app.update(Message::Rack(12.0));
-        app.update(Message::Select(Some(PointId::TrackRodOuter)));
+        app.update(Stand::Travel(25.0));
+        app.update(Stand::Rack(12.0));
+        app.update(Hand::Select(Some(PointId::TrackRodOuter)));
         let (size, arrangement) = ARRANGEMENTS[0];
         let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
         // A line each, so that a difference can be read.

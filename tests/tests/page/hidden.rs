@@ -2,7 +2,7 @@
 
 use kernel::AXLE_READINGS;
 use web::app::Told;
-use web::app::{App, Message};
+use web::app::{About, App, Reply, Show};
 use web::content::exercises::all;
 use web::document::lesson::Answer;
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
@@ -32,7 +32,7 @@ fn doors(app: &mut App) -> Vec<(&'static str, String)> {
     said.push(("picture", texts(&picture(app, link).items).join("\n")));
     said.push(("message", format!("{:?}", app.readings().collect::<Vec<_>>())));
     for whole in [false, true] {
-        app.update(Message::Whole(whole));
+        app.update(Show::Whole(whole));
         let drawer = [416.0, 348.0];
         let all = [
             Arrangement::Cross { drawer },
@@ -45,14 +45,14 @@ fn doors(app: &mut App) -> Vec<(&'static str, String)> {
             said.push(("drawing", texts(&draw(&app.picture(), &sheet).items).join("\n")));
         }
     }
-    app.update(Message::Whole(false));
+    app.update(Show::Whole(false));
     said
 }
 
 #[test]
 fn what_is_hidden_stays_hidden_at_every_door() {
     let mut app = App::new(all()[0].document.clone(), Vec::new());
-    app.update(Message::Pin("drive_lever_arm_mm"));
+    app.update(Show::Pin("drive_lever_arm_mm"));
     // As numbers: to three digits they stand in the table and the message.
     let exact = ["66.04", "63.8", "63.9"];
     for (door, text) in doors(&mut app) {
@@ -61,8 +61,8 @@ fn what_is_hidden_stays_hidden_at_every_door() {
         }
     }
     assert!(app.hides_levers(), "a moment under a load of one's own is a lever arm");
-    app.update(Message::Answer(Answer { guess: "3 mm".into(), ..app.document.answer.clone() }));
-    app.update(Message::Check);
+    app.update(Reply::Answer(Answer { guess: "3 mm".into(), ..app.document.answer.clone() }));
+    app.update(Reply::Check);
     let told: Vec<&str> =
         doors(&mut app).into_iter().filter(|(_, text)| text.contains("66.0")).map(|(door, _)| door).collect();
     for door in ["spoken", "csv", "post", "picture", "message", "drawing"] {
@@ -123,6 +123,6 @@ fn free_joints_are_marked() {
     };
     let mut app = App::new(all()[2].document.clone(), Vec::new());
     assert_eq!(rings(&app), 2 * 3);
-    app.update(Message::Teach(None));
+    app.update(About::Teach(None));
     assert_eq!(rings(&app), 0);
 }

@@ -1,6 +1,6 @@
 //! One limit for links: what the page writes it reads, and what would be longer is refused in a sentence.
 
-use web::app::{App, Message};
+use web::app::{About, App};
 use web::content::demos::first;
 use web::document::Document;
 use web::document::story::{MOST_SHOTS, Shot};
@@ -43,7 +43,7 @@ fn boxes_for_words_are_as_long_as_what_keeps_them() {
 #[test]
 fn the_longest_story_that_can_be_typed_opens_again() {
     let mut app = wordy();
-    app.update(Message::Story(shots(&app, 300)));
+    app.update(About::Story(shots(&app, 300)));
     assert_eq!(app.document.story.len(), MOST_SHOTS);
     let link = write(&app.document);
     assert!(link.len() > 350_000, "{} characters", link.len());
@@ -56,15 +56,15 @@ fn the_longest_story_that_can_be_typed_opens_again() {
 fn a_story_that_no_link_could_carry_is_refused_in_a_sentence_and_a_shorter_one_is_taken() {
     let mut app = wordy();
     let before = app.document.clone();
-    app.update(Message::Story(shots(&app, 2_000)));
+    app.update(About::Story(shots(&app, 2_000)));
     assert_eq!(app.document, before);
     assert!(app.notices[0].starts_with("This was not added: the link would have 6"), "{:?}", app.notices);
-    app.update(Message::Story(shots(&app, 300)));
+    app.update(About::Story(shots(&app, 300)));
     let mut longer = app.document.story.clone();
     longer[0].caption = LETTER.repeat(20_000);
-    app.update(Message::Story(longer));
+    app.update(About::Story(longer));
     assert_eq!(app.document.story, shots(&app, 300));
-    app.update(Message::Story(Vec::new()));
+    app.update(About::Story(Vec::new()));
     assert_eq!(app.document, before);
 }
 

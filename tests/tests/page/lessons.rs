@@ -2,7 +2,7 @@
 //! and a link carries it all. Marks, and what is kept of an answer. Long because every key is proven singly.
 
 use kernel::{Demand, Layout, Linkage, Load, PointId, Position, Reading, State, SteeringMoment, Vec3};
-use web::app::{App, Message};
+use web::app::{About, App, Hand, Open, Point, Reply, Show, Stand, Step};
 use web::content::demos;
 use web::content::exercises::{Exercise, all};
 use web::document::Document;
@@ -26,17 +26,17 @@ fn begun(exercise: &Exercise) -> App {
 }
 
 fn type_number(app: &mut App, guess: &str) {
-    app.update(Message::Answer(Answer { guess: guess.into(), ..app.document.answer.clone() }));
+    app.update(Reply::Answer(Answer { guess: guess.into(), ..app.document.answer.clone() }));
 }
 
 /// The answer given, the joints put where they belong, and checked.
 fn solve(exercise: &Exercise) -> App {
     let mut app = begun(exercise);
     let (moves, answer) = &exercise.solution;
-    app.update(Message::Answer(answer.clone()));
-    app.update(Message::Check);
+    app.update(Reply::Answer(answer.clone()));
+    app.update(Reply::Check);
     for (id, at) in moves {
-        app.update(Message::Place(*id, *at));
+        app.update(Point::Place(*id, *at));
         let there = app.document.layout.point(*id).map(|p| (p - at).norm() < 0.01);
         assert_eq!(there, Some(true), "{}: it may be moved", exercise.name);
     }
@@ -225,7 +225,7 @@ fn wrong_answers_are_said_to_be_wrong() {
         for free in &lesson.free {
             let mut at = app.document.layout.point(free.point).expect("a point");
             at[free.axis] = free.range[1];
-            app.update(Message::Place(free.point, at));
+            app.update(Point::Place(free.point, at));
         }
         if lesson.number.is_some() {
             type_number(&mut app, "99");
@@ -242,9 +242,9 @@ fn wrong_answers_are_said_to_be_wrong() {
 fn targets_are_judged_where_they_belong() {
     let exercises = all();
     let mut app = begun(&exercises[10]);
-    app.update(Message::AtRest);
+    app.update(Stand::AtRest);
     let at = app.document.layout.point(PointId::TrackRodInner).expect("a point");
-    app.update(Message::Place(PointId::TrackRodInner, at + Vec3::y() * 3.0));
+    app.update(Point::Place(PointId::TrackRodInner, at + Vec3::y() * 3.0));
     let said = lines(&app);
     assert!(
         said.starts_with("Toe is ") && said.ends_with(" at travel −60.0, rack 0.0; wanted: 0.10° ± 0.02°."),
@@ -252,11 +252,11 @@ fn targets_are_judged_where_they_belong() {
     );
     let mut app = solve(&exercises[2]);
     assert_eq!(lines(&app), "Targets reached.");
-    app.update(Message::Travel(60.0));
-    app.update(Message::Rack(20.0));
+    app.update(Stand::Travel(60.0));
+    app.update(Stand::Rack(20.0));
     assert_eq!(lines(&app), "Targets reached at travel 0.0, rack 0.0.");
-    app.update(Message::Whole(true));
-    app.update(Message::Roll(2.0));
+    app.update(Show::Whole(true));
+    app.update(Stand::Roll(2.0));
     assert_eq!(lines(&app), "Targets reached at travel 0.0, rack 0.0.");
 }
 
@@ -266,15 +266,15 @@ fn a_lesson_bounds_what_can_be_moved() {
     let exercise = &all()[2];
     let mut app = begun(exercise);
     let before = app.document.layout.clone();
-    app.update(Message::Place(PointId::TrackRodOuter, Vec3::zeros()));
+    app.update(Point::Place(PointId::TrackRodOuter, Vec3::zeros()));
     assert_eq!(app.document.layout, before);
     assert!(app.notices[0].contains("is fixed in this exercise"), "{:?}", app.notices);
     let at = before.point(PointId::LowerOuter).expect("a ball joint");
-    app.update(Message::Place(PointId::LowerOuter, at + Vec3::y() * 500.0));
+    app.update(Point::Place(PointId::LowerOuter, at + Vec3::y() * 500.0));
     assert_eq!(app.document.layout, before);
     assert!(app.notices[0].contains("it must be between 701.2 and 761.2 mm here"), "typed: {:?}", app.notices);
-    app.update(Message::Drag(PointId::LowerOuter, at + Vec3::new(0.0, 25.0, 0.0)));
-    app.update(Message::Nudge(Vec3::new(9.0, 20.0, 9.0)));
+    app.update(Hand::Drag(PointId::LowerOuter, at + Vec3::new(0.0, 25.0, 0.0)));
+    app.update(Hand::Nudge(Vec3::new(9.0, 20.0, 9.0)));
     assert_eq!(app.document.layout.point(PointId::LowerOuter), Some(at + Vec3::y() * 30.0), "by hand, to its end");
     let lesson = app.document.lesson.as_ref().expect("a lesson");
     assert_eq!(lesson.movable(), "lower ball joint (y); upper ball joint (y)");
@@ -299,11 +299,11 @@ fn a_prediction_is_marked_by_itself() {
     ] {
         let mut app = begun(exercise);
         type_number(&mut app, guess);
-        app.update(Message::Check);
+        app.update(Reply::Check);
         assert!(matches!(marking(&app).prediction, Some(Mark::Open(_))), "nothing has moved: {}", lines(&app));
         for by in [12.0, -20.0] {
             // Outward by mistake, then as asked.
-            app.update(Message::Place(PointId::StrutTop, top + Vec3::y() * by));
+            app.update(Point::Place(PointId::StrutTop, top + Vec3::y() * by));
             let prediction = marking(&app).prediction.expect("a mark");
             assert!(prediction.sentence().contains(said), "{guess}: {}", prediction.sentence());
             assert_eq!(matches!(prediction, Mark::Right(_)), right, "{guess}");
@@ -319,16 +319,16 @@ fn a_prediction_is_marked_by_itself() {
 fn a_lesson_with_a_prediction_only_is_not_right_by_any_guess() {
     let mut app = App::new(Document::of(demos::first()), Vec::new());
     let predict = Prediction::of("camber_deg", &app.document);
-    app.update(Message::Teach(Some(Box::new(Lesson { predict, task: "Lift it".into(), ..Lesson::default() }))));
-    app.update(Message::Travel(10.0));
+    app.update(About::Teach(Some(Box::new(Lesson { predict, task: "Lift it".into(), ..Lesson::default() }))));
+    app.update(Stand::Travel(10.0));
     let prediction = app.document.lesson.as_ref().and_then(|lesson| lesson.predict).expect("a prediction");
     assert!((prediction.before - app.study.good.now.attitude.camber).abs() < 1e-6, "counted from where the axle is");
     assert_eq!(prediction.place.travel, 10.0);
     let mut app = App::new(read(&write(&app.document)).expect("a link").0, Vec::new());
     type_number(&mut app, "99");
-    app.update(Message::Check);
+    app.update(Reply::Check);
     assert!(!marking(&app).passed() && lines(&app).contains("once you have made the move"), "{}", lines(&app));
-    app.update(Message::Travel(40.0));
+    app.update(Stand::Travel(40.0));
     assert!(lines(&app).starts_with("Prediction: wrong sign, wrong size. Camber changes by −0."), "{}", lines(&app));
     assert!(!marking(&app).passed());
 }
@@ -339,27 +339,27 @@ fn the_first_answer_is_kept() {
     let mut app = begun(&all()[0]);
     for refused in ["", "about three", "3 °"] {
         type_number(&mut app, refused);
-        app.update(Message::Check);
+        app.update(Reply::Check);
         assert!(app.hides(HUB), "“{refused}” is no answer");
         assert!(!marking(&app).answered, "{}", lines(&app));
     }
     assert!(lines(&app).contains("“3 °” can’t be read as the number asked for"), "{}", lines(&app));
     type_number(&mut app, "9 mm");
     assert!(app.hides(HUB), "not checked yet");
-    app.update(Message::Check);
+    app.update(Reply::Check);
     assert!(!app.hides(HUB));
     type_number(&mut app, "3.4 mm");
-    app.update(Message::Check);
-    app.update(Message::Answer(Answer { hinted: true, ..app.document.answer.clone() }));
-    app.update(Message::Nudge(Vec3::zeros()));
-    app.update(Message::Travel(5.0));
-    app.update(Message::Undo);
-    app.update(Message::BackToStart);
+    app.update(Reply::Check);
+    app.update(Reply::Answer(Answer { hinted: true, ..app.document.answer.clone() }));
+    app.update(Hand::Nudge(Vec3::zeros()));
+    app.update(Stand::Travel(5.0));
+    app.update(Step::Undo);
+    app.update(Open::Start);
     let answer = app.document.answer.clone();
     assert_eq!((answer.first.as_deref(), answer.guess.as_str(), answer.hinted), (Some("9 mm"), "3.4 mm", true));
     assert!(app.edited(), "an answer alone is kept in the browser");
     assert_eq!(read(&write(&app.document)).expect("a link").0.answer, answer, "and handed in");
-    app.update(Message::Open(Box::new(all()[1].document.clone()), Vec::new()));
+    app.update(Open::Document(Box::new(all()[1].document.clone()), Vec::new()));
     assert_eq!(app.document.answer, Answer::default(), "another lesson, another answer: no hint is shown there");
 }
 
@@ -373,7 +373,7 @@ fn units_of_answers() {
         let typed = kind.with_unit(guess, app.document.units);
         type_number(&mut app, &typed);
         for units in [Units::default(), inches] {
-            app.update(Message::Show(units));
+            app.update(Show::Units(units));
             assert_eq!(marking(&app).passed(), right, "{guess}: {}", lines(&app));
         }
     }
@@ -393,7 +393,7 @@ fn lessons_and_hand_ins_are_links() {
         for mut app in [begun(&exercise), solve(&exercise)] {
             let mut answer = app.document.answer.clone();
             answer.by = "Ada & <b>Bo</b>".into();
-            app.update(Message::Answer(answer));
+            app.update(Reply::Answer(answer));
             let link = write(&app.document);
             let (back, faults) = read(&link).expect("a link");
             assert_eq!(faults, Vec::<String>::new(), "{}", exercise.name);

@@ -1,6 +1,6 @@
 //! What is passed on: pictures, tables, posts, DXF, QR codes.
 
-use web::app::{App, Message};
+use web::app::{About, App};
 use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::svg::svg;
@@ -63,7 +63,7 @@ fn tables_are_the_command_lines() {
 #[test]
 fn a_post_carries_readings_and_link() {
     let mut app = apps().next().expect("a demo");
-    app.update(Message::Rename("A [b]bold[/b] *name*".into()));
+    app.update(About::Rename("A [b]bold[/b] *name*".into()));
     let link = link(&app);
     for markup in [Markup::Plain, Markup::Markdown, Markup::BbCode] {
         let text = post(&app, &link, markup);

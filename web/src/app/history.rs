@@ -4,6 +4,18 @@
 pub struct History<T> {
     past: Vec<T>,
     future: Vec<T>,
+    run: Run,
+}
+
+/// How the next change counts.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Run {
+    /// As a step of its own.
+    None,
+    /// As the first of a run that a hand holds.
+    Opening,
+    /// As part of the step that a held run has begun.
+    Part,
 }
 
 /// A document is a few hundred bytes; a thousand steps back is more than anybody takes.
@@ -11,11 +23,43 @@ const MOST: usize = 1_000;
 
 impl<T> Default for History<T> {
     fn default() -> Self {
-        History { past: Vec::new(), future: Vec::new() }
+        History { past: Vec::new(), future: Vec::new(), run: Run::None }
     }
 }
 
 impl<T> History<T> {
+    /// From now on everything is one step, until [`History::release`].
+    pub fn hold(&mut self) {
+        self.run = Run::Opening;
+    }
+
+    /// From now on everything is a step of its own.
+    pub fn release(&mut self) {
+        self.run = Run::None;
+    }
+
+    /// What a hand that still holds something does from now on is another step.
+    pub fn cut(&mut self) {
+        if self.run == Run::Part {
+            self.run = Run::Opening;
+        }
+    }
+
+    /// True while a hand holds something.
+    pub fn held(&self) -> bool {
+        self.run != Run::None
+    }
+
+    /// Remembers a state that has changed, unless the change is part of a held step.
+    pub fn record(&mut self, before: T) {
+        if self.run != Run::Part {
+            self.push(before);
+        }
+        if self.run == Run::Opening {
+            self.run = Run::Part;
+        }
+    }
+
     /// Remembers a state that is about to change.
     pub fn push(&mut self, before: T) {
         if self.past.len() == MOST {

@@ -10,7 +10,7 @@ use super::address;
 use super::dom::{find, on, on_first, window, words_in_front};
 use super::storage;
 use super::window::{Size, copy, later, matches, theme};
-use crate::app::{App, Message};
+use crate::app::{App, Message, Open, Say};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::exchange::drafts::{self, Draft};
 use crate::input::play::Play;
@@ -203,7 +203,7 @@ impl Page {
                 page.tell(done);
             } else {
                 let sentence = format!("This browser does not allow copying. Copy the text from here: {text}");
-                page.send(Message::Say(sentence));
+                page.send(Say::Sentence(sentence));
             }
         });
     }
@@ -283,7 +283,7 @@ impl Page {
         let draft = Draft { began: self.0.began.get(), parameters };
         if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
             let sentence = "This browser does not save drafts for this page; copy the link to keep your work.";
-            self.send(Message::Say(sentence.into()));
+            self.send(Say::Sentence(sentence.into()));
         }
     }
 
@@ -292,7 +292,7 @@ impl Page {
         let parameters = address::parameters();
         let same = self.with(|app| link::write(&app.document) == parameters);
         if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
-            self.send(Message::Open(Box::new(document), faults));
+            self.send(Open::Document(Box::new(document), faults));
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::document::Document;
 use kernel::{Layout, PointId};
+use std::sync::LazyLock;
 
 /// Name on the page's buttons, and the layout file: from the strut to four arms, as the story is told.
 pub const DEMOS: [(&str, &str); 6] = [
@@ -16,9 +17,18 @@ pub const DEMOS: [(&str, &str); 6] = [
 /// Which of them a first visit opens.
 const FIRST: usize = 4;
 
+/// Their layouts, read once.
+static LAYOUTS: LazyLock<[Option<Layout>; DEMOS.len()]> =
+    LazyLock::new(|| DEMOS.map(|(_, file)| Layout::from_json(file).ok()));
+
+/// All layouts of [`DEMOS`], in their order.
+pub fn all() -> impl Iterator<Item = &'static Layout> {
+    LAYOUTS.iter().flatten()
+}
+
 /// The layout of one of [`DEMOS`].
 pub fn layout(index: usize) -> Option<Layout> {
-    DEMOS.get(index).and_then(|(_, file)| Layout::from_json(file).ok())
+    LAYOUTS.get(index)?.clone()
 }
 
 /// The layout a first visit sees: four arms.
@@ -34,7 +44,7 @@ pub fn opening() -> Document {
 
 /// True for the name of a demo, which is then nobody's own work by name.
 pub fn names(name: &str) -> bool {
-    (0..DEMOS.len()).filter_map(layout).any(|layout| layout.name == name)
+    all().any(|layout| layout.name == name)
 }
 
 /// Prepared documents for the help page: a strut lowered by 40 mm, then with its ball joint alone moved down as far, then with the track

@@ -1,6 +1,7 @@
 //! What loads the axle, as it is chosen and typed.
 
 use kernel::{Amount, LoadCase, Material, Section};
+use std::fmt;
 
 /// What loads the axle, and what its arms are taken to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,7 +38,7 @@ impl Default for Loads {
 
 impl Loads {
     /// What is wrong with typed ones: the first number out of its range.
-    pub fn problem(&self) -> Option<String> {
+    pub fn problem(&self) -> Option<OutOfRange> {
         let forces = self.own.map(|force| ("force of your own load", force, [-MOST_FORCE, MOST_FORCE], "N"));
         let torque = ("torque of your own load", self.own_torque, [-MOST_FORCE, MOST_FORCE], "N·m");
         let section = match self.section {
@@ -53,17 +54,30 @@ impl Loads {
             ("allowed stress", self.stress, [1.0, 10_000.0], "N/mm²"),
             ("allowed joint angle", self.swing, [0.0, 180.0], "°"),
         ];
-        forces.into_iter().chain([torque]).chain(section).chain(limits).find_map(
-            |(name, value, [least, most], unit)| {
-                let beyond = !(least..=most).contains(&value);
-                beyond.then(|| {
-                    format!(
-                        "The {name} can’t be {} {unit}: it must be between {least} and {most} {unit}.",
-                        Amount(value)
-                    )
-                })
-            },
-        )
+        let all = forces.into_iter().chain([torque]).chain(section).chain(limits);
+        let mut all = all.map(|(name, value, range, unit)| OutOfRange { name, value, range, unit });
+        all.find(|number| !(number.range[0]..=number.range[1]).contains(&number.value))
+    }
+}
+
+/// A number out of its range.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OutOfRange {
+    /// What it is, as the page has it.
+    pub name: &'static str,
+    /// The number.
+    pub value: f64,
+    /// Least and most.
+    pub range: [f64; 2],
+    /// Their unit.
+    pub unit: &'static str,
+}
+
+impl fmt::Display for OutOfRange {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        let OutOfRange { name, value, range: [least, most], unit } = self;
+        let value = Amount(*value);
+        write!(f, "The {name} can’t be {value} {unit}: it must be between {least} and {most} {unit}.")
     }
 }
 

@@ -5,7 +5,7 @@ use super::loads::Loads;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
 use crate::text::number::Units;
-use kernel::{Layout, PointId};
+use kernel::{LIMIT, Layout, PointId};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -124,6 +124,16 @@ impl Document {
         if axes != [false; 3] {
             self.locks.push(Lock { point: id, axes });
         }
+    }
+
+    /// The range of each coordinate of a point, mm; `None` where a lock or a lesson keeps it.
+    pub fn ranges(&self, id: PointId) -> [Option<[f64; 2]>; 3] {
+        let locked = self.locked(id);
+        let lesson = self.lesson.as_ref().filter(|lesson| lesson.sealed());
+        std::array::from_fn(|axis| {
+            let range = lesson.map_or(Some([-LIMIT, LIMIT]), |lesson| lesson.range(id, axis));
+            range.filter(|_| !locked[axis])
+        })
     }
 
     /// The measuring error of a point, mm.

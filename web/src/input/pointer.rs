@@ -1,6 +1,6 @@
 //! Pointer and keys on the drawing → messages. No browser types.
 
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Message, Stand};
 use crate::drawing::{Grab, P, Scene, Sheet, View};
 use kernel::{PointId, Vec3};
 
@@ -99,7 +99,7 @@ impl Interaction {
             } else {
                 Interaction::Panning { pointer, last }
             };
-            return Outcome { messages: vec![Message::Select(None)], ..Outcome::default() };
+            return Outcome { messages: vec![Hand::Select(None).into()], ..Outcome::default() };
         };
         let (document, study) = (&app.document, &app.study);
         let (from, selected) = match handle.grab {
@@ -117,7 +117,7 @@ impl Interaction {
             },
             from,
         };
-        Outcome { messages: vec![Message::Select(selected), Message::Hold], ..Outcome::default() }
+        Outcome { messages: vec![Hand::Select(selected).into(), Hand::Hold.into()], ..Outcome::default() }
     }
 
     /// A pointer moves.
@@ -128,10 +128,10 @@ impl Interaction {
                 let message = match *grab {
                     Grab::Joint(id) => {
                         let to = [at[0] + offset[0], at[1] + offset[1]];
-                        Message::Drag(id, sheet.unproject(*view, to, *from))
+                        Hand::Drag(id, sheet.unproject(*view, to, *from)).into()
                     }
-                    Grab::Wheel => Message::Travel(from.z + (offset[1] - at[1]) / sheet.scale()),
-                    Grab::Rack => Message::Rack(from.y + (at[0] - offset[0]) / sheet.scale()),
+                    Grab::Wheel => Stand::Travel(from.z + (offset[1] - at[1]) / sheet.scale()).into(),
+                    Grab::Rack => Stand::Rack(from.y + (at[0] - offset[0]) / sheet.scale()).into(),
                 };
                 Outcome { messages: vec![message], ..Outcome::default() }
             }
@@ -159,7 +159,7 @@ impl Interaction {
     pub fn up(&mut self, id: i32, sheet: &Sheet) -> Outcome {
         let mut outcome = Outcome::default();
         match *self {
-            Interaction::Dragging { pointer, .. } if pointer == id => outcome.messages.push(Message::Release),
+            Interaction::Dragging { pointer, .. } if pointer == id => outcome.messages.push(Hand::Release.into()),
             Interaction::Swiping { pointer, from, last } if pointer == id => {
                 outcome.view = sheet.one_fitted().and_then(|view| swiped(view, sub(last, from)));
             }

@@ -31,14 +31,19 @@ const LONGEST: usize = 500_000;
 /// Left free of it by who writes, for numbers that get more digits when the axle is moved.
 const SPARE: usize = 10_000;
 
-/// What there is to say of a change that would make a document's link too long; `None` if it is not, or gets shorter.
-pub fn too_long(document: &Document, before: &Document) -> Option<String> {
+/// A link that would be too long to be kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooLong {
+    /// How long it would be, characters.
+    pub length: usize,
+    /// How long it may be.
+    pub most: usize,
+}
+
+/// Whether a change would make a document's link too long; `None` if it would not, or if the link gets shorter.
+pub fn too_long(document: &Document, before: &Document) -> Option<TooLong> {
     let (length, most) = (write(document).len(), LONGEST - SPARE);
-    (length > most && length > write(before).len()).then(|| {
-        format!(
-            "This was not added: the link would have {length} characters, and at most {most} can be saved and opened again. Shorten a note or a caption, or remove a slide."
-        )
-    })
+    (length > most && length > write(before).len()).then_some(TooLong { length, most })
 }
 
 /// What there is to say of a link of this length, if it is too long to be read.

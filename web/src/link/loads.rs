@@ -55,6 +55,6 @@ fn read(link: &mut Reader) -> Option<Loads> {
     let loads = Loads { case, material, section, own: [x, y, z, cx, cy, cz], own_torque, stress, swing };
     let problem = loads.problem();
     let sound = problem.is_none();
-    link.faults.extend(problem);
+    link.faults.extend(problem.map(|problem| problem.to_string()));
     sound.then_some(loads)
 }

@@ -1,7 +1,7 @@
 //! Furniture that panes share: boxes for the numbers of a part, a choice, a tick for a part, a place for a drawing.
 
 use super::number_box::NumberBox;
-use crate::app::Message;
+use crate::app::{Message, Part};
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
 use crate::document::Document;
@@ -21,12 +21,12 @@ pub struct Boxes<T>(Vec<Boxed<T>>);
 
 impl<T: 'static> Boxes<T> {
     /// Furnishes a place with them: for a layout's part, by its table. Without a part they take nothing.
-    pub fn new(
+    pub fn new<M: Into<Message> + 'static>(
         page: &Page,
         place: &str,
         fields: impl IntoIterator<Item = &'static Field<T>>,
         of: fn(&Document) -> Option<T>,
-        message: fn(T) -> Message,
+        message: fn(T) -> M,
     ) -> Boxes<T> {
         let place: Element = find(place);
         let boxes = fields
@@ -36,12 +36,12 @@ impl<T: 'static> Boxes<T> {
     }
 
     /// The same for other numbers of the document.
-    pub fn of_numbers(
+    pub fn of_numbers<M: Into<Message> + 'static>(
         page: &Page,
         place: &str,
         numbers: &[Number<T>],
         of: fn(&Document) -> Option<T>,
-        message: fn(T) -> Message,
+        message: fn(T) -> M,
     ) -> Boxes<T> {
         let place: Element = find(place);
         let boxes = numbers.iter().map(|(name, get, set)| (*get, number_box(page, &place, name, *set, of, message)));
@@ -58,13 +58,13 @@ impl<T: 'static> Boxes<T> {
 }
 
 /// One box: what is typed is written into the part that the document then has.
-fn number_box<T: 'static>(
+fn number_box<T: 'static, M: Into<Message> + 'static>(
     page: &Page,
     place: &Element,
     title: &str,
     set: fn(&mut T, f64),
     of: fn(&Document) -> Option<T>,
-    message: fn(T) -> Message,
+    message: fn(T) -> M,
 ) -> NumberBox {
     NumberBox::named(page, place, title, move |page, value| {
         if let Some(mut part) = page.with(|app| of(&app.document)) {
@@ -106,7 +106,7 @@ pub fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -
 }
 
 /// A box to tick for a part that a layout can have or lack.
-pub fn part(page: &Page, id: &str, make: fn(&Layout, bool) -> Message) -> HtmlInputElement {
+pub fn part(page: &Page, id: &str, make: fn(&Layout, bool) -> Part) -> HtmlInputElement {
     let tick: HtmlInputElement = find(id);
     let (page, ticked) = (page.clone(), tick.clone());
     on(&tick, "change", move |_: Event| {

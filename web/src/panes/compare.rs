@@ -1,7 +1,7 @@
 //! The dialog that lays another axle over the present one: a demo, the start, a file, a link; swaps them, or takes it off.
 
 use super::strip::open_layout;
-use crate::app::Message;
+use crate::app::{About, Say};
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
@@ -20,11 +20,11 @@ pub fn furnish(page: &Page) {
         let page = page.clone();
         on(&button, "click", move |_: Event| lay(&page, demos::layout(index)));
     }
-    for (id, message) in [
-        ("compare-start", Message::CompareStart),
-        ("compare-swap", Message::Swap),
-        ("compare-none", Message::Compare(None)),
-    ] {
+    let start = page.clone();
+    on(&find::<Element>("compare-start"), "click", move |_: Event| {
+        lay(&start, Some(start.with(|app| app.opened().layout.clone())));
+    });
+    for (id, message) in [("compare-swap", About::Swap), ("compare-none", About::Compare(None))] {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {
             page.send(message.clone());
@@ -41,7 +41,7 @@ pub fn furnish(page: &Page) {
             spawn_local(async move {
                 match open_layout(file).await {
                     Ok(layout) => lay(&page, Some(layout)),
-                    Err(sentence) => page.send(Message::Say(sentence)),
+                    Err(sentence) => page.send(Say::Sentence(sentence)),
                 }
             });
         }
@@ -56,16 +56,16 @@ pub fn furnish(page: &Page) {
         match link::read(parameters) {
             Some((document, faults)) if faults.is_empty() => lay(&linked, Some(document.layout)),
             Some((_, faults)) if parameters.contains("wheel=") => {
-                linked.send(Message::Say(format!("This link can’t be compared. {}", faults.join("\n"))));
+                linked.send(Say::Sentence(format!("This link can’t be compared. {}", faults.join("\n"))));
             }
-            _ => linked.send(Message::Say("This link contains no axle: there is nothing usable after its #.".into())),
+            _ => linked.send(Say::Sentence("This link contains no axle: there is nothing usable after its #.".into())),
         }
         typed.set_value("");
     });
 }
 
 fn lay(page: &Page, layout: Option<Layout>) {
-    page.send(Message::Compare(layout.map(Box::new)));
+    page.send(About::Compare(layout.map(Box::new)));
     done(page);
 }
 

@@ -1,6 +1,6 @@
 //! The curves of the pinned readings, over travel or over steering.
 
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Show, Stand};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
 use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
@@ -45,7 +45,7 @@ impl Curves {
         ]
         .map(|(over, id)| {
             let (button, page) = (find::<Element>(id), page.clone());
-            on(&button, "click", move |_: Event| page.send(Message::Over(over)));
+            on(&button, "click", move |_: Event| page.send(Show::Over(over)));
             (over, Shown::attribute(button, "aria-pressed"))
         });
         let keys = ["key", "key-faint"].map(|id| (find(id), Shown::text(find::<Element>(id))));
@@ -132,16 +132,16 @@ fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<
         let page = page.clone();
         move |x: f64| {
             page.send(page.with(|app| match app.document.over {
-                Over::Steering => Message::Rack(x),
-                Over::Roll if app.document.whole => Message::Roll(x),
-                _ => Message::Travel(x),
+                Over::Steering => Stand::Rack(x),
+                Over::Roll if app.document.whole => Stand::Roll(x),
+                _ => Stand::Travel(x),
             }))
         }
     };
     let (held, pressed, down) = (page.clone(), place.clone(), (at.clone(), go.clone()));
     let pressing = Listener::new(place, "pointerdown", move |event: PointerEvent| {
         let _ = pressed.set_pointer_capture(event.pointer_id());
-        held.send(Message::Hold);
+        held.send(Hand::Hold);
         down.0(&event).into_iter().for_each(&down.1);
     });
     let hovering = page.clone();
@@ -154,7 +154,7 @@ fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<
     });
     let release = |event: &'static str| {
         let page = page.clone();
-        Listener::new(place, event, move |_: Event| page.send(Message::Release))
+        Listener::new(place, event, move |_: Event| page.send(Hand::Release))
     };
     let left = page.clone();
     let leaving = Listener::new(place, "pointerleave", move |_: Event| left.set_hovered(None));

@@ -4,13 +4,12 @@
 use super::hand_ins;
 use super::number_box::NumberBox;
 use super::text_box::TextBox;
-use crate::app::{App, Message};
+use crate::app::{About, App, Open, Reply};
 use crate::browser::dom::{Shown, find, make, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::content::exercises;
 use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
-use crate::document::place::Place;
-use crate::study::value::value_at;
+use crate::study::marking::Marking;
 use crate::text::number::plain;
 use crate::text::quantity::Quantity;
 use kernel::Unit;
@@ -44,14 +43,14 @@ fn teach(page: &Page, change: impl FnOnce(&mut Lesson, &App)) {
         change(&mut lesson, app);
         lesson
     });
-    page.send(Message::Teach(Some(Box::new(lesson))));
+    page.send(About::Teach(Some(Box::new(lesson))));
 }
 
 /// Changes the student's answer.
 fn answer(page: &Page, change: impl FnOnce(&mut Answer)) {
     let mut answer = page.with(|app| app.document.answer.clone());
     change(&mut answer);
-    page.send(Message::Answer(answer));
+    page.send(Reply::Answer(answer));
 }
 
 fn click(page: &Page, id: &str, act: impl Fn(&Page) + 'static) {
@@ -119,7 +118,7 @@ fn exercise_list(page: &Page) {
         button.set_text_content(Some(exercise.name));
         let (page, document) = (page.clone(), exercise.document);
         on(&button, "click", move |_: Event| {
-            page.send(Message::Open(Box::new(document.clone()), Vec::new()));
+            page.send(Open::Document(Box::new(document.clone()), Vec::new()));
             // On a small screen the task then stands first.
             window().scroll_to_with_x_and_y(0.0, 0.0);
         });
@@ -127,7 +126,7 @@ fn exercise_list(page: &Page) {
 }
 
 fn student(page: &Page) {
-    click(page, "check", |page| page.send(Message::Check));
+    click(page, "check", |page| page.send(Reply::Check));
     click(page, "show-hint", |page| answer(page, |answer| answer.hinted = true));
     click(page, "hand-in", |page| {
         let answer = page.with(|app| app.document.answer.clone());
@@ -153,7 +152,7 @@ fn missing(answer: &Answer) -> &'static str {
 
 fn teacher(page: &Page) {
     click(page, "teach", |page| teach(page, |lesson, _| lesson.begin = 0));
-    click(page, "edit-drop", |page| page.send(Message::Teach(None)));
+    click(page, "edit-drop", |page| page.send(About::Teach(None)));
     click(page, "edit-copy", |page| page.copy(page.link(), "Lesson link copied"));
     click(page, "edit-hide", |page| {
         teach(page, |lesson, app| {
@@ -172,16 +171,8 @@ fn teacher(page: &Page) {
     click(page, "edit-words", |page| teach(page, |lesson, _| lesson.words = !lesson.words));
     click(page, "edit-aims", |page| {
         teach(page, |lesson, app| {
-            let aim = |column: &&'static str| {
-                let quantity = Quantity::named(column)?;
-                let (decimals, factor, _) = app.document.units.shown(quantity);
-                // To five of the last digit shown.
-                let tolerance = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
-                let place = Place::of(&app.document);
-                Some(Aim { column, value: value_at(&app.document, place, quantity)?, tolerance, place })
-            };
-            lesson.aims =
-                if lesson.aims.is_empty() { app.document.pinned.iter().filter_map(aim).collect() } else { Vec::new() };
+            let aims = app.document.pinned.iter().filter_map(|column| Aim::of(column, &app.document));
+            lesson.aims = if lesson.aims.is_empty() { aims.collect() } else { Vec::new() };
         });
     });
     click(page, "edit-free", |page| {
@@ -234,7 +225,7 @@ impl LessonPane {
         self.words.0.set_hidden(!lesson.words);
         self.words.1.show(&answer.words);
         self.by.show(&answer.by);
-        let lines = if answer.checked { lesson.marking(&app.document).lines() } else { Vec::new() };
+        let lines = app.marking().map_or(Vec::new(), Marking::lines);
         self.verdict.show(&lines.join("\n"));
         let later = answer.first.as_ref().filter(|first| **first != answer.guess);
         self.first
@@ -254,7 +245,7 @@ impl LessonPane {
             if names.is_empty() { "none".into() } else { names.join(", ") }
         };
         let movable = lesson.movable();
-        let already = if !lesson.aims.is_empty() && lesson.aims.iter().all(|aim| aim.reached(&app.document)) {
+        let already = if app.reaches_aims() {
             " The targets are already met here: move the axle to the student’s starting position."
         } else {
             ""

@@ -7,7 +7,7 @@ mod ride;
 mod steering;
 mod strut;
 
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{find, on};
 use crate::browser::page::{Page, Pane};
 use crate::document::Loads;
@@ -27,7 +27,7 @@ pub struct LoadsPane {
 fn change(page: &Page, change: impl FnOnce(&mut Loads)) {
     let mut loads = page.with(|app| app.document.loads);
     change(&mut loads);
-    page.send(Message::Loads(loads));
+    page.send(Show::Loads(loads));
 }
 
 impl LoadsPane {
@@ -52,7 +52,7 @@ impl Pane for LoadsPane {
             return;
         }
         let loaded = app.study.loaded.as_ref();
-        self.steering.show(app, loaded);
+        self.steering.show(app);
         self.arms.show(app);
         self.strut.show(app, loaded);
         self.ride.show(app);

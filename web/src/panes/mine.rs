@@ -1,6 +1,6 @@
 //! The dialog of earlier visits: each can be opened, or laid over the present axle.
 
-use crate::app::Message;
+use crate::app::{About, Message, Open};
 use crate::browser::dom::{Listener, find, make, on};
 use crate::browser::page::Page;
 use crate::browser::storage;
@@ -41,8 +41,8 @@ fn list(page: &Page) -> Vec<Listener> {
         let cell: Element = make(&row, "td");
         let layout = document.layout.clone();
         for (name, message) in [
-            ("Open", Message::Open(Box::new(document), Vec::new())),
-            ("Compare", Message::Compare(Some(Box::new(layout)))),
+            ("Open", Message::from(Open::Document(Box::new(document), Vec::new()))),
+            ("Compare", About::Compare(Some(Box::new(layout))).into()),
         ] {
             let button: Element = make(&cell, "button");
             button.set_text_content(Some(name));

@@ -1,6 +1,6 @@
 //! One place for what there is to say: what can't be assembled, what was wrong with a link or a file.
 
-use crate::app::{App, Message};
+use crate::app::{App, Message, Say, Step};
 use crate::browser::dom::{Shown, find, on, words_in_front};
 use crate::browser::page::{Page, Pane};
 use web_sys::{Element, Event, HtmlElement};
@@ -17,10 +17,10 @@ struct Notice {
 }
 
 impl Notice {
-    fn new(page: &Page, id: &str, button: Message) -> Notice {
+    fn new(page: &Page, id: &str, button: impl Into<Message>) -> Notice {
         let whole: HtmlElement = find(id);
         let child = |i: u32| whole.children().item(i).unwrap_or_else(|| panic!("#{id} lacks a part"));
-        let page = page.clone();
+        let (page, button) = (page.clone(), button.into());
         on(&child(1), "click", move |_: Event| page.send(button.clone()));
         let text: Element = child(0);
         Notice { text: Shown::text(text), whole }
@@ -41,7 +41,7 @@ impl Notices {
         for dialog in DIALOGS {
             on(&find::<Element>(dialog), "close", |_: Event| words_in_front());
         }
-        Notices { fault: Notice::new(page, "fault", Message::Undo), notice: Notice::new(page, "notice", Message::Hush) }
+        Notices { fault: Notice::new(page, "fault", Step::Undo), notice: Notice::new(page, "notice", Say::Nothing) }
     }
 }
 

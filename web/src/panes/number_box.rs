@@ -1,6 +1,6 @@
 //! A box that takes a number as people write it.
 
-use crate::app::Message;
+use crate::app::Say;
 use crate::browser::dom::{Listener, document, make, set};
 use crate::browser::page::Page;
 use crate::input::pointer::step;
@@ -41,7 +41,7 @@ impl NumberBox {
             if text != *before.borrow() {
                 match parse(&text) {
                     Some(value) => taken(&page, value),
-                    None => page.send(Message::Say(format!("“{}” is not a number ({label}).", clip(&text)))),
+                    None => page.send(Say::Sentence(format!("“{}” is not a number ({label}).", clip(&text)))),
                 }
             }
             // What was refused or rounded shows what stands; if it changed, the next frame brings it.

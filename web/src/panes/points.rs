@@ -1,7 +1,7 @@
 //! The table of points at rest, each coordinate to be typed.
 
 use super::number_box::NumberBox;
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Message, Point, Say};
 use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::exchange::block;
@@ -36,7 +36,7 @@ impl Points {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> Points {
         let reset = page.clone();
-        on(&find::<Element>("reset-point"), "click", move |_: Event| reset.send(Message::Reset));
+        on(&find::<Element>("reset-point"), "click", move |_: Event| reset.send(Hand::Reset));
         let copied = page.clone();
         on(&find::<Element>("copy-points"), "click", move |_: Event| {
             copied.copy(copied.with(|app| block::write(&app.document.layout)), "Table copied");
@@ -56,8 +56,8 @@ fn paste(page: &Page, event: &ClipboardEvent) {
     event.prevent_default();
     let points = page.with(|app| block::read(&text, &app.document.layout));
     page.send(match points {
-        Ok(points) => Message::PlaceAll(points),
-        Err(sentence) => Message::Say(sentence),
+        Ok(points) => Message::from(Point::PlaceAll(points)),
+        Err(sentence) => Say::Sentence(sentence).into(),
     });
 }
 
@@ -71,7 +71,7 @@ impl InHand {
                 let change = page.with(|app| app.selected.map(|id| (id, app.document.locked(id))));
                 if let Some((id, mut axes)) = change {
                     axes[this] = !axes[this];
-                    page.send(Message::Lock(id, axes));
+                    page.send(Point::Lock(id, axes));
                 }
             });
             Shown::attribute(button, "aria-pressed")
@@ -80,13 +80,13 @@ impl InHand {
             for (sign, way) in [(-1.0, "less"), (1.0, "more")] {
                 let page = page.clone();
                 on(&find::<Element>(&format!("{way}-{name}")), "click", move |_: Event| {
-                    page.send(Message::Nudge(Vec3::ith(axis, sign)));
+                    page.send(Hand::Nudge(Vec3::ith(axis, sign)));
                 });
             }
         }
         let error = NumberBox::new(page, &find("error"), "measuring tolerance", |page, value| {
             if let Some(id) = page.with(|app| app.selected) {
-                page.send(Message::Error(id, page.with(|app| app.document.units.typed_length(value))));
+                page.send(Point::Error(id, page.with(|app| app.document.units.typed_length(value))));
             }
         });
         InHand { whole: find("in-hand"), name: Shown::text(find::<Element>("in-hand-name")), locks, error }
@@ -112,7 +112,7 @@ impl Row {
         button.set_text_content(Some(id.name()));
         let select = |element: &Element, event: &'static str| {
             let page = page.clone();
-            Listener::new(element, event, move |_: Event| page.send(Message::Select(Some(id))))
+            Listener::new(element, event, move |_: Event| page.send(Hand::Select(Some(id))))
         };
         let mut listeners = vec![select(&button, "click")];
         let boxes = [("x", 0), ("y", 1), ("z", 2)].map(|(axis, index)| {
@@ -121,7 +121,7 @@ impl Row {
             let number = NumberBox::new(page, &cell, &label, move |page, value| {
                 if let Some(mut at) = page.with(|app| app.document.layout.point(id)) {
                     at[index] = page.with(|app| app.document.units.typed_length(value));
-                    page.send(Message::Place(id, at));
+                    page.send(Point::Place(id, at));
                 }
             })
             .stepped(page);
@@ -134,7 +134,7 @@ impl Row {
         let locking = page.clone();
         listeners.push(Listener::new(&button, "click", move |_: Event| {
             let locked = locking.with(|app| app.document.locked(id));
-            locking.send(Message::Lock(id, [locked == [false; 3]; 3]));
+            locking.send(Point::Lock(id, [locked == [false; 3]; 3]));
         }));
         let (class, lock) = (Shown::attribute(row, "class"), Shown::attribute(button, "aria-pressed"));
         Row { id, class, boxes, lock, _listeners: listeners }
@@ -153,7 +153,7 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
-            let (locked, ranges) = (app.document.locked(id), app.ranges(id));
+            let (locked, ranges) = (app.document.locked(id), app.document.ranges(id));
             row.lock.show(match locked.iter().filter(|axis| **axis).count() {
                 0 => "false",
                 3 => "true",

@@ -1,14 +1,14 @@
 //! Travel, rack and, of the whole axle, roll: a handle and a number box each.
 
 use super::number_box::NumberBox;
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Show, Stand};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::matches;
-use crate::document::place::{MOST_TRAVEL, ROLL, TRAVEL};
+use crate::document::Freedom;
+use crate::document::place::ROLL;
 use crate::input::play::Play;
 use crate::text::number::{fixed, parse, signed};
-use kernel::Amount;
 use std::cell::Cell;
 use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
 
@@ -25,60 +25,37 @@ pub struct Position {
 /// Speeds that the button goes round.
 const SPEEDS: [f64; 3] = [1.0, 2.0, 0.25];
 
-/// One freedom: how far its handle goes and how far its box, each way, mm or (an angle) degrees.
-struct Freedom {
+/// A freedom with its handle, or with a box only.
+struct Control {
     id: &'static str,
-    name: &'static str,
-    angle: bool,
-    value: fn(&App) -> f64,
+    freedom: Freedom,
+    /// How far the handle goes each way, mm or degrees.
     reach: fn(&App) -> f64,
-    most: fn(&App) -> f64,
-    message: fn(f64) -> Message,
+    /// What the handle does.
+    message: fn(f64) -> Stand,
 }
 
-const TRAVEL_AXIS: Freedom = Freedom {
-    id: "travel",
-    name: "Travel",
-    angle: false,
-    value: |app| app.document.travel,
-    reach: |app| app.study.good.reach,
-    most: |_| MOST_TRAVEL,
-    message: Message::Travel,
-};
+const TRAVEL_AXIS: Control =
+    Control { id: "travel", freedom: Freedom::Travel, reach: |app| app.study.good.reach, message: Stand::Travel };
 
-const RACK_AXIS: Freedom = Freedom {
-    id: "rack",
-    name: "Rack",
-    angle: false,
-    value: |app| app.document.rack,
-    reach: |app| app.document.rack_travel(),
-    most: |app| app.document.rack_travel(),
-    message: Message::Rack,
-};
+const RACK_AXIS: Control =
+    Control { id: "rack", freedom: Freedom::Rack, reach: |app| app.document.rack_travel(), message: Stand::Rack };
 
-const ROLL_AXIS: Freedom = Freedom {
+const ROLL_AXIS: Control = Control {
     id: "roll",
-    name: "Roll",
-    angle: true,
-    value: |app| app.document.roll,
+    freedom: Freedom::Roll,
     reach: |app| if app.document.whole { ROLL } else { 0.0 },
-    most: |_| ROLL,
-    message: Message::Roll,
+    message: Stand::Roll,
 };
 
-/// The height the car stands at: no handle, a box only.
-const RIDE: Freedom = Freedom {
-    id: "ride",
-    name: "Ride height",
-    angle: false,
-    value: |app| app.document.ride,
-    reach: |_| TRAVEL,
-    most: |_| MOST_TRAVEL,
-    message: Message::Ride,
-};
+impl Control {
+    fn is_angle(&self) -> bool {
+        self.freedom == Freedom::Roll
+    }
+}
 
 struct Axis {
-    freedom: &'static Freedom,
+    control: &'static Control,
     whole: HtmlElement,
     handle: HtmlInputElement,
     spoken: Shown,
@@ -92,7 +69,7 @@ impl Position {
     /// Finds the place on the page and furnishes it.
     pub fn new(page: &Page) -> Position {
         let rest = page.clone();
-        on(&find::<Element>("at-rest"), "click", move |_: Event| rest.send(Message::AtRest));
+        on(&find::<Element>("at-rest"), "click", move |_: Event| rest.send(Stand::AtRest));
         let plays = [(Play::Bump, "play-bump"), (Play::Steer, "play-steer")].map(|(play, id)| {
             let (button, page) = (find::<HtmlButtonElement>(id), page.clone());
             if matches(STILL) {
@@ -110,11 +87,11 @@ impl Position {
             let at = SPEEDS.iter().position(|speed| *speed == turned.speed()).unwrap_or(0);
             turned.set_speed(SPEEDS[(at + 1) % SPEEDS.len()]);
         });
-        let axes = [&TRAVEL_AXIS, &RACK_AXIS, &ROLL_AXIS].map(|freedom| Axis::new(page, freedom));
+        let axes = [&TRAVEL_AXIS, &RACK_AXIS, &ROLL_AXIS].map(|control| Axis::new(page, control));
         let wheels = [(false, "one-wheel"), (true, "whole-axle")].map(|(whole, id)| {
             let (button, page) = (find::<Element>(id), page.clone());
             on(&button, "click", move |_: Event| {
-                page.send(Message::Whole(whole));
+                page.send(Show::Whole(whole));
                 page.refit();
             });
             (whole, Shown::attribute(button, "aria-pressed"))
@@ -125,42 +102,44 @@ impl Position {
                 let value = page.with(|app| app.document.units.typed_length(value));
                 if let Some(mut both) = page.with(travels_now) {
                     both[side] = value;
-                    page.send(Message::Travels(both[0], both[1]));
+                    page.send(Stand::Travels(both[0], both[1]));
                 }
             })
         });
         let braking = NumberBox::named(page, &place, "Braking, g", |page, value| {
-            page.send(Message::Braking(value));
+            page.send(Stand::Braking(value));
         });
         let ride_place: Element = find("ride");
         let ride = NumberBox::new(page, &ride_place, "Ride height at travel", |page, value| {
-            take(page, &RIDE, value);
+            take(page, Freedom::Ride, value);
         });
         Position { axes, wheels, travels: (place, travels, braking), plays, speed: Shown::text(button), ride }
     }
 }
 
 impl Axis {
-    fn new(page: &Page, freedom: &'static Freedom) -> Axis {
-        let whole: HtmlElement = find(freedom.id);
+    fn new(page: &Page, control: &'static Control) -> Axis {
+        let whole: HtmlElement = find(control.id);
         let label: Element = make(&whole, "label");
-        label.set_text_content(Some(freedom.name));
-        set(&label, "for", &format!("{}-handle", freedom.id));
+        label.set_text_content(Some(control.freedom.name()));
+        set(&label, "for", &format!("{}-handle", control.id));
         let track: Element = make(&whole, "div");
         set(&track, "class", "track");
-        let handle = handle(page, &track, freedom);
+        let handle = handle(page, &track, control);
         let scale: Element = make(&track, "div");
         set(&scale, "class", "ticks");
         set(&scale, "aria-hidden", "true");
         let ticks = (0..5).map(|_| make(&scale, "span")).collect();
-        let number = NumberBox::new(page, &whole, freedom.name, |page, value| take(page, freedom, value)).stepped(page);
+        let number =
+            NumberBox::new(page, &whole, control.freedom.name(), |page, value| take(page, control.freedom, value))
+                .stepped(page);
         let unit: Element = make(&whole, "span");
         let spoken = Shown::attribute(handle.clone(), "aria-valuetext");
-        Axis { freedom, whole, handle, spoken, number, unit: Shown::text(unit), ticks, reach: Cell::new(0.0) }
+        Axis { control, whole, handle, spoken, number, unit: Shown::text(unit), ticks, reach: Cell::new(0.0) }
     }
 
     fn show(&self, app: &App) {
-        let reach = (self.freedom.reach)(app);
+        let reach = (self.control.reach)(app);
         self.whole.set_hidden(reach == 0.0);
         if self.reach.replace(reach) != reach {
             set(&self.handle, "min", &(-reach).to_string());
@@ -170,10 +149,10 @@ impl Axis {
                 tick.set_text_content((value.fract() == 0.0).then(|| fixed(value, 0)).as_deref());
             }
         }
-        let value = (self.freedom.value)(app);
+        let value = self.control.freedom.value(&app.document);
         self.handle.set_value_as_number(value);
         let units = app.document.units;
-        let (text, unit) = if self.freedom.angle {
+        let (text, unit) = if self.control.is_angle() {
             (signed(value, 1), "°")
         } else {
             (units.signed_length(value), units.length_name())
@@ -191,36 +170,30 @@ fn travels_now(app: &App) -> Option<[f64; 2]> {
 }
 
 /// The handle: a drag is one undo step, and so is each key.
-fn handle(page: &Page, track: &Element, freedom: &'static Freedom) -> HtmlInputElement {
+fn handle(page: &Page, track: &Element, control: &'static Control) -> HtmlInputElement {
     let handle: HtmlInputElement = make(track, "input");
     set(&handle, "type", "range");
-    set(&handle, "step", if freedom.angle { "0.1" } else { "0.5" });
-    set(&handle, "id", &format!("{}-handle", freedom.id));
+    set(&handle, "step", if control.is_angle() { "0.1" } else { "0.5" });
+    set(&handle, "id", &format!("{}-handle", control.id));
     for (event, message) in
-        [("pointerdown", Message::Hold), ("pointerup", Message::Release), ("pointercancel", Message::Release)]
+        [("pointerdown", Hand::Hold), ("pointerup", Hand::Release), ("pointercancel", Hand::Release)]
     {
         let page = page.clone();
-        on(&handle, event, move |_: Event| page.send(message.clone()));
+        on(&handle, event, move |_: Event| page.send(message));
     }
     let (page, moved) = (page.clone(), handle.clone());
     on(&handle, "input", move |_: Event| {
         if let Some(value) = parse(&moved.value()) {
-            page.send((freedom.message)(value));
+            page.send((control.message)(value));
         }
     });
     handle
 }
 
-/// Takes a typed value; one beyond the range is said and not taken.
-fn take(page: &Page, freedom: &Freedom, value: f64) {
-    let most = page.with(freedom.most);
-    let value = if freedom.angle { value } else { page.with(|app| app.document.units.typed_length(value)) };
-    if value.abs() <= most {
-        page.send((freedom.message)(value));
-    } else {
-        let (name, value, unit) = (freedom.name, Amount(value), if freedom.angle { "°" } else { "mm" });
-        page.send(Message::Say(format!("{name} can’t be {value} {unit}: it must be within ±{most} {unit}.")));
-    }
+/// Takes a typed value: an angle in degrees, a length as lengths are shown.
+fn take(page: &Page, freedom: Freedom, value: f64) {
+    let length = |value| page.with(|app| app.document.units.typed_length(value));
+    page.send(Stand::Typed(freedom, if freedom == Freedom::Roll { value } else { length(value) }));
 }
 
 impl Pane for Position {
@@ -242,7 +215,7 @@ impl Pane for Position {
         for (whole, pressed) in &self.wheels {
             pressed.show(if *whole == app.document.whole { "true" } else { "false" });
         }
-        self.ride.show(&app.document.units.signed_length((RIDE.value)(app)));
+        self.ride.show(&app.document.units.signed_length(app.document.ride));
         self.speed.show(&format!("Speed {}×", page.speed()));
     }
 }

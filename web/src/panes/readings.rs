@@ -1,6 +1,6 @@
 //! The readings: now, at rest, least and greatest over travel, a sparkline; a click pins one to the curves.
 
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::theme;
@@ -90,7 +90,7 @@ fn units(page: &Page) -> [Shown; 3] {
         on(&button, "click", move |_: Event| {
             let mut units = page.with(|app| app.document.units);
             turn(&mut units);
-            page.send(Message::Show(units));
+            page.send(Show::Units(units));
         });
         Shown::text(button)
     })
@@ -108,7 +108,7 @@ impl Row {
         set(&button, "aria-describedby", "explanation");
         explain(&row, quantity);
         let page = page.clone();
-        on(&button, "click", move |_: Event| page.send(Message::Pin(quantity.column())));
+        on(&button, "click", move |_: Event| page.send(Show::Pin(quantity.column())));
         let cell = |class: &str| {
             let cell: Element = make(&row, "td");
             set(&cell, "class", class);

@@ -1,6 +1,6 @@
 //! The drawing: canvas, pointers, keys, the choice of view, and the drawer's tabs.
 
-use crate::app::{App, Message};
+use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, set, window};
 use crate::browser::page::{Page, Pane};
@@ -63,7 +63,7 @@ impl Pane for Drawing {
         match context(&self.canvas, scene.size, ratio) {
             Some(context) => paint(&context, &scene, page.theme(), ratio),
             None if self.blank.replace(true) => {}
-            None => page.send(Message::Say(BLANK.into())),
+            None => page.send(Say::Sentence(BLANK.into())),
         }
         self.scene.replace(Some(scene));
     }
@@ -172,7 +172,7 @@ impl Hands {
         if let Some(by) = nudge(page.view(), &key, event.shift_key(), event.alt_key()) {
             if page.with(|app| app.selected.is_some()) {
                 event.prevent_default();
-                page.send(Message::Nudge(by));
+                page.send(Hand::Nudge(by));
                 self.say_joint();
             }
         } else if key == "Tab" {
@@ -180,10 +180,10 @@ impl Hands {
             if next.is_some() {
                 event.prevent_default();
             }
-            page.send(Message::Select(next));
+            page.send(Hand::Select(next));
             self.say_joint();
         } else if key == "Escape" {
-            page.send(Message::Select(None));
+            page.send(Hand::Select(None));
         }
     }
 

@@ -1,6 +1,6 @@
 //! The story: told on the drawing, full screen if wanted, by key or by itself, recorded where the browser can; and prepared.
 
-use crate::app::{App, Message};
+use crate::app::{About, App};
 use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
@@ -59,13 +59,13 @@ impl Teller {
             let mut shots = page.with(|app| app.document.story.clone());
             shots.push(page.with(|app| Shot::of(&app.document, app.selected, text)));
             shots.truncate(MOST_SHOTS);
-            page.send(Message::Story(shots.clone()));
+            page.send(About::Story(shots.clone()));
             // A shot that is refused keeps its words.
             if page.with(|app| app.document.story == shots) {
                 caption.set_value("");
             }
         });
-        click(page, "story-drop", |page| page.send(Message::Story(Vec::new())));
+        click(page, "story-drop", |page| page.send(About::Story(Vec::new())));
         click(page, "story-link", |page| page.copy(page.link(), "Slide-show link copied"));
         keys(page);
         Teller {
@@ -120,7 +120,7 @@ fn change_shot(page: &Page, listed: &[Shot], at: usize, change: fn(&mut Vec<Shot
         })
     });
     if let Some(shots) = changed {
-        page.send(Message::Story(shots));
+        page.send(About::Story(shots));
     }
 }
 

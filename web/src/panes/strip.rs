@@ -1,7 +1,7 @@
 //! The title strip: name, demos, commands, and the keys that do the same.
 
 use super::text_box::TextBox;
-use crate::app::{App, Message};
+use crate::app::{About, App, Message, Open, Say, Step};
 use crate::browser::address::embedded;
 use crate::browser::dom::{Shown, document, find, is_in, make, on, window};
 use crate::browser::files;
@@ -27,12 +27,12 @@ pub struct Strip {
 type Command = (&'static str, &'static str, fn(&Page));
 
 const COMMANDS: [Command; 6] = [
-    ("undo", "z", |page| page.send(Message::Undo)),
-    ("redo", "y", |page| page.send(Message::Redo)),
+    ("undo", "z", |page| page.send(Step::Undo)),
+    ("redo", "y", |page| page.send(Step::Redo)),
     ("copy-link", "l", copy_link),
     ("open", "o", |_| find::<HtmlInputElement>("file").click()),
     ("save", "s", save),
-    ("back-to-start", "", |page| page.send(Message::BackToStart)),
+    ("back-to-start", "", |page| page.send(Open::Start)),
 ];
 
 impl Strip {
@@ -50,7 +50,7 @@ impl Strip {
                 act(&keyed);
             }
         });
-        let name = TextBox::new(page, "name", |page, name| page.send(Message::Rename(name)));
+        let name = TextBox::new(page, "name", |page, name| page.send(About::Rename(name)));
         let (opened, file) = (page.clone(), find::<HtmlInputElement>("file"));
         let picked = file.clone();
         on(&file, "change", move |_: Event| {
@@ -70,7 +70,7 @@ fn demo(page: &Page, index: usize, name: &str) -> (Option<Layout>, Shown) {
     let button: Element = make(&find::<Element>("demos"), "button");
     button.set_text_content(Some(name));
     let page = page.clone();
-    on(&button, "click", move |_: Event| page.send(Message::Demo(index)));
+    on(&button, "click", move |_: Event| page.send(Open::Demo(index)));
     (demos::layout(index), Shown::attribute(button, "aria-pressed"))
 }
 
@@ -159,9 +159,12 @@ pub fn open_file(page: &Page, file: File) {
                 let kept = kept.join(", ");
                 let says =
                     format!("Not used from this file: {kept}. Saving it now keeps that; links and drafts do not.");
-                Message::Open(Box::new(Document::of(layout)), if kept.is_empty() { Vec::new() } else { vec![says] })
+                Message::from(Open::Document(
+                    Box::new(Document::of(layout)),
+                    if kept.is_empty() { Vec::new() } else { vec![says] },
+                ))
             }
-            Err(sentence) => Message::Say(sentence),
+            Err(sentence) => Say::Sentence(sentence).into(),
         });
     });
 }

@@ -1,7 +1,7 @@
 //! The title block, in the manner of ISO 7200, in the lower right corner.
 
 use super::text_box::TextBox;
-use crate::app::{App, Message};
+use crate::app::{About, App};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::{Page, Pane};
 use crate::drawing::svg::svg;
@@ -26,7 +26,7 @@ impl TitleBlock {
         TitleBlock {
             title: Shown::text(find::<Element>("title")),
             kind: Shown::text(find::<Element>("kind")),
-            note: TextBox::new(page, "note", |page, note| page.send(Message::Note(note))),
+            note: TextBox::new(page, "note", |page, note| page.send(About::Note(note))),
             projection: find("projection"),
             scale: find("scale"),
             drawn: Cell::new(None),

@@ -174,6 +174,11 @@ impl MemberRow {
     }
 }
 
+/// Mass of all rods and legs of one section, kg.
+pub fn mass(rows: &[MemberRow], section: Section, material: Material) -> f64 {
+    rows.iter().filter_map(|row| row.length).map(|length| Strength::of(length, section, material).mass).sum()
+}
+
 const NAMES: [(Member, &str); 5] = [
     (Member::LowerFront, "lower front"),
     (Member::LowerRear, "lower rear"),

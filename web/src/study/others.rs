@@ -8,7 +8,7 @@ use std::cell::RefCell;
 
 /// Other axles, each with its name; and the moments asked for last, which most of what a hand does leaves as they are.
 pub struct Others {
-    axles: Vec<(&'static str, Layout)>,
+    axles: Vec<(&'static str, &'static Layout)>,
     last: RefCell<Option<(Asked, Moments)>>,
 }
 
@@ -27,7 +27,7 @@ struct Asked {
 
 impl Others {
     /// None asked for yet.
-    pub fn new(axles: Vec<(&'static str, Layout)>) -> Others {
+    pub fn new(axles: Vec<(&'static str, &'static Layout)>) -> Others {
         Others { axles, last: RefCell::default() }
     }
 
@@ -45,7 +45,7 @@ impl Others {
             return moments.clone();
         }
         let compared = document.compared.iter().map(|layout| ("compared axle", layout));
-        let axles = compared.chain(self.axles.iter().map(|(name, layout)| (*name, layout)));
+        let axles = compared.chain(self.axles.iter().copied());
         let moments: Moments =
             axles.filter_map(|(name, layout)| Some((name, moment_on(layout, solved, document)?))).collect();
         self.last.replace(Some((asked, moments.clone())));

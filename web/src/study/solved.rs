@@ -4,6 +4,7 @@ use super::curve::Curve;
 use super::whole::{self, Along};
 use crate::document::Document;
 use crate::text::quantity::Quantity;
+use crate::text::sentence::capital;
 use kernel::{
     Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
     Swing, Unsolved, Vec3, Whole, swing,
@@ -161,10 +162,10 @@ impl Solved {
         }
     }
 
-    /// Roll of the body, degrees, with the wheels at two travels; the error is a sentence.
-    pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, String> {
+    /// Roll of the body, degrees, with the wheels at two travels, mm.
+    pub fn standing(&self, travels: [f64; 2], rack: f64) -> Result<f64, Unsolved> {
         let axle = AxleState::at(&self.axle, travels, rack, &self.axle.at_rest());
-        axle.map(|axle| axle.roll).map_err(|why| sentence_case(&why.to_string()))
+        axle.map(|axle| axle.roll)
     }
 
     /// The spring that carries the standing vehicle where the car stands.
@@ -210,11 +211,5 @@ fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
         Reason::Singular(parts) | Reason::SingularAtRest(parts) => parts.first().and_then(of),
         _ => None,
     };
-    Trouble { sentence: sentence_case(&why.to_string()), joint: None, member }
-}
-
-/// The kernel's sentence may begin with a quantity; on the page it begins a sentence.
-fn sentence_case(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| [first.to_ascii_uppercase()].into_iter().chain(letters).collect())
+    Trouble { sentence: capital(&why.to_string()), joint: None, member }
 }

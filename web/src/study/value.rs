@@ -1,7 +1,7 @@
 //! A reading at a place of its own, whatever is shown.
 
 use crate::document::Document;
-use crate::document::lesson::Prediction;
+use crate::document::lesson::{Aim, Prediction};
 use crate::document::place::Place;
 use crate::text::quantity::Quantity;
 use kernel::{Axle, Demand, Stance, State, Whole};
@@ -25,6 +25,16 @@ pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option
         Quantity::Wheel(reading) => wheel(axle.state(Demand::new(place.travel, place.rack)).ok()?, reading.value),
     };
     value.filter(|value| value.is_finite())
+}
+
+impl Aim {
+    /// A reading as it is on a document's axle where it is shown, to five of the last digit shown.
+    pub fn of(column: &'static str, document: &Document) -> Option<Aim> {
+        let (quantity, place) = (Quantity::named(column)?, Place::of(document));
+        let (decimals, factor, _) = document.units.shown(quantity);
+        let tolerance = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
+        Some(Aim { column, value: value_at(document, place, quantity)?, tolerance, place })
+    }
 }
 
 impl Prediction {

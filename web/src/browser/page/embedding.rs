@@ -5,7 +5,7 @@
 //! sent, and it passes the reader of links, so the sender need not be trusted; what is told is no secret of anybody's.
 
 use super::{Page, address, link};
-use crate::app::Message;
+use crate::app::Open;
 use crate::browser::dom::{document, find, on, set, window};
 use crate::browser::window::later;
 use js_sys::{Object, Reflect};
@@ -39,7 +39,7 @@ impl Page {
         if let Some((document, faults)) =
             get("open").and_then(|open| open.as_string()).and_then(|open| link::read(&open))
         {
-            self.send(Message::Open(Box::new(document), faults));
+            self.send(Open::Document(Box::new(document), faults));
         }
     }
 

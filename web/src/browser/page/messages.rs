@@ -3,11 +3,12 @@
 
 use super::Page;
 use crate::app::{App, Message};
+use crate::document::place::Place;
 
 impl Page {
     /// Lets a message take effect.
-    pub fn send(&self, message: Message) {
-        self.0.waiting.borrow_mut().push_back(message);
+    pub fn send(&self, message: impl Into<Message>) {
+        self.0.waiting.borrow_mut().push_back(message.into());
         self.take_waiting();
     }
 
@@ -20,7 +21,7 @@ impl Page {
 
     /// Lets a step of a movement or a story take effect: no command, so neither address nor drafts wait for its end. One that comes while
     /// the state is read is left out; the next frame brings the next.
-    pub(super) fn pass(&self, message: Message) {
+    pub(super) fn pass(&self, message: impl Into<Message>) {
         if let Ok(mut app) = self.0.app.try_borrow_mut() {
             app.update(message);
         }
@@ -45,19 +46,20 @@ impl Page {
 
     fn take(&self, message: Message) {
         self.end_greeting();
-        let opens = matches!(message, Message::Open(..) | Message::Demo(_) | Message::BackToStart);
-        let moves = matches!(message, Message::Travel(_) | Message::Rack(_) | Message::Travels(..) | Message::AtRest);
-        if moves {
-            self.stop();
-        }
-        if opens {
+        if matches!(message, Message::Open(_)) {
             // What was there before keeps its own place among the visits.
             self.stop();
             self.keep();
             self.0.began.set(js_sys::Date::now());
             self.0.fit.set(true);
         }
+        let place = || Place::of(&self.0.app.borrow().document);
+        let before = place();
         self.0.app.borrow_mut().update(message);
+        if [before.travel, before.rack] != [place().travel, place().rack] {
+            // Whoever else moves the axle takes it from the movement under way.
+            self.stop();
+        }
         self.write_soon();
         self.change();
     }

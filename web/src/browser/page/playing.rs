@@ -1,7 +1,7 @@
 //! Movements that run by themselves, frame by frame.
 
 use super::Page;
-use crate::app::Message;
+use crate::app::Run;
 use crate::input::play::Play;
 
 /// A movement under way.
@@ -28,7 +28,7 @@ impl Page {
         if stopped != Some(play) {
             let from = self.with(|app| [app.document.travel, app.document.rack]);
             if play != Play::Greeting {
-                self.send(Message::Mark);
+                self.send(Run::Begin);
             }
             self.0.playing.set(Some(Playing { play, from, gone: 0.0, clock: 0.0 }));
             self.change();
@@ -41,7 +41,7 @@ impl Page {
             self.0.playing.get().filter(|playing| playing.play == Play::Greeting)
         {
             self.0.playing.set(None);
-            self.pass(Message::Pass(travel, rack));
+            self.pass(Run::To(travel, rack));
             self.change();
         }
     }
@@ -81,7 +81,7 @@ impl Page {
         }
         let [travel, rack] = place.unwrap_or(playing.from);
         // Not sent: what is written once nothing changes any more must not wait for the movement's end.
-        self.pass(Message::Pass(travel, rack));
+        self.pass(Run::To(travel, rack));
         self.change();
     }
 }

@@ -1,7 +1,7 @@
 //! A story being told: shot after shot, with transitions where the reader's system allows them.
 
 use super::Page;
-use crate::app::{App, Message};
+use crate::app::{App, Tell};
 use crate::browser::window::matches;
 use crate::content::story::shipped;
 use crate::document::story::Shot;
@@ -58,7 +58,7 @@ impl Page {
     /// Ends the story and brings back what was there before.
     pub fn end_story(&self) {
         if self.0.telling.replace(None).is_some() {
-            self.send(Message::Shot(None));
+            self.send(Tell::End);
             self.refit();
         }
     }
@@ -89,7 +89,7 @@ impl Page {
             let kind = |layout: &Layout, whole: bool| (layout.points().count(), whole);
             let before = self.with(|app| kind(&app.document.layout, app.document.whole));
             let other = kind(&shot.layout, shot.whole) != before;
-            self.pass(Message::Shot(Some(Box::new(shot))));
+            self.pass(Tell::Shot(Box::new(shot)));
             if other {
                 self.0.fit.set(true);
             }

@@ -1,7 +1,7 @@
 //! What the members bear over all cases, what is left of what they could, and how far their joints swing.
 
 use super::change;
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::document::Loads;
@@ -9,7 +9,7 @@ use crate::panes::boxes::{Boxes, Fold, Number, choice};
 use crate::panes::rows::Rows;
 use crate::study::loaded::{self, Bent, MemberRow};
 use crate::text::number::{fixed, signed};
-use kernel::{LoadCase, Material, PointId, Section, Strength};
+use kernel::{LoadCase, Material, PointId, Section};
 use web_sys::{Element, HtmlSelectElement};
 
 const SIZES: [Number<Loads>; 2] = [
@@ -51,7 +51,7 @@ impl Arms {
     /// Finds them on the page.
     pub fn new(page: &Page) -> Arms {
         let boxes =
-            |place, numbers| Boxes::of_numbers(page, place, numbers, |document| Some(document.loads), Message::Loads);
+            |place, numbers| Boxes::of_numbers(page, place, numbers, |document| Some(document.loads), Show::Loads);
         Arms {
             members: Rows::new("member-rows"),
             all: Rows::new("all-cases"),
@@ -79,7 +79,7 @@ impl Arms {
 
     fn members(&self, app: &App) {
         let loads = &app.document.loads;
-        let rows = loaded::members(&app.study.good, &app.document);
+        let rows = app.members();
         let kilo = |newton: f64| signed(newton / 1000.0, 2);
         let shown = rows.iter().map(|row| {
             let case = |extreme: Option<(f64, usize)>| {
@@ -104,13 +104,10 @@ impl Arms {
             [row.name.to_string()].into_iter().chain(row.cases.iter().map(|f| f.map_or("–".into(), kilo))).collect()
         };
         self.all.show([heading].into_iter().chain(rows.iter().map(cells)).collect());
-        let mass = |material| {
-            rows.iter().filter_map(|row| row.length).map(|l| Strength::of(l, loads.section, material).mass).sum::<f64>()
-        };
         self.mass.show(&format!(
             "All rods and legs with this section: {} kg in steel, {} kg in aluminium. Buckling depends on stiffness, and aluminium has only a third of steel’s: the section must be thicker, yet is still lighter.",
-            fixed(mass(Material::Steel), 2),
-            fixed(mass(Material::Aluminium), 2)
+            fixed(loaded::mass(rows, loads.section, Material::Steel), 2),
+            fixed(loaded::mass(rows, loads.section, Material::Aluminium), 2)
         ));
         self.sizes.show(Some(loads));
         self.material.set_selected_index(i32::from(loads.material == Material::Aluminium));

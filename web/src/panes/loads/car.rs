@@ -1,6 +1,6 @@
 //! The vehicle that the load cases know, and the half-shaft that drives the wheel.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, choice, part};
 use kernel::field::{Field, SHAFT, VEHICLE};
@@ -30,18 +30,18 @@ impl Car {
     /// Finds it on the page.
     pub fn new(page: &Page) -> Car {
         Car {
-            vehicle: Boxes::new(page, "vehicle", asked(), |document| Some(document.layout.vehicle()), Message::Vehicle),
+            vehicle: Boxes::new(page, "vehicle", asked(), |document| Some(document.layout.vehicle()), Part::Vehicle),
             drive: choice(page, "drive", &Drive::ALL.map(|(_, name)| name), |page, at| {
                 let mut vehicle = page.with(|app| app.document.layout.vehicle());
                 vehicle.drive = Drive::ALL[at.min(2)].0;
-                page.send(Message::Vehicle(vehicle));
+                page.send(Part::Vehicle(vehicle));
             }),
             roll_from: choice(page, "roll-from", &["these numbers", "this axle"], |page, at| {
                 let mut vehicle = page.with(|app| app.document.layout.vehicle());
                 vehicle.roll_stiffness_from = RollFrom::ALL[at.min(1)].0;
-                page.send(Message::Vehicle(vehicle));
+                page.send(Part::Vehicle(vehicle));
             }),
-            shaft: part(page, "has-shaft", |layout, has| Message::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
+            shaft: part(page, "has-shaft", |layout, has| Part::HalfShaft(has.then(|| HalfShaft::usual(layout)))),
             right: Boxes::new(page, "right-shaft", &SHAFT, |document| document.layout.half_shaft, right_shaft),
         }
     }
@@ -60,7 +60,7 @@ impl Car {
 }
 
 /// A right half-shaft whose inner joint mirrors the left one's has none of its own.
-fn right_shaft(shaft: HalfShaft) -> Message {
+fn right_shaft(shaft: HalfShaft) -> Part {
     let right_inner_y = shaft.right_inner_y.filter(|y| *y != -shaft.inner.y);
-    Message::HalfShaft(Some(HalfShaft { right_inner_y, ..shaft }))
+    Part::HalfShaft(Some(HalfShaft { right_inner_y, ..shaft }))
 }

@@ -1,14 +1,13 @@
 //! The spring and the height it gives, a spring to try, rocker, anti-roll bar and stops.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part, Riding, Say};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::panes::boxes::{Boxes, Fold, part};
 use crate::panes::number_box::NumberBox;
-use crate::study::loaded;
 use crate::text::number::{fixed, signed};
 use kernel::field::{BAR, Field, STOPS};
-use kernel::{Amount, AntiRollBar, LIMIT, Load, SpringOn, Springing, Stops, frequency};
+use kernel::{Amount, AntiRollBar, LIMIT, SpringOn, Springing, Stops};
 use std::cell::Cell;
 use std::rc::Rc;
 use web_sys::{Element, HtmlElement, HtmlInputElement};
@@ -19,8 +18,8 @@ fn diameter() -> impl Iterator<Item = &'static Field<AntiRollBar>> {
 }
 
 /// A bar of the diameter typed: its stiffness is no longer a number of its own.
-fn solid(bar: AntiRollBar) -> Message {
-    Message::Bar(Some(AntiRollBar { stiffness: None, ..bar }))
+fn solid(bar: AntiRollBar) -> Part {
+    Part::Bar(Some(AntiRollBar { stiffness: None, ..bar }))
 }
 
 /// What carries the car.
@@ -48,23 +47,17 @@ impl Ride {
             rocker: part(page, "has-rocker", |layout, has| {
                 let spring = &layout.spring;
                 let rocked = || spring.rocked().unwrap_or(spring.clone());
-                Message::Spring(Box::new(if has { rocked() } else { spring.unrocked() }))
+                Part::Spring(Box::new(if has { rocked() } else { spring.unrocked() }))
             }),
             bar: (
-                part(page, "has-bar", |layout, has| Message::Bar(has.then(|| AntiRollBar::usual(layout)))),
+                part(page, "has-bar", |layout, has| Part::Bar(has.then(|| AntiRollBar::usual(layout)))),
                 find("bar-size"),
                 Boxes::new(page, "bar-size", diameter(), |document| document.layout.anti_roll_bar, solid),
             ),
             stops: (
-                part(page, "has-stops", |_, has| Message::Stops(has.then(Stops::default))),
+                part(page, "has-stops", |_, has| Part::Stops(has.then(Stops::default))),
                 find("stops"),
-                Boxes::new(
-                    page,
-                    "stops",
-                    &STOPS,
-                    |document| document.layout.stops,
-                    |stops| Message::Stops(Some(stops)),
-                ),
+                Boxes::new(page, "stops", &STOPS, |document| document.layout.stops, |stops| Part::Stops(Some(stops))),
             ),
         }
     }
@@ -89,21 +82,19 @@ impl Ride {
         }
         let good = &app.study.good;
         let Ride { words, settles, boxes, other, .. } = self;
-        let vehicle = good.layout().vehicle();
-        let Some(spring) = good.springing() else {
-            let why = vehicle.trouble().map_or("The spring does not carry this axle.".into(), |why| why.to_string());
+        let Some(Riding { spring, rate, frequency, settled }) = app.riding() else {
+            let why = good.layout().vehicle().trouble();
             settles.show("");
-            return words.show(&why);
+            return words.show(&why.map_or("The spring does not carry this axle.".into(), |why| why.to_string()));
         };
-        let rate = spring.at_wheel(good.linkage(), &good.now).map(|(_, rate)| rate);
         let told = |value: Option<f64>, digits| value.map_or("–".into(), |value| fixed(value, digits));
-        let hertz = told(rate.and_then(|rate| frequency(rate, vehicle.sprung_mass())), 2);
         words.show(&format!(
-            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {hertz} Hz.{}",
+            "Spring force at rest {} N, free length {} mm. Wheel rate here {} N/mm, {} Hz.{}",
             fixed(spring.preload, 0),
             fixed(spring.free_length, 1),
             told(rate, 1),
-            loaded::settled(good, &app.document, &spring).map_or(String::new(), |travel| format!(
+            told(frequency, 2),
+            settled.map_or(String::new(), |travel| format!(
                 " With this load on both wheels the axle settles at travel {} mm.",
                 signed(travel, 1)
             ))
@@ -111,8 +102,7 @@ impl Ride {
         let changed = other.get().unwrap_or(spring);
         boxes[0].show(&fixed(changed.rate, 1));
         boxes[1].show(&fixed(changed.free_length, 1));
-        let stands = changed.settles(good.linkage(), &Load::braking(&vehicle, 0.0), &good.rest);
-        settles.show(&match stands {
+        settles.show(&match app.settles_on(changed) {
             Some(travel) if (travel - good.rest.travel).abs() < 0.05 => String::new(),
             Some(travel) => format!(
                 "With this spring the axle settles at travel {} mm: the car sits {}.",
@@ -132,9 +122,10 @@ fn other_spring(page: &Page, other: &Rc<Cell<Option<Springing>>>) -> [NumberBox;
         NumberBox::named(page, &place, name, move |page, value| {
             if !(0.1..=LIMIT).contains(&value) {
                 let value = Amount(value);
-                return page.send(Message::Say(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
+                return page.send(Say::Sentence(format!("For {name}, {value} is not between 0.1 and {LIMIT}.")));
             }
-            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.study.good.springing())) {
+            if let Some(mut spring) = other.get().or_else(|| page.with(|app| app.riding().map(|riding| riding.spring)))
+            {
                 write(&mut spring, value);
                 other.set(Some(spring));
                 page.change();

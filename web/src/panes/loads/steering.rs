@@ -1,16 +1,14 @@
 //! The load, and what it turns about the steering axis.
 
 use super::change;
-use crate::app::{App, Message};
+use crate::app::{App, Show};
 use crate::browser::dom::{Shown, find, make, set};
 use crate::browser::page::Page;
-use crate::content::demos::{self, DEMOS};
 use crate::document::{Case, Loads};
 use crate::panes::boxes::{Boxes, Fold, Number, choice};
-use crate::study::Others;
-use crate::study::loaded::{self, Loaded};
+use crate::study::loaded;
 use crate::text::number::signed;
-use kernel::{LoadCase, Share, SteeringMoment};
+use kernel::{LoadCase, Share};
 use web_sys::{Element, HtmlElement, HtmlSelectElement};
 
 const OWN: [Number<Loads>; 7] = [
@@ -32,7 +30,7 @@ pub struct Steering {
     shares: Vec<(Shown, Shown)>,
     felt: Shown,
     fold: Fold,
-    others: (Shown, Others),
+    others: Shown,
 }
 
 impl Steering {
@@ -42,7 +40,6 @@ impl Steering {
             [&["none"][..], &LoadCase::all().iter().map(|case| case.name).collect::<Vec<_>>(), &["own load"]].concat();
         let shares: Element = find("shares");
         let parts = Share::ALL.iter().map(|(_, name)| *name).chain(["total"]);
-        let demos = DEMOS.iter().enumerate().filter_map(|(i, (name, _))| Some((*name, demos::layout(i)?)));
         Steering {
             case: choice(page, "case", &cases, |page, at| {
                 let case = Case::all().nth(at).map_or(Case::None, |(case, _)| case);
@@ -52,17 +49,17 @@ impl Steering {
             remarks: Shown::text(find::<Element>("load-remarks")),
             own: (
                 find("own-load"),
-                Boxes::of_numbers(page, "own-load", &OWN, |document| Some(document.loads), Message::Loads),
+                Boxes::of_numbers(page, "own-load", &OWN, |document| Some(document.loads), Show::Loads),
             ),
             shares: parts.map(|name| share(&shares, name)).collect(),
             felt: Shown::text(find::<Element>("felt")),
             fold: Fold::around(page, "others"),
-            others: (Shown::text(find::<Element>("others")), Others::new(demos.collect())),
+            others: Shown::text(find::<Element>("others")),
         }
     }
 
     /// Shows the load.
-    pub fn show(&self, app: &App, loaded: Option<&Loaded>) {
+    pub fn show(&self, app: &App) {
         let loads = &app.document.loads;
         let at = Case::all().position(|(case, _)| case == loads.case).unwrap_or_default();
         self.case.set_selected_index(i32::try_from(at).unwrap_or_default());
@@ -74,15 +71,12 @@ impl Steering {
         self.remarks.show(&loaded::remarks(&app.study.good, &app.document));
         self.own.0.set_hidden(loads.case != Case::Own);
         self.own.1.show(Some(loads));
-        self.moments(app, loaded);
+        self.moments(app);
     }
 
-    fn moments(&self, app: &App, loaded: Option<&Loaded>) {
+    fn moments(&self, app: &App) {
         let document = &app.document;
-        // Under a load of its own a moment is a lever arm.
-        let hidden = app.hides_levers();
-        let loaded = loaded.filter(|_| !hidden);
-        let moment = loaded.and_then(|loaded| loaded.moment);
+        let moment = app.told_load().and_then(|loaded| loaded.moment);
         let values =
             moment.map(|m| m.shares.iter().copied().chain([m.total()]).map(|mm| mm / 1000.0).collect::<Vec<_>>());
         let most = values.iter().flatten().fold(1.0, |most: f64, v| most.max(v.abs()));
@@ -93,37 +87,28 @@ impl Steering {
         }
         let rack = document.layout.rack.as_ref();
         let good = &app.study.good;
-        // Of the right shaft it is known what it does with the wheels straight ahead.
-        let ahead = loaded.filter(|l| document.rack == 0.0 && l.load.drive_torque != 0.0);
-        let unequal = ahead.and_then(|l| SteeringMoment::shaft_difference(&l.load, good.linkage(), &good.now));
         self.felt.show(&match (moment, rack) {
             (Some(moment), Some(rack)) => format!(
                 "This road wheel pushes the rack with {} N. The steering wheel needs {} N·m to hold it and {} N·m to turn against it (+ to the left).{}",
                 signed(moment.rack_force, 0),
                 signed(moment.hands(rack, &good.layout().vehicle()).hold / 1000.0, 2),
                 signed(moment.hands(rack, &good.layout().vehicle()).turn / 1000.0, 2),
-                unequal.map_or(String::new(), |mm| format!(
+                app.shaft_difference().map_or(String::new(), |mm| format!(
                     " Half-shafts of unequal length leave a difference of {} N·m between left and right.",
                     signed(mm / 1000.0, 2)
                 ))
             ),
-            _ if hidden => "The exercise hides a lever arm, and with it the moments.".into(),
+            _ if app.hides_levers() => "The exercise hides a lever arm, and with it the moments.".into(),
             (None, None) => "The axle is not steered: there is no steering axis.".into(),
             _ => String::new(),
         });
         if !self.fold.is_open() {
             return;
         }
-        // The same axle may stand among the others.
-        if hidden {
-            self.others.0.show("–");
-            return;
-        }
-        let moments = self.others.1.moments(good, document);
-        let words =
+        let told =
             |(name, moment): &(&str, f64)| format!("{}: {} N·m", name.to_ascii_lowercase(), signed(moment / 1000.0, 1));
-        let all = moments.iter().map(words).collect::<Vec<_>>().join(", ");
-        self.others.0.show(if all.is_empty() { "–" } else { &all });
+        let all = app.moments_elsewhere().iter().map(told).collect::<Vec<_>>().join(", ");
+        self.others.show(if all.is_empty() { "–" } else { &all });
     }
 }
 

@@ -1,6 +1,6 @@
 //! The strut's rod as a beam, its friction, and the spring tilt that spares it.
 
-use crate::app::{App, Message};
+use crate::app::{App, Part, Show};
 use crate::browser::dom::{Shown, find};
 use crate::browser::page::Page;
 use crate::browser::window::theme;
@@ -9,7 +9,7 @@ use crate::drawing::beam;
 use crate::drawing::svg::svg;
 use crate::panes::boxes::{Boxes, Fold, Markup, Number};
 use crate::plot::{self, Plot};
-use crate::study::loaded::{self, Loaded, MOST_TILT};
+use crate::study::loaded::{Loaded, MOST_TILT};
 use crate::text::number::fixed;
 use kernel::field::DAMPER;
 use kernel::{Damper, SEAT, SideFreeSpring};
@@ -35,14 +35,8 @@ impl Strut {
             drawing: Markup::new("rod-drawing"),
             words: Shown::text(find::<Element>("rod-words")),
             curve: Markup::new("side-plot"),
-            damper: Boxes::new(
-                page,
-                "damper-boxes",
-                &DAMPER,
-                |document| Some(document.layout.damper()),
-                Message::Damper,
-            ),
-            stress: Boxes::of_numbers(page, "damper-boxes", &STRESS, |document| Some(document.loads), Message::Loads),
+            damper: Boxes::new(page, "damper-boxes", &DAMPER, |document| Some(document.layout.damper()), Part::Damper),
+            stress: Boxes::of_numbers(page, "damper-boxes", &STRESS, |document| Some(document.loads), Show::Loads),
         }
     }
 
@@ -79,8 +73,7 @@ impl Strut {
             fixed(rod.diameter_for(document.loads.stress), 1),
             side_free.map_or(String::new(), |spring| spared(&spring))
         ));
-        let points = loaded::side_over_travel(good, document);
-        let plot = Plot::over_travel(points, good.now.travel, good.reach);
+        let plot = Plot::over_travel(app.side_over_travel().to_vec(), good.now.travel, good.reach);
         curve.show(plot.map_or(String::new(), |plot| svg(&plot::scene(&plot, [380.0, 96.0]), theme())));
     }
 }

@@ -1,0 +1,110 @@
+//! What is worked out of the present state when a pane asks for it: once, however many frames show it. Any message forgets it.
+
+use super::App;
+use crate::study::loaded::{self, Loaded, MemberRow};
+use crate::study::marking::Marking;
+use kernel::{Load, Springing, SteeringMoment, frequency};
+use std::cell::{OnceCell, RefCell};
+
+/// What has been asked of the present state.
+#[derive(Default)]
+pub struct Asked {
+    members: OnceCell<Vec<MemberRow>>,
+    side: OnceCell<Vec<(f64, f64)>>,
+    shafts: OnceCell<Option<f64>>,
+    riding: OnceCell<Option<Riding>>,
+    tried: RefCell<Option<(Springing, Option<f64>)>>,
+    marking: OnceCell<Option<Marking>>,
+    reached: OnceCell<bool>,
+}
+
+/// The spring that carries the standing vehicle, and what it does here.
+#[derive(Clone, Copy)]
+pub struct Riding {
+    /// The spring.
+    pub spring: Springing,
+    /// Its rate at the wheel, N/mm.
+    pub rate: Option<f64>,
+    /// The natural frequency of the body on it, Hz.
+    pub frequency: Option<f64>,
+    /// The travel, mm, at which it holds the load shown.
+    pub settled: Option<f64>,
+}
+
+impl App {
+    /// What every member bears over all cases.
+    pub fn members(&self) -> &[MemberRow] {
+        self.asked.members.get_or_init(|| loaded::members(&self.study.good, &self.document))
+    }
+
+    /// The strut's side force, N, over travel, mm, under the load shown.
+    pub fn side_over_travel(&self) -> &[(f64, f64)] {
+        self.asked.side.get_or_init(|| loaded::side_over_travel(&self.study.good, &self.document))
+    }
+
+    /// The load shown with its forces; `None` while a lesson hides a lever arm: under a load of its own a moment is one.
+    pub fn told_load(&self) -> Option<&Loaded> {
+        self.study.loaded.as_ref().filter(|_| !self.hides_levers())
+    }
+
+    /// The moments about the steering axis, N·mm, that the load shown has on other axles, by their names; none while they are hidden, since the
+    /// same axle may stand among the others.
+    pub fn moments_elsewhere(&self) -> Vec<(&'static str, f64)> {
+        match self.hides_levers() {
+            true => Vec::new(),
+            false => self.others.moments(&self.study.good, &self.document),
+        }
+    }
+
+    /// What half-shafts of unequal length leave of the driving torque about the steering axes, N·mm. Of the right shaft it is known what it does with
+    /// the wheels straight ahead.
+    pub fn shaft_difference(&self) -> Option<f64> {
+        *self.asked.shafts.get_or_init(|| {
+            let good = &self.study.good;
+            let ahead = self.told_load().filter(|l| self.document.rack == 0.0 && l.load.drive_torque != 0.0)?;
+            SteeringMoment::shaft_difference(&ahead.load, good.linkage(), &good.now)
+        })
+    }
+
+    /// What carries the car; `None` where the spring can't.
+    pub fn riding(&self) -> Option<Riding> {
+        *self.asked.riding.get_or_init(|| {
+            let good = &self.study.good;
+            let spring = good.springing()?;
+            let rate = spring.at_wheel(good.linkage(), &good.now).map(|(_, rate)| rate);
+            Some(Riding {
+                spring,
+                rate,
+                frequency: rate.and_then(|rate| frequency(rate, good.layout().vehicle().sprung_mass())),
+                settled: loaded::settled(good, &self.document, &spring),
+            })
+        })
+    }
+
+    /// The travel, mm, at which another spring would carry the standing vehicle; `None` where it can't.
+    pub fn settles_on(&self, spring: Springing) -> Option<f64> {
+        let mut tried = self.asked.tried.borrow_mut();
+        if let Some((_, travel)) = tried.filter(|(other, _)| *other == spring) {
+            return travel;
+        }
+        let good = &self.study.good;
+        let standing = Load::braking(&good.layout().vehicle(), 0.0);
+        let travel = spring.settles(good.linkage(), &standing, &good.rest);
+        *tried = Some((spring, travel));
+        travel
+    }
+
+    /// The marks of an answer that has been checked.
+    pub fn marking(&self) -> Option<&Marking> {
+        let checked = || self.document.lesson.as_ref().filter(|_| self.document.answer.checked);
+        self.asked.marking.get_or_init(|| Some(checked()?.marking(&self.document))).as_ref()
+    }
+
+    /// True if a lesson has aims and the axle already reaches them all.
+    pub fn reaches_aims(&self) -> bool {
+        *self.asked.reached.get_or_init(|| {
+            let aims = self.document.lesson.as_ref().map(|lesson| &lesson.aims).filter(|aims| !aims.is_empty());
+            aims.is_some_and(|aims| aims.iter().all(|aim| aim.reached(&self.document)))
+        })
+    }
+}

@@ -1,0 +1,64 @@
+//! Changes of the document: each is a function of the document as it is, and gives the document as it then is or says why not. Undo, solving and
+//! saying are none of an edit's business.
+
+mod about;
+mod part;
+mod point;
+mod show;
+mod stand;
+
+pub use about::About;
+pub use part::Part;
+pub use point::Point;
+pub use show::Show;
+pub use stand::Stand;
+
+use super::refusal::Refusal;
+use crate::document::Document;
+use crate::study::Solved;
+use kernel::PointId;
+
+/// A change of the document.
+#[derive(Clone, Debug)]
+pub enum Edit {
+    /// Of its points.
+    Point(Point),
+    /// Of where the axle stands.
+    Stand(Stand),
+    /// Of a part of the layout.
+    Part(Part),
+    /// Of what is shown of the axle.
+    Show(Show),
+    /// Of what stands about the axle. A story being told is not the reader's own, so it ends before that.
+    About(About),
+}
+
+/// A document after an edit.
+pub struct Edited {
+    /// The document.
+    pub document: Document,
+    /// The joint that was moved; the last of several.
+    pub moved: Option<PointId>,
+    /// Points that the edit was meant for and locks have kept, in part or whole.
+    pub kept: Vec<PointId>,
+}
+
+impl From<Document> for Edited {
+    fn from(document: Document) -> Edited {
+        Edited { document, moved: None, kept: Vec::new() }
+    }
+}
+
+impl Edit {
+    /// The document after the edit. `good` is the axle as it closed last: what is asked for by its effect (a travel of each wheel, a braking) is
+    /// looked for on it.
+    pub fn on(self, document: &Document, good: &Solved) -> Result<Edited, Refusal> {
+        match self {
+            Edit::Point(point) => point.on(document),
+            Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
+            Edit::Part(part) => part.on(document).map(Edited::from),
+            Edit::Show(show) => show.on(document).map(Edited::from),
+            Edit::About(about) => about.on(document).map(Edited::from),
+        }
+    }
+}

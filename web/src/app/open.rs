@@ -1,0 +1,59 @@
+//! Another document takes the place of the present one; undo brings that back.
+
+use super::App;
+use crate::content::demos;
+use crate::document::Document;
+
+/// Another document takes the place of the present one.
+#[derive(Clone, Debug)]
+pub enum Open {
+    /// A document, with what there is to say about it.
+    Document(Box<Document>, Vec<String>),
+    /// One of the demos, at the present position.
+    Demo(usize),
+    /// What the link, the file or the demo opened with.
+    Start,
+}
+
+impl App {
+    /// Opens a document: a step of its own, even while a hand holds something.
+    pub(super) fn open(&mut self, open: Open) {
+        match open {
+            Open::Document(document, notices) => {
+                self.notices = notices;
+                self.begin_with(*document);
+            }
+            Open::Demo(index) => {
+                if let Some(document) = with_demo(&self.document, index) {
+                    self.notices.clear();
+                    self.begin_with(document);
+                }
+            }
+            Open::Start => {
+                let mut start = self.start.clone();
+                self.keep_answer(&mut start);
+                self.replace(start);
+            }
+        }
+    }
+
+    /// From here on a document is what the page opened with.
+    fn begin_with(&mut self, document: Document) {
+        self.start = document.clone();
+        self.replace(document);
+    }
+
+    fn replace(&mut self, document: Document) {
+        self.history.cut();
+        self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
+        self.change_to(document, None);
+    }
+}
+
+/// A demo in place of a document's axle: position and everything it is looked at with stay, a lesson ends.
+fn with_demo(document: &Document, index: usize) -> Option<Document> {
+    let fresh = Document::of(demos::layout(index)?);
+    let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
+    let Document { layout, locks, errors, lesson, answer, .. } = fresh;
+    Some(Document { layout, rack, locks, errors, lesson, answer, ..document.clone() })
+}

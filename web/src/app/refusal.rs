@@ -1,0 +1,110 @@
+//! Why something was not done: a value, and the one place where it becomes a sentence.
+
+use crate::document::place::ROLL;
+use crate::document::{Freedom, MOST_ERROR, OutOfRange};
+use crate::link::TooLong;
+use crate::text::sentence::capital;
+use kernel::{Amount, PointId, Problem, Unsolved};
+
+/// Why something was not done.
+#[derive(Clone, Debug)]
+pub enum Refusal {
+    /// All coordinates of a point are locked, by hand or by an exercise.
+    Fixed {
+        /// The point.
+        point: PointId,
+        /// By an exercise.
+        exercise: bool,
+    },
+    /// Typed coordinates lie beyond where their points may go.
+    Coordinates(Vec<Coordinate>),
+    /// Points that locks have kept while others were moved.
+    Kept(Vec<PointId>),
+    /// How far a point may be off can't be this, mm.
+    Measuring(PointId, f64),
+    /// A typed position lies further than it goes each way, mm or degrees.
+    Freedom {
+        /// Which.
+        freedom: Freedom,
+        /// What was typed.
+        value: f64,
+        /// How far it goes.
+        most: f64,
+    },
+    /// Two travels mean more roll, degrees, than is shown.
+    Roll(f64),
+    /// The axle can't stand so.
+    Unsolved(Unsolved),
+    /// The springs find no position under a braking, g, of which the vehicle has so much at most.
+    Braking {
+        /// What was typed.
+        braking: f64,
+        /// The most that the vehicle can have.
+        most: f64,
+    },
+    /// What loads the axle has a number out of its range.
+    Loads(OutOfRange),
+    /// A layout would have these problems.
+    Problems(Vec<Problem>),
+    /// No link could carry it.
+    TooLong(TooLong),
+}
+
+/// A coordinate beyond where its point may go, mm.
+#[derive(Clone, Copy, Debug)]
+pub struct Coordinate {
+    /// The point.
+    pub point: PointId,
+    /// 0, 1, 2: x, y, z.
+    pub axis: usize,
+    /// What it can't be.
+    pub value: f64,
+    /// Least and most.
+    pub range: [f64; 2],
+}
+
+impl Refusal {
+    /// What the page says of it, a sentence a line.
+    pub fn sentences(&self) -> Vec<String> {
+        vec![match self {
+            Refusal::Coordinates(beyond) => return beyond.iter().map(Coordinate::sentence).collect(),
+            Refusal::Problems(problems) => return problems.iter().map(ToString::to_string).collect(),
+            Refusal::Fixed { point, exercise: true } => format!("The {} is fixed in this exercise.", point.name()),
+            Refusal::Fixed { point, .. } => format!("The {} is locked; unlock it under Points.", point.name()),
+            Refusal::Kept(points) => {
+                let names: Vec<&str> = points.iter().map(|point| point.name()).collect();
+                format!("Locked points were not moved: {}.", names.join("; "))
+            }
+            Refusal::Measuring(point, error) => {
+                let (name, error) = (point.name(), Amount(*error));
+                format!(
+                    "The measuring tolerance of the {name} can’t be {error} mm; it must be between 0 and {MOST_ERROR} mm."
+                )
+            }
+            Refusal::Freedom { freedom, value, most } => {
+                let (name, unit, value) = (freedom.name(), freedom.unit(), Amount(*value));
+                format!("{name} can’t be {value} {unit}: it must be within ±{most} {unit}.")
+            }
+            Refusal::Roll(roll) => format!("These travels mean a body roll of {roll:.1}°; the limit here is {ROLL}°."),
+            Refusal::Unsolved(why) => capital(&why.to_string()),
+            Refusal::Braking { braking, most } => {
+                let braking = Amount(*braking);
+                format!(
+                    "At {braking} g the springs reach no position that can be shown. Enter 0 to {most:.2} g, this car’s limit."
+                )
+            }
+            Refusal::Loads(beyond) => beyond.to_string(),
+            Refusal::TooLong(TooLong { length, most }) => format!(
+                "This was not added: the link would have {length} characters, and at most {most} can be saved and opened again. Shorten a note or a caption, or remove a slide."
+            ),
+        }]
+    }
+}
+
+impl Coordinate {
+    fn sentence(&self) -> String {
+        let (name, axis, value, [least, most]) =
+            (self.point.name(), ["x", "y", "z"][self.axis], Amount(self.value), self.range);
+        format!("The {axis} of the {name} can’t be {value} mm: it must be between {least} and {most} mm here.")
+    }
+}
