@@ -44,6 +44,12 @@ impl fmt::Display for NoAxle {
 
 impl std::error::Error for NoAxle {}
 
+/// The equations of one wheel of a layout, as it is built, as a left one.
+pub fn linkage_of(layout: &Layout, side: LeftOrRight) -> Result<Linkage, NoAxle> {
+    let design = Linkage::new(layout).map_err(NoAxle::Problems)?;
+    settled(&design, layout, &Built::of(layout, side)).map_err(NoAxle::Unsolved)
+}
+
 impl Axle {
     /// The axle of a layout, built with its changes and standing where they say.
     pub fn new(layout: &Layout) -> Result<Axle, NoAxle> {

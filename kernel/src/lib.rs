@@ -34,7 +34,7 @@ mod ride;
 mod state;
 mod workshop;
 
-pub use axle::{Axle, NoAxle};
+pub use axle::{Axle, NoAxle, linkage_of};
 pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,

@@ -16,7 +16,8 @@ mod tell;
 mod told;
 
 pub use asked::Riding;
-pub use edit::{About, Edit, Edited, Part, Point, Show, Stand};
+pub use edit::{About, Build, Edit, Edited, Part, Point, Show, Stand};
+use hand::Grip;
 pub use hand::Hand;
 pub use message::Message;
 pub use open::Open;
@@ -52,6 +53,7 @@ pub struct App {
     asked: Asked,
     others: Others,
     history: History<Document>,
+    grip: Option<Grip>,
     start: Document,
     /// While a story is told: the document it is told over, which its end brings back.
     untold: Option<Box<Document>>,
@@ -70,6 +72,7 @@ impl App {
             asked: Asked::default(),
             others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
             history: History::default(),
+            grip: None,
             start: document.clone(),
             document,
         }

@@ -6,7 +6,8 @@ mod loads;
 pub mod place;
 mod saved;
 pub mod story;
+pub mod variant;
 
 pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
-pub use saved::{Document, Lock, MOST_ERROR, MOST_PINNED, Over};
+pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};

@@ -78,7 +78,7 @@ impl Plot {
         let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
         let along = matches!(over, Over::Travel | Over::TravelUpright);
         let stops = solved.layout().stops.map(|stops| [stops.bump, -stops.rebound]);
-        let marks = [document.ride].into_iter().chain(stops.into_iter().flatten());
+        let marks = [document.ride()].into_iter().chain(stops.into_iter().flatten());
         let marks = marks.filter(|at| along && *at != 0.0 && at.abs() <= reach).collect();
         let upright = over == Over::TravelUpright;
         Some(Plot {

@@ -117,6 +117,11 @@ impl Changes {
         }
     }
 
+    /// The same without any change; adjusters and what was said of bushes stay.
+    pub fn taken_back(&self) -> Changes {
+        Changes { sets: Default::default(), ..self.clone() }
+    }
+
     /// Every change, those of both sides first.
     pub fn iter(&self) -> impl Iterator<Item = (Sides, Change, f64)> + '_ {
         Sides::ALL.into_iter().flat_map(|of| self.sets[of.index()].iter().map(move |(change, by)| (of, *change, *by)))

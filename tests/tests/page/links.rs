@@ -10,7 +10,7 @@ fn documents() -> impl Iterator<Item = Document> {
         let mut document = Document::of(layout(index).expect("a demo parses"));
         document.travel = 12.5;
         document.rack = if document.layout.rack.is_some() { -7.25 } else { 0.0 };
-        document.ride = -15.0;
+        document.set_ride(-15.0);
         document.lock(PointId::TrackRodOuter, [true, false, true]);
         document.lock(PointId::SpringTop, [true; 3]);
         document.set_error(PointId::TrackRodInner, 2.5);
@@ -79,7 +79,8 @@ fn links_are_short_plain_and_end_in_a_digit() {
 fn a_demo_fits_in_a_link_of_seven_hundred_characters() {
     for name in tests::DEMOS {
         let mut document = Document::of(tests::demo(name));
-        (document.travel, document.ride) = (-23.45, -10.5);
+        document.travel = -23.45;
+        document.set_ride(-10.5);
         document.rack = document.rack_travel() * -0.7531;
         (document.whole, document.roll) = (true, -2.53);
         let link = format!("https://someone.example.org/ghostpin/#{}", write(&document));

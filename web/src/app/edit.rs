@@ -2,12 +2,14 @@
 //! saying are none of an edit's business.
 
 mod about;
+mod build;
 mod part;
 mod point;
 mod show;
 mod stand;
 
 pub use about::About;
+pub use build::Build;
 pub use part::Part;
 pub use point::Point;
 pub use show::Show;
@@ -27,6 +29,8 @@ pub enum Edit {
     Stand(Stand),
     /// Of a part of the layout.
     Part(Part),
+    /// Of how the axle is built, against its design.
+    Build(Build),
     /// Of what is shown of the axle.
     Show(Show),
     /// Of what stands about the axle. A story being told is not the reader's own, so it ends before that.
@@ -57,6 +61,7 @@ impl Edit {
             Edit::Point(point) => point.on(document),
             Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
             Edit::Part(part) => part.on(document).map(Edited::from),
+            Edit::Build(build) => build.on(document).map(Edited::from),
             Edit::Show(show) => show.on(document).map(Edited::from),
             Edit::About(about) => about.on(document).map(Edited::from),
         }

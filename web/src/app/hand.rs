@@ -1,8 +1,10 @@
 //! What a hand does on the drawing: it takes, moves and leaves. What it moves changes the document by an edit.
 
 use super::App;
-use super::edit::Point;
-use kernel::{Layout, PointId, Vec3};
+use super::edit::{Build, Edit, Point};
+use super::refusal::Refusal;
+use crate::document::{Document, Hands};
+use kernel::{Axle, Change, Layout, NoAxle, PointId, Rotation, Sides, Vec3};
 
 /// What a hand does on the drawing.
 #[derive(Clone, Copy, Debug)]
@@ -13,7 +15,8 @@ pub enum Hand {
     Hold,
     /// It ends.
     Release,
-    /// A joint is dragged to a place on the drawing, mm.
+    /// A joint is dragged to a place on the drawing, mm. Where lengths are kept, a joint on the carrier does not follow: it is shifted on the carrier
+    /// by the hand's movement, and the wheel moves against it.
     Drag(PointId, Vec3),
     /// The joint in hand moves by this much at rest, mm.
     Nudge(Vec3),
@@ -21,19 +24,76 @@ pub enum Hand {
     Reset,
 }
 
+/// How a hand that keeps lengths holds a joint.
+pub(super) struct Grip {
+    point: PointId,
+    /// Where it was taken, mm.
+    from: Vec3,
+    /// How far it was from its place on its part in the design then, mm.
+    shift: Vec3,
+    /// From the car's axes to those of its part.
+    turn: Rotation,
+}
+
 impl App {
     /// Follows a hand.
     pub(super) fn hand(&mut self, hand: Hand) {
+        let build = self.document.hands == Hands::Build;
         match hand {
             Hand::Select(id) => self.selected = id,
             Hand::Hold => self.history.hold(),
             Hand::Release => self.release(),
+            Hand::Drag(id, target) if build && id.is_joint() => {
+                let held = self.grip.take().filter(|grip| grip.point == id).or_else(|| self.grip(id));
+                if let Some(grip) = held {
+                    self.shift(id, grip.shift + grip.turn * (target - grip.from));
+                    self.grip = Some(grip);
+                }
+            }
+            Hand::Nudge(by) if build && self.selected.is_some_and(PointId::is_joint) => {
+                if let Some(id) = self.selected {
+                    self.shift(id, shift_of(&self.document, id) + by);
+                }
+            }
+            Hand::Reset if build && self.selected.is_some_and(PointId::is_joint) => {
+                if let Some(id) = self.selected {
+                    self.shift(id, shift_of(&self.start, id));
+                }
+            }
             Hand::Drag(id, target) => {
                 let at_rest = self.study.rest_point(&self.document, id, target);
                 self.bring(at_rest.map(|at| (id, at)));
             }
             Hand::Nudge(by) => self.bring(self.in_hand(&self.document.layout).map(|(id, at)| (id, at + by))),
             Hand::Reset => self.bring(self.in_hand(&self.start.layout)),
+        }
+    }
+
+    /// Takes a joint.
+    fn grip(&self, id: PointId) -> Option<Grip> {
+        let carrier = self.study.good.now.position.pose.r.inverse();
+        let turn = if id.on_carrier() { carrier } else { Rotation::identity() };
+        Some(Grip { point: id, from: self.study.good.place(id)?, shift: shift_of(&self.document, id), turn })
+    }
+
+    /// Puts a joint elsewhere on its part, mm from its place there in the design. Where nothing goes together so, the hand stops, and it is said why.
+    fn shift(&mut self, id: PointId, shift: Vec3) {
+        self.selected = Some(id);
+        let sides = self.document.changed_sides();
+        let locked = self.document.ranges(id);
+        let mut after = self.document.clone();
+        for axis in (0..3).filter(|axis| locked[*axis].is_some()) {
+            let change = Change::Joint(id, axis);
+            let [least, most] = change.range();
+            match Build::Change(sides, change, shift[axis].clamp(least, most)).on(&after) {
+                Ok(document) => after = document,
+                Err(why) => return self.refuse(&why),
+            }
+        }
+        match Axle::new(&after.layout) {
+            Ok(_) => self.edit(Edit::Build(Build::All(Box::new(after.layout.changes)))),
+            Err(NoAxle::Unsolved(why)) => self.refuse(&Refusal::Unsolved(why)),
+            Err(NoAxle::Problems(problems)) => self.refuse(&Refusal::Problems(problems)),
         }
     }
 
@@ -50,6 +110,7 @@ impl App {
 
     /// The hand lets go; the scales fit again, and the curves are fine ones.
     fn release(&mut self) {
+        self.grip = None;
         self.history.release();
         if self.study.trouble.is_none() && self.document.reach() < self.study.good.reach {
             self.solve(None);
@@ -57,4 +118,10 @@ impl App {
             self.study.let_go();
         }
     }
+}
+
+/// How far a joint sits from its place on its part in the design, by the changes of the sides that a hand changes, mm.
+fn shift_of(document: &Document, id: PointId) -> Vec3 {
+    let sides: Sides = document.changed_sides();
+    Vec3::from_fn(|axis, _| document.layout.changes.get(sides, Change::Joint(id, axis)))
 }

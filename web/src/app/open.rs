@@ -52,7 +52,8 @@ impl App {
 
 /// A demo in place of a document's axle: position and everything it is looked at with stay, a lesson ends.
 fn with_demo(document: &Document, index: usize) -> Option<Document> {
-    let fresh = Document::of(demos::layout(index)?);
+    let mut fresh = Document::of(demos::layout(index)?);
+    fresh.set_ride(document.ride());
     let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
     let Document { layout, locks, errors, lesson, answer, .. } = fresh;
     Some(Document { layout, rack, locks, errors, lesson, answer, ..document.clone() })

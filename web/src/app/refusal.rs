@@ -1,6 +1,7 @@
 //! Why something was not done: a value, and the one place where it becomes a sentence.
 
 use crate::document::place::ROLL;
+use crate::document::variant::MOST_VARIANTS;
 use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
 use crate::text::sentence::capital;
@@ -46,6 +47,10 @@ pub enum Refusal {
     Loads(OutOfRange),
     /// A layout would have these problems.
     Problems(Vec<Problem>),
+    /// An exercise keeps the parts as they are.
+    NotInExercise,
+    /// There are as many variants as a document can have.
+    Variants,
     /// No link could carry it.
     TooLong(TooLong),
 }
@@ -94,6 +99,10 @@ impl Refusal {
                 )
             }
             Refusal::Loads(beyond) => beyond.to_string(),
+            Refusal::NotInExercise => "In this exercise every part stays as it is built.".into(),
+            Refusal::Variants => {
+                format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")
+            }
             Refusal::TooLong(TooLong { length, most }) => format!(
                 "This was not added: the link would have {length} characters, and at most {most} can be saved and opened again. Shorten a note or a caption, or remove a slide."
             ),

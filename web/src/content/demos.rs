@@ -59,7 +59,9 @@ pub fn lowered() -> Vec<(&'static str, Document)> {
         layout.name = format!("Harbour shuttle, strut, {name}");
         layout.note = String::new();
         let pinned = ["roll_centre_height_mm", "bump_steer_deg_per_mm", "toe_deg", "camber_deg"].to_vec();
-        Some(Document { ride: 40.0, travel: 40.0, pinned, ..Document::of(layout) })
+        let mut document = Document { travel: 40.0, pinned, ..Document::of(layout) };
+        document.set_ride(40.0);
+        Some(document)
     };
     [
         ("lowered by 40 mm", 0.0, 0.0),

@@ -37,7 +37,7 @@ impl Freedom {
         match self {
             Freedom::Travel => document.travel,
             Freedom::Rack => document.rack,
-            Freedom::Ride => document.ride,
+            Freedom::Ride => document.ride(),
             Freedom::Roll => document.roll,
         }
     }
@@ -56,12 +56,12 @@ impl Freedom {
         let most = self.most(document);
         let digits = if self == Freedom::Roll { 1e4 } else { 100.0 };
         let value = if value.is_finite() { (value * digits).round() / digits } else { 0.0 };
-        let place = match self {
-            Freedom::Travel => &mut document.travel,
-            Freedom::Rack => &mut document.rack,
-            Freedom::Ride => &mut document.ride,
-            Freedom::Roll => &mut document.roll,
-        };
-        *place = value.clamp(-most, most);
+        let value = value.clamp(-most, most);
+        match self {
+            Freedom::Travel => document.travel = value,
+            Freedom::Rack => document.rack = value,
+            Freedom::Ride => document.set_ride(value),
+            Freedom::Roll => document.roll = value,
+        }
     }
 }

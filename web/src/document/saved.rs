@@ -4,8 +4,9 @@ use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
+use super::variant::Variant;
 use crate::text::number::Units;
-use kernel::{LIMIT, Layout, PointId};
+use kernel::{Change, LIMIT, Layout, LeftOrRight, PointId, Sides};
 
 /// What is saved, shared and undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,8 +19,6 @@ pub struct Document {
     pub travel: f64,
     /// Rack displacement, mm.
     pub rack: f64,
-    /// The travel, mm, at which the car stands: what *at rest* means on the page. 0 is the layout's own rest.
-    pub ride: f64,
     /// Points, or coordinates of points, that hands and keys must not move.
     pub locks: Vec<Lock>,
     /// How far a measured point may be off, mm each way along each coordinate; points not named are taken as exact.
@@ -42,6 +41,27 @@ pub struct Document {
     pub whole: bool,
     /// Roll of the body, degrees, positive when it leans to the right; only the whole axle rolls.
     pub roll: f64,
+    /// The wheel that is shown where one is; the right one as if it were a left one.
+    pub side: LeftOrRight,
+    /// What a hand on a joint keeps.
+    pub hands: Hands,
+    /// Other ways in which the same design is built.
+    pub variants: Vec<Variant>,
+}
+
+/// What a hand on a joint keeps.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Hands {
+    /// The wheel's alignment: the joint's place in the design moves, and lengths with it.
+    #[default]
+    Design,
+    /// Every length: the joint sits elsewhere on its part, and the wheel follows.
+    Build,
+}
+
+impl Hands {
+    /// Every choice with its name in links.
+    pub const ALL: [(Hands, &'static str); 2] = [(Hands::Design, "design"), (Hands::Build, "build")];
 }
 
 /// Which coordinates of a point are locked: x, y, z.
@@ -98,7 +118,6 @@ impl Document {
             compared: None,
             travel: 0.0,
             rack: 0.0,
-            ride: 0.0,
             locks: Vec::new(),
             errors: Vec::new(),
             pinned: PINNED.to_vec(),
@@ -110,6 +129,9 @@ impl Document {
             answer: Answer::default(),
             whole: false,
             roll: 0.0,
+            side: LeftOrRight::Left,
+            hands: Hands::Design,
+            variants: Vec::new(),
         }
     }
 
@@ -152,8 +174,25 @@ impl Document {
     /// How far curves and handle go each way, mm of travel: at least 60, as far as the stops and what is shown, in round numbers.
     pub fn reach(&self) -> f64 {
         let stops = self.layout.stops.map_or(0.0, |stops| f64::max(stops.bump, stops.rebound));
-        let most = [stops, self.travel.abs(), self.ride.abs()].into_iter().fold(TRAVEL, f64::max);
+        let most = [stops, self.travel.abs(), self.ride().abs()].into_iter().fold(TRAVEL, f64::max);
         ((most / ROUND).ceil() * ROUND).min(MOST_TRAVEL)
+    }
+
+    /// The travel, mm, at which the car stands: what *at rest* means on the page. 0 is the layout's own rest.
+    pub fn ride(&self) -> f64 {
+        self.layout.changes.ride()
+    }
+
+    /// Sets it.
+    pub fn set_ride(&mut self, travel: f64) {
+        self.layout.changes.set(Sides::Both, Change::Ride, travel);
+    }
+
+    /// The sides that a change meant for what is shown is of: both where both wheels are, or nothing differs between them and the left is shown.
+    pub fn changed_sides(&self) -> Sides {
+        let own = |side| self.layout.changes.iter().any(|(of, ..)| of == Sides::One(side));
+        let differ = LeftOrRight::BOTH.into_iter().any(own);
+        if self.whole || !differ && self.side == LeftOrRight::Left { Sides::Both } else { Sides::One(self.side) }
     }
 
     /// The stroke of the rack each way, mm; 0 for an unsteered axle, and for a broken layout's negative one.

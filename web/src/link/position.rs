@@ -6,6 +6,7 @@ use super::topic::Topic;
 use super::writer::{Writer, numbers};
 use crate::document::Document;
 use crate::document::place::{MOST_TRAVEL, ROLL};
+use kernel::{Change, Sides};
 
 /// The travel at which the car stands, mm.
 const RIDE_KEY: Parameter = Parameter::needed("ride");
@@ -21,8 +22,14 @@ pub const RACK: Parameter = Parameter::needed("rack");
 
 /// Where the car stands.
 pub const RIDE: Topic<Document> = Topic::new(
-    |document, link| link.numbers(RIDE_KEY, &[document.ride]),
-    |link, document| document.ride = read(link, RIDE_KEY, MOST_TRAVEL),
+    |document, link| link.numbers(RIDE_KEY, &[document.ride()]),
+    |link, document| {
+        let ride = read(link, RIDE_KEY, MOST_TRAVEL);
+        document.set_ride(ride);
+        // In links of these versions all axles stand alike.
+        let others = document.compared.iter_mut().chain(document.story.iter_mut().map(|shot| &mut shot.layout));
+        others.for_each(|layout| layout.changes.set(Sides::Both, Change::Ride, ride));
+    },
 );
 
 /// One wheel or both, and roll.

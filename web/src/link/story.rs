@@ -11,7 +11,7 @@ use crate::content::demos;
 use crate::document::Document;
 use crate::document::place::MOST_TRAVEL;
 use crate::document::story::{MOST_SHOTS, Shot};
-use kernel::{LONGEST_NOTE, PointId};
+use kernel::{Changes, LONGEST_NOTE, Layout, PointId};
 
 /// A demo by its number, in place of a layout.
 const DEMO: Parameter = Parameter::optional("demo");
@@ -47,7 +47,8 @@ fn prefix(at: usize) -> String {
 }
 
 fn write(shot: &Shot, link: &mut Writer) {
-    match (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&shot.layout)) {
+    let design = Layout { changes: Changes::default(), ..shot.layout.clone() };
+    match (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&design)) {
         Some(index) => link.put(DEMO, index.to_string()),
         None => layout::write(&shot.layout, link),
     }

@@ -215,7 +215,7 @@ impl Pane for Position {
         for (whole, pressed) in &self.wheels {
             pressed.show(if *whole == app.document.whole { "true" } else { "false" });
         }
-        self.ride.show(&app.document.units.signed_length(app.document.ride));
+        self.ride.show(&app.document.units.signed_length(app.document.ride()));
         self.speed.show(&format!("Speed {}×", page.speed()));
     }
 }

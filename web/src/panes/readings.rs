@@ -234,7 +234,7 @@ impl Pane for Readings {
         self.units[0].show(if inches { "inches" } else { "mm" });
         self.units[1].show(if minutes { "minutes" } else { "degrees" });
         self.units[2].show(if total_toe { "total toe" } else { "toe per wheel" });
-        let stand = match app.document.ride {
+        let stand = match app.document.ride() {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
         };

@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::solved::{Solved, Trouble};
 use crate::document::Document;
-use kernel::{Demand, Linkage, PointId, Vec3, solve};
+use kernel::{Built, Demand, PointId, Vec3, linkage_of, solve};
 use nalgebra::Matrix3;
 
 /// Newton steps that bring a joint under the pointer; two or three are usual.
@@ -83,7 +83,10 @@ impl Study {
         match id {
             // The foot follows its member; near enough to what it did at its old place.
             PointId::SpringFoot => Some(at_rest - self.good.layout().point(id)? + self.good.place(id)?),
-            _ => Some(linkage.place(&now.position.pose, now.position.rack, id, at_rest)),
+            _ => {
+                let drawn = self.good.layout().point(id)? + (at_rest - self.good.axle.layout().point(id)?);
+                Some(linkage.place(&now.position.pose, now.position.rack, id, drawn))
+            }
         }
     }
 
@@ -119,9 +122,10 @@ impl Study {
     fn place_if(&self, document: &Document, id: PointId, at_rest: Vec3) -> Option<Vec3> {
         let mut layout = document.layout.clone();
         *layout.point_mut(id)? = at_rest;
-        let linkage = Linkage::new(&layout).ok()?;
+        let linkage = linkage_of(&layout, self.good.axle.shown()).ok()?;
         let solved =
             solve(&linkage, Demand::new(self.left_travel(document), document.rack), &self.good.now.position).ok()?;
-        Some(linkage.place(&solved.position.pose, solved.position.rack, id, at_rest))
+        let drawn = Built::of(&layout, self.good.axle.shown()).layout(&layout).point(id)?;
+        Some(linkage.place(&solved.position.pose, solved.position.rack, id, drawn))
     }
 }

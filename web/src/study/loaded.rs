@@ -250,7 +250,7 @@ pub fn side_over_travel(solved: &Solved, document: &Document) -> Vec<(f64, f64)>
 /// has none or can't get there.
 pub fn moment_on(other: &Layout, solved: &Solved, document: &Document) -> Option<f64> {
     let other = Layout { vehicle: Some(solved.layout().vehicle()), ..other.clone() };
-    let axle = Axle::standing_at(&other, document.ride).ok()?;
+    let axle = Axle::standing_at(&other, document.ride()).ok()?;
     let now = axle.state(Demand::new(document.travel, document.rack)).ok()?;
     SteeringMoment::of(&chosen(&document.loads, &Setting::of(&axle)).ok()??, &now).map(|moment| moment.total())
 }

@@ -36,7 +36,7 @@ impl Others {
         let asked = Asked {
             vehicle: solved.layout().vehicle(),
             loads: document.loads,
-            at: [document.ride, document.travel, document.rack],
+            at: [document.ride(), document.travel, document.rack],
             compared: document.compared.clone(),
         };
         if let Some((before, moments)) = &*self.last.borrow()

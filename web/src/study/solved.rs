@@ -6,8 +6,8 @@ use crate::document::Document;
 use crate::text::quantity::Quantity;
 use crate::text::sentence::capital;
 use kernel::{
-    Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
-    Swing, Unsolved, Vec3, Whole, swing,
+    Axle, AxleState, Demand, Layout, LeftOrRight, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason,
+    Springing, State, Swing, Unsolved, Vec3, Whole, swing,
 };
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -67,8 +67,10 @@ impl Solved {
     /// each takes long.
     pub fn new(document: &Document, held: Option<f64>) -> Result<Solved, Trouble> {
         let layout = &document.layout;
-        let axle = Axle::standing_at(layout, document.ride).map_err(|why| Trouble::of(layout, &why))?;
-        let axle = Rc::new(axle);
+        let axle = Axle::new(layout).map_err(|why| Trouble::of(layout, &why))?;
+        // Both wheels are told from the left one.
+        let side = if document.whole { LeftOrRight::Left } else { document.side };
+        let axle = Rc::new(axle.looking_at(side));
         let linkage = axle.linkage();
         let (travel, rack) = (document.travel, document.rack);
         let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
@@ -98,9 +100,9 @@ impl Solved {
         })
     }
 
-    /// The joints at rest.
+    /// The parts of the wheel shown as they are built, drawn at the design's rest.
     pub fn layout(&self) -> &Layout {
-        self.axle.layout()
+        self.axle.built()
     }
 
     /// Its equations.

@@ -9,7 +9,7 @@ use std::rc::Rc;
 
 /// The value of a quantity on a document's axle at a place; `None` where the axle does not have it or can't get there.
 pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option<f64> {
-    let axle = Rc::new(Axle::standing_at(&document.layout, document.ride).ok()?);
+    let axle = Rc::new(Axle::new(&document.layout).ok()?.looking_at(document.side));
     let wheel = |mut state: State, value: fn(&State) -> Option<f64>| {
         // Track and wheelbase change count from where the car stands.
         state.contact_shift -= axle.stands().contact_shift;

@@ -1,8 +1,9 @@
 //! Changes of what is shown of the axle.
 
 use crate::app::refusal::Refusal;
-use crate::document::{Document, Loads, MOST_PINNED, Over};
+use crate::document::{Document, Hands, Loads, MOST_PINNED, Over};
 use crate::text::number::Units;
+use kernel::LeftOrRight;
 
 /// A change of what is shown.
 #[derive(Clone, Copy, Debug)]
@@ -11,6 +12,10 @@ pub enum Show {
     Units(Units),
     /// One wheel or the whole axle.
     Whole(bool),
+    /// The wheel that is shown where one is.
+    Side(LeftOrRight),
+    /// What a hand on a joint keeps.
+    Hands(Hands),
     /// What the curves run over.
     Over(Over),
     /// Pins a reading to the curves, or takes it off.
@@ -26,6 +31,8 @@ impl Show {
         match self {
             Show::Units(units) => after.units = units,
             Show::Whole(whole) => after.whole = whole,
+            Show::Side(side) => after.side = side,
+            Show::Hands(hands) => after.hands = hands,
             Show::Over(over) => after.over = over,
             Show::Pin(column) => pin(&mut after.pinned, column),
             Show::Loads(loads) => match loads.problem() {

@@ -57,7 +57,7 @@ impl Stand {
                 Freedom::Travel.set(&mut after, travel.ok_or(Refusal::Braking { braking, most })?);
                 after.roll = 0.0;
             }
-            Stand::AtRest => (after.travel, after.rack, after.roll) = (document.ride, 0.0, 0.0),
+            Stand::AtRest => (after.travel, after.rack, after.roll) = (document.ride(), 0.0, 0.0),
         }
         Ok(after)
     }

@@ -1,0 +1,71 @@
+//! Changes of how the axle is built: what its parts have different from the design, and the variants that were frozen.
+
+use crate::app::refusal::Refusal;
+use crate::document::Document;
+use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
+use crate::link;
+use kernel::{Change, Changes, Problem, Sides, validate};
+
+/// A change of how the axle is built.
+#[derive(Clone, Debug)]
+pub enum Build {
+    /// A part is made so much different from the design, mm or degrees; 0 takes the change back.
+    Change(Sides, Change, f64),
+    /// All parts get these changes: an adjuster has been set, or all is taken back.
+    All(Box<Changes>),
+    /// The axle as it is now is kept under a name.
+    Freeze(String),
+    /// A variant is built: the present changes give way to its own.
+    Take(usize),
+    /// A variant is thrown away.
+    Drop(usize),
+    /// The axle as it is now is laid over itself, to be compared with what becomes of it.
+    CompareNow,
+}
+
+impl Build {
+    /// The document after it, if its layout has no problem that it did not have before and a link can carry it.
+    pub fn on(self, document: &Document) -> Result<Document, Refusal> {
+        if document.lesson.as_ref().is_some_and(|lesson| lesson.sealed()) {
+            return Err(Refusal::NotInExercise);
+        }
+        let mut after = document.clone();
+        match self {
+            Build::Change(sides, change, by) => after.layout.changes.set(sides, change, fine(change, by)),
+            Build::All(changes) => {
+                after.layout.changes = *changes;
+                for (sides, change, by) in after.layout.changes.clone().iter() {
+                    after.layout.changes.set(sides, change, fine(change, by));
+                }
+            }
+            Build::Freeze(_) if after.variants.len() >= MOST_VARIANTS => return Err(Refusal::Variants),
+            Build::Freeze(name) => {
+                let name = name.trim().chars().take(LONGEST_VARIANT).collect();
+                after.variants.push(Variant::of(&after.layout, name));
+            }
+            Build::Take(at) => {
+                if let Some(variant) = after.variants.get(at) {
+                    after.layout = variant.layout(&after.layout);
+                }
+            }
+            Build::Drop(at) if at < after.variants.len() => drop(after.variants.remove(at)),
+            Build::Drop(_) => {}
+            Build::CompareNow => after.compared = Some(after.layout.clone()),
+        }
+        let before = validate(&document.layout);
+        let new: Vec<Problem> = validate(&after.layout).into_iter().filter(|p| !before.contains(p)).collect();
+        if !new.is_empty() {
+            return Err(Refusal::Problems(new));
+        }
+        match link::too_long(&after, document) {
+            Some(too_long) => Err(Refusal::TooLong(too_long)),
+            None => Ok(after),
+        }
+    }
+}
+
+/// A change to the digits that a link carries: thousandths of a mm, ten-thousandths of a degree.
+fn fine(change: Change, by: f64) -> f64 {
+    let digits = if change.unit() == "°" { 1e4 } else { 1e3 };
+    if by.is_finite() { (by * digits).round() / digits } else { 0.0 }
+}
