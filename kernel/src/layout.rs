@@ -2,6 +2,7 @@
 //!
 //! Fields are public and unchecked; [`validate()`] lists everything that is wrong with one.
 
+mod amount;
 mod field;
 mod file;
 mod json;
@@ -11,10 +12,11 @@ mod usual;
 mod validate;
 mod words;
 
+pub use amount::Amount;
 pub use field::LIMIT;
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
-pub use validate::{Amount, LONGEST_NOTE, Problem, validate};
+pub use validate::{LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
 
 use crate::frame::Vec3;

@@ -1,5 +1,6 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
+use super::amount::Amount;
 use super::field::{DAMPER, Field, LIMIT, STOPS, VEHICLE, WHEEL};
 use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
@@ -97,17 +98,6 @@ impl fmt::Display for Problem {
                 "The spring does not shorten when the wheel rises, so it can’t carry the car. Either it acts at right angles to the wheel’s motion, or the track rod’s joint lies on the steering axis."
             ),
         }
-    }
-}
-
-/// A number from outside, as short as a sentence can carry: one with more digits than an axle has comes with its power of ten.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Amount(pub f64);
-
-impl fmt::Display for Amount {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Amount(value) = self;
-        if *value != 0.0 && !(1e-4..1e7).contains(&value.abs()) { write!(f, "{value:e}") } else { write!(f, "{value}") }
     }
 }
 
