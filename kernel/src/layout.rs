@@ -8,16 +8,22 @@ mod file;
 mod json;
 mod parts;
 mod point;
+mod stiffness;
+mod subframe;
 mod usual;
 mod validate;
 mod words;
+mod yielding;
 
 pub use amount::Amount;
 pub use field::LIMIT;
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
+pub use stiffness::{Anchor, Bush};
+pub use subframe::{Subframe, SubframeMount};
 pub use validate::{LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
+pub use yielding::Yielding;
 
 use crate::frame::Vec3;
 use serde::Serialize;
@@ -61,6 +67,12 @@ pub struct Layout {
     /// Bump and rebound stops.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stops: Option<Stops>,
+    /// What gives way where the guides are held and along members; what has no entry is rigid.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub stiffness: BTreeMap<Anchor, Bush>,
+    /// The subframe on its mounts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub subframe: Option<Subframe>,
     /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,

@@ -40,8 +40,9 @@ pub use both::{
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Amount, AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Mount, PointId, Problem, Rack,
-    Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, validate,
+    Amount, Anchor, AntiRollBar, Bush, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Mount, PointId,
+    Problem, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, Yielding,
+    clean, clip, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, Member, Part, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

@@ -1,14 +1,16 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
+//! Long because every part of the format is read here.
 
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring, SpringOn, Stops,
-    Vehicle, Wheel, clean, clip,
+    Anchor, AntiRollBar, Bush, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring,
+    SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean, clip,
 };
 use crate::frame::Vec3;
 use serde_json::error::Category;
 use serde_json::{Map, Value};
+use std::collections::BTreeMap;
 
 /// Reads a layout from JSON text of a bearable size.
 pub fn read(text: &str) -> Result<Layout, String> {
@@ -71,6 +73,10 @@ impl<'a> Part<'a> {
         if self.find(key).is_some() { self.number(key) } else { Ok(default) }
     }
 
+    fn number_if(&self, key: &str) -> Read<Option<f64>> {
+        self.find(key).map(|_| self.number(key)).transpose()
+    }
+
     /// A part's numbers, each the default's where the file has none.
     fn fields<P>(&self, mut part: P, fields: &[Field<P>]) -> Read<P> {
         for field in fields {
@@ -97,6 +103,10 @@ impl<'a> Part<'a> {
     /// One of a few words, or the default.
     fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
         if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
+    }
+
+    fn list(&self, key: &str) -> Read<&'a Vec<Value>> {
+        self.need(key)?.as_array().ok_or_else(|| format!("“{}” must be a list [ … ]", self.path(key)))
     }
 
     fn point(&self, key: &str) -> Read<Vec3> {
@@ -128,7 +138,7 @@ fn keys<P>(fields: &[Field<P>], others: &[&'static str]) -> Vec<&'static str> {
 }
 
 /// Parts of the format that this reads; others are kept.
-const READ: [&str; 14] = [
+const READ: [&str; 16] = [
     "anti_roll_bar",
     "stops",
     "layout",
@@ -143,6 +153,8 @@ const READ: [&str; 14] = [
     "damper",
     "half_shaft",
     "vehicle",
+    "stiffness",
+    "subframe",
 ];
 
 fn layout(value: &Value) -> Read<Layout> {
@@ -168,6 +180,8 @@ fn layout(value: &Value) -> Read<Layout> {
             part.number("bump").and(part.number("rebound"))?;
             part.fields(Stops::default(), &STOPS)
         })?,
+        stiffness: stiffness(&file)?,
+        subframe: file.part_if("subframe", &["mounts", "carries"], subframe)?,
         other: fields
             .iter()
             .filter(|(key, _)| !READ.contains(&key.as_str()))
@@ -240,7 +254,7 @@ fn spring(file: &Part) -> Read<Spring> {
 }
 
 fn half_shaft(part: &Part) -> Read<HalfShaft> {
-    let right_inner_y = part.find("right_inner_y").map(|_| part.number("right_inner_y")).transpose()?;
+    let right_inner_y = part.number_if("right_inner_y")?;
     Ok(HalfShaft { inner: part.point("inner")?, outer: part.point("outer")?, right_inner_y })
 }
 
@@ -252,7 +266,7 @@ fn anti_roll_bar(part: &Part) -> Read<AntiRollBar> {
         lever: part.point("lever")?,
         link: part.point("link")?,
         on: part.word("on", &SpringOn::ALL)?,
-        stiffness: part.find("stiffness").map(|_| part.number("stiffness")).transpose()?,
+        stiffness: part.number_if("stiffness")?,
         diameter: part.number_or("diameter", AntiRollBar::DIAMETER)?,
     })
 }
@@ -263,4 +277,40 @@ fn vehicle(part: &Part) -> Read<Vehicle> {
         roll_stiffness_from: part.word_or("roll_stiffness_from", &RollFrom::ALL)?,
         ..part.fields(Vehicle::default(), &VEHICLE)?
     })
+}
+
+fn stiffness(file: &Part) -> Read<BTreeMap<Anchor, Bush>> {
+    let Some(value) = file.find("stiffness") else { return Ok(BTreeMap::new()) };
+    let part = Part::new("stiffness", value, &Anchor::ALL.map(|(_, name)| name))?;
+    let mut read = BTreeMap::new();
+    for (anchor, name) in Anchor::ALL {
+        if let Some(bush) = part.part_if(name, &["radial", "axial", "axis", "torsion", "along"], bush)? {
+            read.insert(anchor, bush);
+        }
+    }
+    Ok(read)
+}
+
+fn bush(part: &Part) -> Read<Bush> {
+    Ok(Bush {
+        radial: part.number_if("radial")?,
+        axial: part.number_if("axial")?,
+        axis: part.point_if("axis")?,
+        torsion: part.number_if("torsion")?,
+        along: part.number_if("along")?,
+    })
+}
+
+fn subframe(part: &Part) -> Read<Subframe> {
+    let mounts = part.list("mounts")?.iter().zip(1..).map(|(value, which)| {
+        let mount = Part::new(&format!("{}, {which}", part.path("mounts")), value, &["at", "stiffness"])?;
+        Ok(SubframeMount { at: mount.point("at")?, stiffness: mount.point("stiffness")? })
+    });
+    let named = |value: &Value| {
+        let anchor = Anchor::ALL.into_iter().find(|(_, name)| value.as_str() == Some(name));
+        let names = Anchor::ALL.map(|(_, name)| name).join(", ");
+        anchor.map(|(anchor, _)| anchor).ok_or_else(|| format!("“{}” may list: {names}", part.path("carries")))
+    };
+    let carries = part.find("carries").map(|_| part.list("carries")?.iter().map(named).collect()).transpose()?;
+    Ok(Subframe { mounts: mounts.collect::<Read<_>>()?, carries })
 }

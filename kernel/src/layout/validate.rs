@@ -2,6 +2,7 @@
 
 use super::amount::Amount;
 use super::field::{DAMPER, Field, LIMIT, STOPS, VEHICLE, WHEEL};
+use super::yielding::{Yielding, yielding};
 use super::{AntiRollBar, Guide, HalfShaft, Layout, PointId, Rocker, Rod, SpringOn, clip};
 use crate::frame::Vec3;
 use std::fmt;
@@ -10,7 +11,7 @@ use std::fmt;
 const SHORTEST: f64 = 1.0;
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
+const KEPT: [&str; 1] = ["boxes"];
 
 /// Longest name, characters.
 const LONGEST_NAME: usize = 120;
@@ -45,6 +46,8 @@ pub enum Problem {
     SpringEnd(&'static str),
     /// The spring keeps its length while the wheel rises.
     CarriesNothing,
+    /// Something is wrong with what gives way.
+    Yielding(Yielding),
 }
 
 impl fmt::Display for Problem {
@@ -93,6 +96,7 @@ impl fmt::Display for Problem {
                     "The spring has no {end}; a spring that is not on the strut’s own line needs both “top” and “foot”."
                 )
             }
+            Problem::Yielding(what) => what.fmt(f),
             Problem::CarriesNothing => write!(
                 f,
                 "The spring does not shorten when the wheel rises, so it can’t carry the car. Either it acts at right angles to the wheel’s motion, or the track rod’s joint lies on the steering axis."
@@ -108,6 +112,7 @@ pub fn validate(layout: &Layout) -> Vec<Problem> {
     coordinates(layout, &mut problems);
     values(layout, &mut problems);
     spring(layout, &mut problems);
+    problems.extend(yielding(layout).into_iter().map(Problem::Yielding));
     // Distances mean something only between points that are numbers.
     if !problems.iter().any(|problem| matches!(problem, Problem::Coordinate(..))) {
         lengths(layout, &mut problems);

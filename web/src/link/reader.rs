@@ -144,6 +144,8 @@ impl Reader {
             half_shaft,
             stops,
             vehicle,
+            stiffness: BTreeMap::new(),
+            subframe: None,
             other: BTreeMap::new(),
         }
     }
