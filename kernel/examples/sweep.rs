@@ -1,15 +1,20 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
 //! `--axle` puts both wheels on one road at that mean travel and roll (outermost) and appends the columns of the whole axle; the wheel's columns are
 //! those of the left wheel there, at the travel that it has then.
+//! `--elastic` appends, last of all, what gives way at the left wheel under unit loads on both; with `--case` or `--force` also what gives way under
+//! that: under its own share of the case on each wheel, less standing, or under the force on both wheels. Cells are empty for a rigid layout.
 //! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table};
+use kernel::{
+    Axle, Bushes, Demand, Elastic, Layout, Linkage, Load, LoadCase, Position, Setting, Stance, State, UnderLoad, Vec3,
+    Whole, case_wrenches, force_wrenches, range, sweep, table,
+};
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
@@ -23,6 +28,7 @@ struct Call {
     case: Option<&'static LoadCase>,
     axle: bool,
     roll: Vec<f64>,
+    elastic: bool,
 }
 
 fn main() -> ExitCode {
@@ -45,7 +51,8 @@ fn run() -> Result<(), String> {
     if call.axle {
         return both_wheels(&call, &layout, load.as_ref(), &mut out);
     }
-    if !print(&mut out, &table::header(&linkage, load.is_some()))? {
+    let mut gives_way = GivesWay::asked(&call, &layout)?;
+    if !print(&mut out, &(table::header(&linkage, load.is_some()) + &GivesWay::header(&call)))? {
         return Ok(());
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
@@ -57,7 +64,9 @@ fn run() -> Result<(), String> {
             );
         }
         let state = State::read(&linkage, &solved);
-        if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
+        let row = table::row(&linkage, &demand, &state, load.as_ref())?;
+        let elastic = gives_way.as_mut().map_or(Ok(String::new()), |gives_way| gives_way.beside(&state))?;
+        if !print(&mut out, &(row + &elastic))? {
             return Ok(());
         }
     }
@@ -67,7 +76,9 @@ fn run() -> Result<(), String> {
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
     let axle = Rc::new(Axle::new(layout).map_err(|why| why.to_string())?);
-    if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
+    let header = format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header());
+    let gives_way = GivesWay::asked(call, layout)?;
+    if !print(out, &(header + &GivesWay::header(call)))? {
         return Ok(());
     }
     let mut guess = axle.at_rest();
@@ -79,13 +90,73 @@ fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl
                 guess = whole.axle.sides.each_ref().map(|side| side.state.position);
                 let left = &whole.axle.sides[0].state;
                 let row = table::row(axle.linkage(), &Demand::new(left.travel, rack), left, load)?;
-                if !print(out, &format!("{row},{}", table::axle_row(&whole)))? {
+                let states = whole.axle.sides.each_ref().map(|side| &side.state);
+                let elastic = gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.cells(states))?;
+                if !print(out, &format!("{row},{}{elastic}", table::axle_row(&whole)))? {
                     return Ok(());
                 }
             }
         }
     }
     out.flush().or_else(heard).map(|_| ())
+}
+
+/// What `--elastic` appends, each with a comma before it.
+struct GivesWay {
+    axle: Axle,
+    bushes: Option<Bushes>,
+    load: Option<Acts>,
+    /// Where the right wheel was before.
+    right: Position,
+}
+
+/// What acts besides unit loads.
+enum Acts {
+    Case(&'static LoadCase, Setting),
+    Force(Vec3),
+}
+
+impl GivesWay {
+    fn asked(call: &Call, layout: &Layout) -> Result<Option<GivesWay>, String> {
+        if !call.elastic {
+            return Ok(None);
+        }
+        let axle = Axle::new(layout).map_err(|why| why.to_string())?;
+        let case = call.case.map(|case| Acts::Case(case, Setting::of(&axle)));
+        let load = case.or(call.force.map(Acts::Force));
+        let [_, right] = axle.at_rest();
+        Ok(Some(GivesWay { bushes: Bushes::of(&axle), axle, load, right }))
+    }
+
+    fn header(call: &Call) -> String {
+        let loaded = call.case.is_some() || call.force.is_some();
+        if call.elastic { format!(",{}", table::elastic_header(loaded)) } else { String::new() }
+    }
+
+    /// For a left wheel whose neighbour has the same travel.
+    fn beside(&mut self, left: &State) -> Result<String, String> {
+        let demand = Demand::new(left.travel, -left.position.rack);
+        let right = State::solve(&self.axle.linkages()[1], demand, &self.right)
+            .map_err(|why| format!("The right wheel: {why}"))?;
+        self.right = right.position;
+        self.cells([left, &right])
+    }
+
+    fn cells(&self, states: [&State; 2]) -> Result<String, String> {
+        let elastic = self.bushes.as_ref().and_then(|bushes| Elastic::at(bushes, &self.axle, states, 0));
+        let wrenches = match &self.load {
+            Some(Acts::Case(case, setting)) => {
+                Some(case_wrenches(case, setting, states).map_err(|why| why.to_string())?)
+            }
+            Some(Acts::Force(force)) => Some(force_wrenches(*force, states)),
+            None => None,
+        };
+        let under_load = self.bushes.as_ref().zip(wrenches);
+        let under_load =
+            under_load.and_then(|(bushes, wrenches)| UnderLoad::wrenches(bushes, &self.axle, states, &wrenches));
+        let under_load = under_load.as_ref().map(|[left, _]| left);
+        Ok(format!(",{}", table::elastic_row(elastic.as_ref(), self.load.is_some(), under_load)))
+    }
 }
 
 /// Prints a line; `false` once nobody reads any more, which is no error.
@@ -129,6 +200,7 @@ fn read_call() -> Result<Call, String> {
         case: None,
         axle: false,
         roll: vec![0.0],
+        elastic: false,
     };
     let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
@@ -143,6 +215,8 @@ fn read_call() -> Result<Call, String> {
             call.rack = read_range(range)?;
         } else if argument == "--axle" {
             call.axle = true;
+        } else if argument == "--elastic" {
+            call.elastic = true;
         } else if let Some(range) = argument.strip_prefix("--roll=") {
             call.roll = read_range(range)?;
         } else if let Some(force) = argument.strip_prefix("--force=") {
@@ -177,7 +251,7 @@ fn read_call() -> Result<Call, String> {
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic]";
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;

@@ -24,6 +24,7 @@ pub mod frame;
 
 mod axle;
 mod both;
+mod compliance;
 mod layout;
 mod linkage;
 mod loads;
@@ -37,6 +38,9 @@ pub use axle::{Axle, NoAxle};
 pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
+};
+pub use compliance::{
+    Bushes, Column, Compliance, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{

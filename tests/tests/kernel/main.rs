@@ -1,6 +1,7 @@
 //! The kernel: against sources and witnesses nobody here made, laws over random axles, and bad input.
 
 mod axle;
+mod compliance;
 mod edges;
 mod every_demo;
 mod hostile;
