@@ -37,7 +37,8 @@ COLUMNS = """toe_side_force_deg_per_kn camber_side_force_deg_per_kn axle_steer_s
 LOADED_COLUMNS = """toe_under_load_deg camber_under_load_deg caster_under_load_deg wheel_centre_x_under_load_mm wheel_centre_y_under_load_mm
     wheel_centre_z_under_load_mm caster_of_carrier_deg""".split()
 STATES, FORCE = ((0, 0), (40, 0), (0, 20)), (-1500.0, -2400.0, 3800.0)
-DEMOS = ("strut", "double-wishbone", "strut-over-arms", "wishbone-over-arms", "four-arm", "five-rod-unsteered")
+KINDS = ("strut", "double-wishbone", "strut-over-arms", "wishbone-over-arms", "four-arm", "five-rod-unsteered", "wishbone-under-arms")
+SPRINGS = ("strut-tilted-spring", "double-wishbone-upper-spring", "four-arm-carrier-spring")  # the same kinds, for the loaded sets alone
 NOTHING = 1e-9  # deg: an aligning moment that turns less has no no-steer point
 
 
@@ -153,14 +154,15 @@ def reference(layout, joints, frame):
     return {"joints": joints, "frame": frame, "layout": layout, "states": states}
 
 
-def demos():
+def layouts():
     every = axles()
-    return {name: every[name].layout for name in DEMOS}
+    return {name: every[name].layout for name in KINDS + SPRINGS}
 
 
 def make():
-    return {"columns": COLUMNS, "loaded_columns": LOADED_COLUMNS, "force": FORCE,
-            "axles": {name: [reference(part, joints, frame) for joints, frame, part in cases(layout)] for name, layout in demos().items()}}
+    return {"columns": COLUMNS, "loaded_columns": LOADED_COLUMNS, "force": FORCE, "axles": {
+        name: [reference(part, *sets) for *sets, part in cases(layout) if name in KINDS or tuple(sets) in LOADED]
+        for name, layout in layouts().items()}}
 
 
 def finite(model, loads):
@@ -204,9 +206,9 @@ def by_hand():
             for got, value in zip(readings(Model(part, 0, 0)), worked)]
 
 
-def pairs(name, layouts):
+def pairs(name, sets):
     """(what, got, expected): what must hold whatever the numbers are."""
-    every, rigid, soft = (layouts[joints, "subframe, rack on it"] for joints in ("everything", "rigid joints", "bushes"))
+    every, rigid, soft = (sets[joints, "subframe, rack on it"] for joints in ("everything", "rigid joints", "bushes"))
     for travel, rack in ((0, 0), (40, 20 if every["rack"] else 0)):
         model = Model(every, travel, rack)
         left, right = model.sides
@@ -229,6 +231,10 @@ def pairs(name, layouts):
         small = [(f / 100, s, p) for f, s, p in unit_loads(model, False, True)["side"]]
         one, other = finite(model, small), finite(model, [(-f, s, p) for f, s, p in small])
         yield f"{name}: finite", np.abs((one - other) / 2 - model.answer(small)).max() / np.abs(one).max(), 0
+    # Straight ahead and braked, the right wheel is the left one's mirror image, skew bushes and all.
+    model = Model(every, 40, 0)
+    one, other = (side.rates(model.answer(unit_loads(model, False, True)["brake"])) for side in model.sides)
+    yield from ((f"{name}: mirror", *both) for both in zip([one[0], one[1], *one[2]], [-other[0], other[1], *(model.sides[1].image @ other[2])]))
     # Bushes a million times as stiff are rigid joints (whose rows they replace), soft mounts staying.
     hard = {joint: {key: 1e6 * entry[key] for key in ("radial", "axial")} for joint, entry in soft["stiffness"].items()}
     both = [readings(Model(layout, 40, 0))[:8] for layout in (soft | {"stiffness": hard}, rigid)]
@@ -236,12 +242,12 @@ def pairs(name, layouts):
 
 
 # A bush a million times as stiff still gives way by a millionth of a reading; Newton on 10 N ends with the third order; the rest is rounding.
-AGREES = {"by hand": 1e-9, "lifted": 1e-8, "caster": 1e-8, "reciprocity": 1e-10, "finite": 1e-6, "hard bushes": 1e-5}
+AGREES = {"by hand": 1e-9, "lifted": 1e-8, "caster": 1e-8, "reciprocity": 1e-10, "mirror": 1e-11, "finite": 1e-6, "hard bushes": 1e-5}
 
 
 def laws(_):
     found = by_hand()
-    for name, layout in demos().items():
+    for name, layout in layouts().items():
         found += pairs(name, {(joints, frame): part for joints, frame, part in cases(layout)})
     return [f"{what}: {got} against {value}" for what, got, value in found
             if not abs(got - value) <= next(t for law, t in AGREES.items() if law in what) * max(1, abs(value))]
