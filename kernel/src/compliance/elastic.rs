@@ -22,7 +22,7 @@ pub struct Elastic {
     pub toe_side_force: f64,
     /// Camber under the same, positive when the top moves out.
     pub camber_side_force: f64,
-    /// Mean steer of both wheels under the same, positive to the left (of the left wheel): into the bend is negative.
+    /// Mean steer of both wheels under the same, positive to the left: out of the bend to the right whose outer wheel is the left one.
     pub axle_steer_side_force: f64,
     /// The carrier's point at the contact point under the same, positive with the force.
     pub contact_sideways: f64,

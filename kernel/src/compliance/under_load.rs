@@ -2,6 +2,10 @@
 //!
 //! A layout is drawn as the car stands, its bushes at ease. So what gives way under a load case answers to the case's load less that of the case
 //! `standing`, at the same position; a force at the road is taken as it is.
+//!
+//! Caster is told as the carrier takes the steering axis along: exact where joints on the carrier make the axis. Where arms make a virtual one, the
+//! movement of their inner joints also shifts the axis on the carrier, a tenth to a fifth of the change of caster (`tests/reference/compliance.json`
+//! has both); that part is left out.
 
 use super::column::Column;
 use super::{Bushes, Compliance, Held};

@@ -17,8 +17,9 @@
 //!
 //! **The spring as sixth row.** A spring in tension pulls the foot along −s and, through the member that it rides on, the carrier as a rod along its
 //! equivalent line with gradient g: the member feels g at its outer joint and −s at the foot. So an arm hands g − s to its body end and a couple to
-//! what it is bolted to (its bush keeps it from spinning); a wishbone hands them to both ends by its equilibrium, with e×. The spring's upper end is
-//! on the body. A spring that rides on the carrier, and a pad, put nothing on body ends.
+//! what it is bolted to (its bush keeps it from spinning); a wishbone hands them to both ends by its equilibrium, with e×. What rides
+//! on the carrier, and a pad, put nothing there. The spring's upper end is on the body, but a spring without an end of its own stands on the strut's
+//! mount and pulls it with s.
 
 use super::Held;
 use super::bushes::End;
@@ -72,7 +73,10 @@ impl Wheel {
         for (first, rows) in linkage.parts() {
             let pull = pull.as_ref().filter(|_| linkage.spring_part() == Some(rows[0].part));
             match rows {
-                [strut, _] if strut.part == Part::Strut => wheel.strut(state, strut, first, &ends[first]),
+                [strut, _] if strut.part == Part::Strut => {
+                    let spring = (held == Held::BySprings).then(|| linkage.spring().ends(&state.position.pose));
+                    wheel.strut(state, strut, first, &ends[first], spring);
+                }
                 [front, rear] => wheel.wishbone(state, [front, rear], first, &ends[first..], pull),
                 _ => wheel.arm(state, &rows[0], first, &ends[first], pull),
             }
@@ -107,11 +111,16 @@ impl Wheel {
         self.add(&p, end, inner);
     }
 
-    fn strut(&mut self, state: &State, row: &Row, i: usize, end: &End) {
+    /// `spring`: its ends, where it holds the wheel.
+    fn strut(&mut self, state: &State, row: &Row, i: usize, end: &End, spring: Option<[Vec3; 2]>) {
+        let [mount, _] = places(row, state);
         let mut p = Matrix3x6::zeros();
         p.set_column(i, &state.guides[i].u);
         p.set_column(i + 1, &state.guides[i + 1].u);
-        self.add(&p, end, places(row, state)[0]);
+        if let Some([top, foot]) = spring.filter(|[top, _]| *top == mount) {
+            p.set_column(HOLDS, &(foot - top).try_normalize(0.0).unwrap_or_else(Vec3::zeros));
+        }
+        self.add(&p, end, mount);
     }
 
     fn wishbone(&mut self, state: &State, rows: [&Row; 2], i: usize, ends: &[End], pull: Option<&Pull>) {

@@ -19,7 +19,7 @@ pub enum Anchor {
     /// Inner joint of the upper rear arm, or the upper wishbone's rear one.
     #[serde(rename = "upper.rear")]
     UpperRear,
-    /// The strut's top mount.
+    /// The strut's top mount, on which a spring without a `top` of its own stands.
     #[serde(rename = "strut.top")]
     StrutTop,
     /// Inner joint of the track rod.

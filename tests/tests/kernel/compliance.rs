@@ -39,8 +39,8 @@ fn with_bushes(mut layout: Layout) -> Layout {
     layout.stiffness = Anchor::ALL.iter().map(|&(anchor, _)| (anchor, bush(anchor, steered))).collect();
     let missing: Vec<Anchor> = validate(&layout)
         .into_iter()
-        .filter_map(|problem| match problem {
-            kernel::Problem::Yielding(kernel::Yielding::NotThere(anchor)) => Some(anchor),
+        .map(|problem| match problem {
+            kernel::Problem::Yielding(kernel::Yielding::NotThere(anchor)) => anchor,
             other => panic!("{other}"),
         })
         .collect();
@@ -198,7 +198,7 @@ fn energy(layout: &Layout, axle: &Axle, states: &[State; 2], wrenches: &[Wrench;
         for (id, anchor, row) in joints {
             let Some(joint) = corner.body.iter().find(|joint| joint.id == id) else { continue };
             let part = linkage.rows()[row].part;
-            let (mut force, mut axis) = (joint.force, Vec3::x());
+            let (at, mut force, mut axis) = (joint.at, joint.force, Vec3::x());
             if matches!(part, Part::LowerWishbone | Part::UpperWishbone) {
                 let front = row % 2 == 0;
                 let other = joints[if front { row + 1 } else { row - 1 }].0;
@@ -208,6 +208,9 @@ fn energy(layout: &Layout, axle: &Axle, states: &[State; 2], wrenches: &[Wrench;
                 force += axis.normalize() * moved;
             }
             if part == Part::Strut {
+                // A spring without an end of its own stands on the mount.
+                let spring = corner.body.iter().find(|joint| joint.id == PointId::SpringTop && joint.at == at);
+                force += spring.map_or(Vec3::zeros(), |spring| spring.force);
                 axis = point(PointId::StrutTop) - point(PointId::StrutFoot);
             }
             let along = layout.stiffness.get(&anchor).and_then(|bush| bush.along).map_or(0.0, f64::recip);
@@ -220,7 +223,7 @@ fn energy(layout: &Layout, axle: &Axle, states: &[State; 2], wrenches: &[Wrench;
                 on_rack += to_car(force, Vec3::zeros()).0.y;
             }
             let held = if on_rack_bar { Anchor::Rack } else { anchor };
-            carry(held, joint.at, force, if bent { corner.bush } else { Vec3::zeros() });
+            carry(held, at, force, if bent { corner.bush } else { Vec3::zeros() });
         }
     }
     if let Some(subframe) = &layout.subframe {
@@ -337,6 +340,20 @@ fn soft_axles() -> impl Strategy<Value = Layout> {
     )
 }
 
+fn hostile_stiffness() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        Just(f64::NAN),
+        Just(f64::INFINITY),
+        Just(-1.0),
+        Just(0.0),
+        Just(1e-3),
+        Just(1e12),
+        Just(1e300),
+        Just(f64::MIN_POSITIVE),
+        1.0..1e5_f64,
+    ]
+}
+
 fn stiffen(bush: &mut Bush, by: f64) {
     for value in [&mut bush.radial, &mut bush.axial, &mut bush.along].into_iter().flatten() {
         *value *= by;
@@ -425,6 +442,23 @@ proptest! {
         let rigid = elastic_at(&all_stiffer(&layout, 1e7), travels, rack);
         for column in ELASTIC.iter().filter(|column| column.unit != "mm") {
             near((column.value)(&rigid).expect("a number"), 0.0, 1e-6, column.column);
+        }
+    }
+
+    /// Stiffnesses of any size, on one joint or mount: a problem in a sentence, or numbers.
+    #[test]
+    fn any_stiffness(layout in soft_axles(), which in 0..12_usize, by in hostile_stiffness(), (travels, rack) in positions()) {
+        let mut layout = layout;
+        let mut values: Vec<&mut f64> = layout.stiffness.values_mut().flat_map(|b| [&mut b.radial, &mut b.axial, &mut b.along].into_iter().flatten()).collect();
+        values.extend(layout.subframe.iter_mut().flat_map(|subframe| &mut subframe.mounts).flat_map(|mount| mount.stiffness.iter_mut()));
+        let count = values.len();
+        *values[which % count] = by;
+        let problems = validate(&layout);
+        prop_assert!(problems.iter().all(|problem| (20..600).contains(&problem.to_string().len())));
+        prop_assert_eq!(problems.is_empty(), (1e-3..=1e12).contains(&by));
+        if problems.is_empty() {
+            let elastic = elastic_at(&layout, travels, rack);
+            prop_assert!(ELASTIC.iter().all(|column| (column.value)(&elastic).is_none_or(f64::is_finite)));
         }
     }
 

@@ -2,6 +2,7 @@
 
 mod axle;
 mod compliance;
+mod compliance_witness;
 mod edges;
 mod every_demo;
 mod hostile;
