@@ -18,6 +18,7 @@
 //! which is symmetric as a whole: Maxwell's reciprocity. Each wheel is told as a left one; the right wheel's A and b are turned into the car's
 //! axes, in which subframe and rack are one for both.
 
+mod axis;
 mod bushes;
 mod column;
 mod elastic;

@@ -2,13 +2,9 @@
 //!
 //! A layout is drawn as the car stands, its bushes at ease. So what gives way under a load case answers to the case's load less that of the case
 //! `standing`, at the same position; a force at the road is taken as it is.
-//!
-//! Caster is told as the carrier takes the steering axis along: exact where joints on the carrier make the axis. Where arms make a virtual one, the
-//! movement of their inner joints also shifts the axis on the carrier, a tenth to a fifth of the change of caster (`tests/reference/compliance.json`
-//! has both); that part is left out.
 
 use super::column::Column;
-use super::{Bushes, Compliance, Held};
+use super::{Bushes, Compliance, Held, axis};
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
 use crate::loads::{LoadCase, NoLoad, Setting};
@@ -22,7 +18,7 @@ pub struct UnderLoad {
     pub toe: f64,
     /// Of camber, positive when the top moves out.
     pub camber: f64,
-    /// Of caster, positive when the steering axis' top moves rearward, the axis taken along by the carrier; `None` without an axis.
+    /// Of caster, positive when the steering axis' top moves rearward; `None` without an axis.
     pub caster: Option<f64>,
     /// The wheel centre's movement, mm, in the axes of a left wheel's car: forward, outward, up.
     pub wheel_centre: Vec3,
@@ -38,18 +34,12 @@ impl UnderLoad {
         wrenches: &[Wrench; 2],
     ) -> Option<[UnderLoad; 2]> {
         let compliance = Compliance::at(bushes, axle.linkages(), states, Held::BySprings)?;
-        let [left, right] = compliance.twists(wrenches);
-        Some([UnderLoad::of(states[0], &left), UnderLoad::of(states[1], &right)])
+        let twists = compliance.twists(wrenches);
+        let caster = axis::caster(bushes, axle.linkages(), states, wrenches, &twists)?;
+        Some([0, 1].map(|i| UnderLoad::of(states[i], &twists[i], caster[i])))
     }
 
-    /// With the axis' direction k carried along, dk = ω×k, the rate of atan2(−k_x, k_z) is (k_x dk_z − k_z dk_x)/(k_x² + k_z²).
-    fn of(state: &State, twist: &Twist) -> UnderLoad {
-        let caster = state.axis.ok().map(|axis| {
-            let k = axis.screw.k;
-            let dk = twist.omega.cross(&k);
-            let rate = (k.x * dk.z - k.z * dk.x) / (k.x * k.x + k.z * k.z).max(f64::MIN_POSITIVE);
-            rate.to_degrees()
-        });
+    fn of(state: &State, twist: &Twist, caster: Option<f64>) -> UnderLoad {
         UnderLoad {
             toe: -state.attitude.steer_rate(twist).to_degrees(),
             camber: state.attitude.camber_rate(twist).to_degrees(),
@@ -94,7 +84,7 @@ pub static UNDER_LOAD: [Column<UnderLoad>; 5] = [
     Column {
         column: "caster_under_load_deg",
         unit: "°",
-        meaning: "Change of caster under the load, against the rigid axle; the carrier takes the steering axis along.",
+        meaning: "Change of caster under the load, against the rigid axle.",
         positive: "the top of the axis moves rearward",
         value: |u| u.caster,
     },

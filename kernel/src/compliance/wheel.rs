@@ -44,6 +44,23 @@ pub(super) struct Wheel {
     pub b: Vector6<f64>,
     /// What wishbones half on the subframe add to its stiffness K.
     pub braced: Matrix6<f64>,
+    /// Each row's body end; a strut's two rows share one.
+    pub body: [BodyEnd; 5],
+}
+
+/// What a body end feels: P T, and of a wishbone's joint x e besides, or −x e, with x = −(gT + ℓη)/s.
+#[derive(Clone, Copy, Default)]
+pub(super) struct BodyEnd {
+    /// P.
+    pub p: Matrix3x6<f64>,
+    /// Where it is, in the axes of a left wheel's car.
+    pub at: Vec3,
+    /// e at a wishbone's front joint, −e at the rear one.
+    pub shares: Vec3,
+    /// g/s.
+    pub by_rows: RowVector6<f64>,
+    /// ℓ/s, in the axes of a left wheel's car.
+    pub by_subframe: RowVector6<f64>,
 }
 
 /// What the spring does to the member that it rides on, per tension of the spring. Places in the car's axes.
@@ -65,7 +82,8 @@ impl Wheel {
         let [l0, l1, l2, l3, l4] = state.guides;
         let g = matrix(&[l0, l1, l2, l3, l4, holds]).try_inverse()?;
         let zero = Matrix6::zeros();
-        let mut wheel = Wheel { g, c: zero, a: zero, b: Vector6::zeros(), braced: zero };
+        let body = [BodyEnd::default(); 5];
+        let mut wheel = Wheel { g, c: zero, a: zero, b: Vector6::zeros(), braced: zero, body };
         if linkage.steered {
             wheel.b[TRACK_ROD] = state.guides[TRACK_ROD].u.y;
         }
@@ -108,7 +126,7 @@ impl Wheel {
             }
         }
         self.c[(i, i)] += end.along;
-        self.add(&p, end, inner);
+        self.add(i, &p, end, inner);
     }
 
     /// `spring`: its ends, where it holds the wheel.
@@ -120,7 +138,8 @@ impl Wheel {
         if let Some([top, foot]) = spring.filter(|[top, _]| *top == mount) {
             p.set_column(HOLDS, &(foot - top).try_normalize(0.0).unwrap_or_else(Vec3::zeros));
         }
-        self.add(&p, end, mount);
+        self.add(i, &p, end, mount);
+        self.body[i + 1] = self.body[i];
     }
 
     fn wishbone(&mut self, state: &State, rows: [&Row; 2], i: usize, ends: &[End], pull: Option<&Pull>) {
@@ -138,8 +157,8 @@ impl Wheel {
             pa.set_column(HOLDS, &(sum - rear));
             pb.set_column(HOLDS, &rear);
         }
-        self.add(&pa, &ends[0], a);
-        self.add(&pb, &ends[1], b);
+        self.add(i, &pa, &ends[0], a);
+        self.add(i + 1, &pb, &ends[1], b);
         let (da, db) = (ends[0].give, ends[1].give);
         let s = (e.transpose() * (da + db) * e).x;
         if s > 0.0 {
@@ -153,11 +172,16 @@ impl Wheel {
             self.c -= g.transpose() * g / s;
             self.a -= g.transpose() * l / s;
             self.braced += l.transpose() * l / s;
+            for (joint, shares) in [(i, e), (i + 1, -e)] {
+                let of_both = BodyEnd { shares, by_rows: g / s, by_subframe: l / s, ..self.body[joint] };
+                self.body[joint] = of_both;
+            }
         }
     }
 
-    /// A body end there, with its P.
-    fn add(&mut self, p: &Matrix3x6<f64>, end: &End, at: Vec3) {
+    /// A row's body end there, with its P.
+    fn add(&mut self, row: usize, p: &Matrix3x6<f64>, end: &End, at: Vec3) {
+        self.body[row] = BodyEnd { p: *p, at, ..BodyEnd::default() };
         self.c += p.transpose() * (end.give * p);
         if end.carried {
             let mut force = self.a.fixed_columns_mut::<3>(0);

@@ -8,6 +8,9 @@ use tests::axle;
 /// The script writes 12 significant digits, and nothing below 1e-12; both solve poses to 1e-11 mm.
 const ACCURACY: f64 = 1e-9;
 
+/// Caster under load is a difference over a small part of the deflection on both sides.
+const CASTER: f64 = 1e-8;
+
 fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
 }
@@ -39,7 +42,10 @@ fn free_bodies_on_springs_give_way_alike() {
                 let states = [&left, &right];
                 let mut same = |is: Option<f64>, should: &Value, what: &str| {
                     let near = match (is, should.as_f64()) {
-                        (Some(is), Some(should)) => (is - should).abs() <= ACCURACY * should.abs().max(1.0),
+                        (Some(is), Some(should)) => {
+                            let accuracy = if what.starts_with("caster") { CASTER } else { ACCURACY };
+                            (is - should).abs() <= accuracy * should.abs().max(1.0)
+                        }
                         (is, should) => is == should,
                     };
                     if !near {
@@ -61,9 +67,7 @@ fn free_bodies_on_springs_give_way_alike() {
                     let [is, _] = UnderLoad::wrenches(&bushes, &axle, states, &wrenches).expect("held");
                     let row = &under["row"];
                     for (i, column) in UNDER_LOAD.iter().enumerate() {
-                        // Caster as the carrier takes the axis along is the script's seventh.
-                        let should = if column.column.starts_with("caster") { &row[6] } else { &row[i] };
-                        same((column.value)(&is), should, column.column);
+                        same((column.value)(&is), &row[i], column.column);
                     }
                     same(Some(is.wheel_centre.z), &row[5], "wheel centre, up");
                     loaded += 1;
