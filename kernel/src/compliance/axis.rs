@@ -48,7 +48,7 @@ pub(super) fn caster(
         states[i].axis.ok()?;
         let moved = Moved::new(&linkages[i], &bushes.ends[i], states[i], wheel, &causes[i]);
         let [back, forth] = [-STEP, STEP].map(|part| moved.caster(part));
-        Some((forth? - back?) / (2.0 * STEP))
+        Some((forth? - back?) / (2.0 * STEP)).filter(|change| change.is_finite())
     };
     Some([of(0, &left), of(1, &right)])
 }
