@@ -65,6 +65,7 @@ stage "reference scripts: regenerate and compare"
 .venv/bin/python tests/reference/axle_reference.py --check
 .venv/bin/python tests/reference/edges_reference.py --check
 .venv/bin/python tests/reference/changes_reference.py --check
+.venv/bin/python tests/reference/compliance_reference.py --check
 
 stage "page"
 build_page

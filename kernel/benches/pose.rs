@@ -8,8 +8,8 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use kernel::{
-    Axle, Corner, Demand, Layout, Linkage, LoadCase, MemberForces, Position, READINGS, Setting, State, Statics,
-    SteeringMoment, Vec3, sweep,
+    Anchor, Axle, Bush, Bushes, Corner, Demand, ELASTIC, Elastic, Layout, Linkage, LoadCase, MemberForces, Position,
+    READINGS, Setting, State, Statics, SteeringMoment, Subframe, SubframeMount, Vec3, sweep,
 };
 use std::hint::black_box;
 
@@ -53,5 +53,27 @@ fn benches(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(group, benches);
+fn compliance(criterion: &mut Criterion) {
+    let mut layout = Layout::from_json(include_str!("../../demo-layouts/four-arm.json")).expect("a layout");
+    let rubber = Bush { radial: Some(4_000.0), axial: Some(700.0), along: Some(30_000.0), ..Bush::default() };
+    let arms = [Anchor::LowerFront, Anchor::LowerRear, Anchor::UpperFront, Anchor::UpperRear];
+    layout.stiffness = arms.into_iter().map(|anchor| (anchor, rubber)).collect();
+    layout.stiffness.insert(Anchor::Rack, Bush { along: Some(8_000.0), ..Bush::default() });
+    let mount = |x| SubframeMount { at: Vec3::new(x, 400.0, 250.0), stiffness: Vec3::new(3_000.0, 4_000.0, 2_500.0) };
+    layout.subframe = Some(Subframe { mounts: vec![mount(180.0), mount(-380.0)], carries: None });
+    let axle = Axle::new(&layout).expect("an axle");
+    let [left, right] = [12.0, -12.0].map(|rack| axle.state(Demand::new(25.0, rack)).expect("a pose"));
+    let bushes = Bushes::of(&axle).expect("bushes");
+    criterion.bench_function("all that gives way at one position", |bench| {
+        bench.iter(|| {
+            let elastic = Elastic::at(&bushes, &axle, black_box([&left, &right]), 0).expect("held");
+            for column in &ELASTIC {
+                black_box((column.value)(&elastic));
+            }
+        });
+    });
+    criterion.bench_function("what gives way, of a layout", |bench| bench.iter(|| Bushes::of(black_box(&axle))));
+}
+
+criterion_group!(group, benches, compliance);
 criterion_main!(group);

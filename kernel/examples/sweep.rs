@@ -1,5 +1,5 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--wheel=left|right]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic] [--wheel=left|right]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
@@ -7,12 +7,15 @@
 //! those of the left wheel there, at the travel that it has then.
 //! A file's `changes` are built in. `--wheel=right` prints the right wheel as if it were a left one: toe-in positive, and the rack positive when it
 //! moves to the right of the car. With `--axle` the wheel's columns are always the left one's, and the rack is the car's.
+//! `--elastic` appends, last of all, what gives way at the left wheel under unit loads on both; with `--case` or `--force` also what gives way under
+//! that: under its own share of the case on each wheel, less standing, or under the force on both wheels. Cells are empty for a rigid layout.
 //! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
 use kernel::{
-    Axle, Demand, Layout, LeftOrRight, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table,
+    Axle, Bushes, Demand, Elastic, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Stance, State, UnderLoad,
+    Vec3, Whole, case_wrenches, force_wrenches, range, sweep, table,
 };
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
@@ -28,6 +31,7 @@ struct Call {
     axle: bool,
     roll: Vec<f64>,
     wheel: LeftOrRight,
+    elastic: bool,
 }
 
 fn main() -> ExitCode {
@@ -50,7 +54,8 @@ fn run() -> Result<(), String> {
     if call.axle {
         return both_wheels(&call, axle, load.as_ref(), &mut out);
     }
-    if !print(&mut out, &table::header(linkage, load.is_some()))? {
+    let mut gives_way = GivesWay::asked(&call, &axle);
+    if !print(&mut out, &(table::header(linkage, load.is_some()) + &GivesWay::header(&call)))? {
         return Ok(());
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
@@ -62,7 +67,9 @@ fn run() -> Result<(), String> {
             );
         }
         let state = State::read(linkage, &solved);
-        if !print(&mut out, &table::row(linkage, &demand, &state, load.as_ref())?)? {
+        let row = table::row(linkage, &demand, &state, load.as_ref())?;
+        let elastic = gives_way.as_mut().map_or(Ok(String::new()), |gives_way| gives_way.beside(&state))?;
+        if !print(&mut out, &(row + &elastic))? {
             return Ok(());
         }
     }
@@ -72,7 +79,9 @@ fn run() -> Result<(), String> {
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
     let axle = Rc::new(axle);
-    if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
+    let header = format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header());
+    let gives_way = GivesWay::asked(call, &axle);
+    if !print(out, &(header + &GivesWay::header(call)))? {
         return Ok(());
     }
     let mut guess = axle.at_rest();
@@ -84,13 +93,70 @@ fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Writ
                 guess = whole.axle.sides.each_ref().map(|side| side.state.position);
                 let left = &whole.axle.sides[0].state;
                 let row = table::row(axle.linkage(), &Demand::new(left.travel, rack), left, load)?;
-                if !print(out, &format!("{row},{}", table::axle_row(&whole)))? {
+                let states = whole.axle.sides.each_ref().map(|side| &side.state);
+                let elastic = gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.cells(states))?;
+                if !print(out, &format!("{row},{}{elastic}", table::axle_row(&whole)))? {
                     return Ok(());
                 }
             }
         }
     }
     out.flush().or_else(heard).map(|_| ())
+}
+
+/// What `--elastic` appends, each with a comma before it.
+struct GivesWay<'a> {
+    axle: &'a Axle,
+    bushes: Option<Bushes>,
+    load: Option<Acts>,
+    /// Where the other wheel was before.
+    other: Position,
+}
+
+/// What acts besides unit loads.
+enum Acts {
+    Case(&'static LoadCase, Setting),
+    Force(Vec3),
+}
+
+impl<'a> GivesWay<'a> {
+    fn asked(call: &Call, axle: &'a Axle) -> Option<GivesWay<'a>> {
+        let case = call.case.map(|case| Acts::Case(case, Setting::of(axle)));
+        let load = case.or(call.force.map(Acts::Force));
+        let other = axle.at_rest()[1 - axle.shown().index()];
+        call.elastic.then(|| GivesWay { bushes: Bushes::of(axle), axle, load, other })
+    }
+
+    fn header(call: &Call) -> String {
+        let loaded = call.case.is_some() || call.force.is_some();
+        if call.elastic { format!(",{}", table::elastic_header(loaded)) } else { String::new() }
+    }
+
+    /// For a wheel whose neighbour has the same travel.
+    fn beside(&mut self, wheel: &State) -> Result<String, String> {
+        let (shown, demand) = (self.axle.shown(), Demand::new(wheel.travel, -wheel.position.rack));
+        let other = State::solve(&self.axle.linkages()[1 - shown.index()], demand, &self.other)
+            .map_err(|why| format!("The other wheel: {why}"))?;
+        self.other = other.position;
+        self.cells(if shown == LeftOrRight::Left { [wheel, &other] } else { [&other, wheel] })
+    }
+
+    fn cells(&self, states: [&State; 2]) -> Result<String, String> {
+        let wheel = self.axle.shown().index();
+        let elastic = self.bushes.as_ref().and_then(|bushes| Elastic::at(bushes, self.axle, states, wheel));
+        let wrenches = match &self.load {
+            Some(Acts::Case(case, setting)) => {
+                Some(case_wrenches(case, setting, states).map_err(|why| why.to_string())?)
+            }
+            Some(Acts::Force(force)) => Some(force_wrenches(*force, states)),
+            None => None,
+        };
+        let under_load = self.bushes.as_ref().zip(wrenches);
+        let under_load =
+            under_load.and_then(|(bushes, wrenches)| UnderLoad::wrenches(bushes, self.axle, states, &wrenches));
+        let under_load = under_load.as_ref().map(|sides| &sides[wheel]);
+        Ok(format!(",{}", table::elastic_row(elastic.as_ref(), self.load.is_some(), under_load)))
+    }
 }
 
 /// Prints a line; `false` once nobody reads any more, which is no error.
@@ -134,6 +200,7 @@ fn read_call() -> Result<Call, String> {
         axle: false,
         roll: vec![0.0],
         wheel: LeftOrRight::Left,
+        elastic: false,
     };
     let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
@@ -151,6 +218,8 @@ fn read_call() -> Result<Call, String> {
             call.wheel = side.ok_or_else(|| format!("--wheel is left or right, not “{name}”."))?;
         } else if argument == "--axle" {
             call.axle = true;
+        } else if argument == "--elastic" {
+            call.elastic = true;
         } else if let Some(range) = argument.strip_prefix("--roll=") {
             call.roll = read_range(range)?;
         } else if let Some(force) = argument.strip_prefix("--force=") {
@@ -188,7 +257,7 @@ fn read_call() -> Result<Call, String> {
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--wheel=left|right]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic] [--wheel=left|right]";
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;

@@ -24,6 +24,7 @@ pub mod frame;
 
 mod axle;
 mod both;
+mod compliance;
 mod layout;
 mod linkage;
 mod loads;
@@ -39,11 +40,15 @@ pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
 };
+pub use compliance::{
+    Bushes, Column, Compliance, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
+};
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Adjusted, Adjuster, Amount, AntiRollBar, Built, Change, Changes, Damper, Drive, Guide, HalfShaft, LIMIT,
-    LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod,
-    RollFrom, Sides, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, field, validate,
+    Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bush, Change, Changes, Damper, Drive, Guide, HalfShaft,
+    LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod,
+    RollFrom, Sides, Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, Yielding, clean, clip, field,
+    validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

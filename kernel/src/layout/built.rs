@@ -1,6 +1,6 @@
 //! One side as it is built: its changes, resolved to what becomes of each joint, length and the wheel.
 
-use super::{Change, Guide, Layout, LeftOrRight, Member, Mount, PointId, Rod};
+use super::{Anchor, Change, Guide, Layout, LeftOrRight, Member, PointId, Rod};
 use crate::frame::{Vec3, spin_axis};
 use nalgebra::Rotation3;
 use std::collections::BTreeMap;
@@ -48,7 +48,7 @@ impl Built {
             let mount = shifts.iter().find(|(id, _)| *id == PointId::StrutTop).copied();
             shifts.extend(mount.map(|(_, shift)| (PointId::SpringTop, shift)));
         }
-        let rack_moves = moved && layout.rack.as_ref().is_some_and(|rack| rack.mount == Mount::Subframe);
+        let rack_moves = moved && layout.rack.is_some() && layout.would_carry(Anchor::Rack);
         let stroke = if rack_moves { turn * Vec3::y() } else { Vec3::y() };
         Built { changes, shifts, spin, out, loaded_radius, stroke }
     }
@@ -121,12 +121,18 @@ impl Built {
 }
 
 impl Layout {
-    /// True for a joint that the subframe carries with it: by default those of the lower members on the body, and the rack where it is mounted there.
+    /// True for a joint that goes along when the subframe is shifted.
     pub fn on_subframe(&self, id: PointId) -> bool {
-        match id {
-            PointId::LowerFrontInner | PointId::LowerRearInner => true,
-            PointId::TrackRodInner => self.rack.as_ref().is_some_and(|rack| rack.mount == Mount::Subframe),
-            _ => false,
-        }
+        let anchor = match id {
+            PointId::LowerFrontInner => Anchor::LowerFront,
+            PointId::LowerRearInner => Anchor::LowerRear,
+            PointId::UpperFrontInner => Anchor::UpperFront,
+            PointId::UpperRearInner => Anchor::UpperRear,
+            PointId::StrutTop => Anchor::StrutTop,
+            PointId::TrackRodInner if self.rack.is_some() => Anchor::Rack,
+            PointId::TrackRodInner => Anchor::TrackRod,
+            _ => return false,
+        };
+        self.would_carry(anchor)
     }
 }

@@ -76,6 +76,10 @@ impl<'a> Entry<'a> {
         if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
     }
 
+    pub(super) fn list(&self, key: &str) -> Read<&'a Vec<Value>> {
+        self.need(key)?.as_array().ok_or_else(|| format!("“{}” must be a list [ … ]", self.path(key)))
+    }
+
     pub(super) fn point(&self, key: &str) -> Read<Vec3> {
         let numbers = self.need(key)?.as_array().filter(|items| items.len() == 3);
         let numbers: Option<Vec<f64>> = numbers.and_then(|items| items.iter().map(Value::as_f64).collect());

@@ -5,11 +5,12 @@ use super::entry::{Entry, Read};
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
-    AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom, Spring, SpringOn,
-    Stops, Vehicle, Wheel, clean,
+    Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom, Spring,
+    SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean,
 };
 use serde_json::Value;
 use serde_json::error::Category;
+use std::collections::BTreeMap;
 
 /// Reads a layout from JSON text of a bearable size.
 pub fn read(text: &str) -> Result<Layout, String> {
@@ -39,7 +40,7 @@ fn keys<P>(fields: &[Field<P>], others: &[&'static str]) -> Vec<&'static str> {
 }
 
 /// Parts of the format that this reads; others are kept.
-const READ: [&str; 14] = [
+const READ: [&str; 16] = [
     "anti_roll_bar",
     "stops",
     "layout",
@@ -54,6 +55,8 @@ const READ: [&str; 14] = [
     "damper",
     "half_shaft",
     "vehicle",
+    "stiffness",
+    "subframe",
 ];
 
 fn layout(value: &Value) -> Read<Layout> {
@@ -79,6 +82,8 @@ fn layout(value: &Value) -> Read<Layout> {
             part.number("bump").and(part.number("rebound"))?;
             part.fields(Stops::default(), &STOPS)
         })?,
+        stiffness: stiffness(&file)?,
+        subframe: file.part_if("subframe", &["mounts", "carries"], subframe)?,
         other: fields
             .iter()
             .filter(|(key, _)| !READ.contains(&key.as_str()) && !changed::PARTS.contains(&key.as_str()))
@@ -176,4 +181,40 @@ fn vehicle(part: &Entry) -> Read<Vehicle> {
         roll_stiffness_from: part.word_or("roll_stiffness_from", &RollFrom::ALL)?,
         ..part.fields(Vehicle::default(), &VEHICLE)?
     })
+}
+
+fn stiffness(file: &Entry) -> Read<BTreeMap<Anchor, Bush>> {
+    let Some(value) = file.find("stiffness") else { return Ok(BTreeMap::new()) };
+    let part = Entry::new("stiffness", value, &Anchor::ALL.map(|(_, name)| name))?;
+    let mut read = BTreeMap::new();
+    for (anchor, name) in Anchor::ALL {
+        if let Some(bush) = part.part_if(name, &["radial", "axial", "axis", "torsion", "along"], bush)? {
+            read.insert(anchor, bush);
+        }
+    }
+    Ok(read)
+}
+
+fn bush(part: &Entry) -> Read<Bush> {
+    Ok(Bush {
+        radial: part.number_if("radial")?,
+        axial: part.number_if("axial")?,
+        axis: part.point_if("axis")?,
+        torsion: part.number_if("torsion")?,
+        along: part.number_if("along")?,
+    })
+}
+
+fn subframe(part: &Entry) -> Read<Subframe> {
+    let mounts = part.list("mounts")?.iter().zip(1..).map(|(value, which)| {
+        let mount = Entry::new(&format!("{}, {which}", part.path("mounts")), value, &["at", "stiffness"])?;
+        Ok(SubframeMount { at: mount.point("at")?, stiffness: mount.point("stiffness")? })
+    });
+    let named = |value: &Value| {
+        let anchor = Anchor::ALL.into_iter().find(|(_, name)| value.as_str() == Some(name));
+        let names = Anchor::ALL.map(|(_, name)| name).join(", ");
+        anchor.map(|(anchor, _)| anchor).ok_or_else(|| format!("“{}” may list: {names}", part.path("carries")))
+    };
+    let carries = part.find("carries").map(|_| part.list("carries")?.iter().map(named).collect()).transpose()?;
+    Ok(Subframe { mounts: mounts.collect::<Read<_>>()?, carries })
 }

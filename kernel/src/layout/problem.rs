@@ -1,5 +1,6 @@
 //! What can be wrong with a layout, and the sentence that says so.
 
+use super::yielding::Yielding;
 use super::{Amount, LIMIT, LeftOrRight, PointId, SpringOn, clip};
 use std::fmt;
 
@@ -31,6 +32,8 @@ pub enum Problem {
     NothingUnder(&'static str, SpringOn),
     /// The spring lacks an end: "top" or "foot".
     SpringEnd(&'static str),
+    /// Something is wrong with what gives way.
+    Yielding(Yielding),
     /// A change is outside its range: its name, value, least, greatest, unit.
     Change(String, f64, [f64; 2], &'static str),
     /// A part of one side would be too small with its changes: what, the side, its size, the least, mm.
@@ -85,6 +88,7 @@ impl fmt::Display for Problem {
                     "The spring has no {end}; a spring that is not on the strut’s own line needs both “top” and “foot”."
                 )
             }
+            Problem::Yielding(what) => what.fmt(f),
             Problem::Change(what, value, [least, most], unit) => {
                 write!(f, "The {what} is {} {unit}; it must be between {least} and {most} {unit}.", Amount(*value))
             }

@@ -3,10 +3,11 @@
 use super::changed_check::changes;
 use super::field::{BAR, DAMPER, Field, LIMIT, RACK, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
 use super::lengths::lengths;
+use super::yielding::yielding;
 use super::{Guide, Layout, Problem, SpringOn};
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
+const KEPT: [&str; 1] = ["boxes"];
 
 /// Longest name, characters.
 pub const LONGEST_NAME: usize = 120;
@@ -21,6 +22,7 @@ pub fn validate(layout: &Layout) -> Vec<Problem> {
     coordinates(layout, &mut problems);
     values(layout, &mut problems);
     spring(layout, &mut problems);
+    problems.extend(yielding(layout).into_iter().map(Problem::Yielding));
     // Distances mean something only between points that are numbers.
     if !problems.iter().any(|problem| matches!(problem, Problem::Coordinate(..))) {
         lengths(layout, &mut problems);

@@ -65,6 +65,12 @@ impl RockerLine {
         RockerLine { pivot: rocker.pivot, axis, rod, spring, length, branch }
     }
 
+    /// The same elsewhere: `place` moves points as `turn` turns directions.
+    pub(crate) fn moved(&self, place: impl Fn(Vec3) -> Vec3, turn: &Rotation) -> RockerLine {
+        let [axis, rod, spring] = [self.axis, self.rod, self.spring].map(|direction| turn * direction);
+        RockerLine { pivot: place(self.pivot), axis, rod, spring, ..self.clone() }
+    }
+
     /// Where it is when its rod's foot is there and the spring's top here. Where the rod can't reach, as near as it comes.
     fn at(&self, foot: Vec3, top: Vec3) -> RockerState {
         let (e, f) = (self.axis, foot - self.pivot);

@@ -25,6 +25,8 @@ pub struct LoadCase {
     pub rear: [f64; 2],
     /// The load on the left wheel.
     on_left: fn(&Setting) -> Result<Load, NoLoad>,
+    /// The load on the right wheel at the same time, as a left one's, unless both bear it alike.
+    on_right: fn(&Setting) -> Result<Load, NoLoad>,
 }
 
 /// Accelerations of the cases, in g.
@@ -47,6 +49,8 @@ const CASE: LoadCase = LoadCase {
     by_friction: true,
     rear: [0.0; 2],
     on_left: |at| Ok(Load::braking(&at.vehicle, 0.0)),
+    // It stands.
+    on_right: |at| Ok(Load::braking(&at.vehicle, 0.0)),
 };
 
 /// The cases, in the order of the page; new ones are added at the end. Lateral forces point to the left (+) where the left wheel is the
@@ -74,6 +78,7 @@ pub static CASES: [LoadCase; 12] = [
         assumes: "A right-hand bend. Load transfers to the outer wheel according to roll centres, roll stiffness and heights of the masses; each tyre’s lateral force is proportional to its load. The spring alone holds the wheel: what an anti-roll bar would carry is not deducted.",
         rear: [0.0, CORNERING],
         on_left: |at| at.in_bend(CORNERING, 0.0, 1.0),
+        on_right: |at| at.in_bend(CORNERING, 0.0, -1.0),
         ..CASE
     },
     LoadCase {
@@ -82,6 +87,7 @@ pub static CASES: [LoadCase; 12] = [
         assumes: "A left-hand bend; otherwise as for the outer wheel. A wheel that lifts carries nothing.",
         rear: [0.0, CORNERING],
         on_left: |at| at.in_bend(CORNERING, 0.0, -1.0),
+        on_right: |at| at.in_bend(CORNERING, 0.0, 1.0),
         ..CASE
     },
     LoadCase {
@@ -102,6 +108,7 @@ pub static CASES: [LoadCase; 12] = [
         assumes: "0.5 g of braking and 0.5 g of cornering in a right-hand bend; forces and loads as in the two separate cases.",
         rear: [BOTH, BOTH],
         on_left: |at| at.in_bend(BOTH, BOTH, 1.0),
+        on_right: |at| at.in_bend(BOTH, BOTH, -1.0),
         ..CASE
     },
     LoadCase {
@@ -111,6 +118,7 @@ pub static CASES: [LoadCase; 12] = [
         on_left: |Setting { vehicle: v, .. }| {
             Ok(v.on_road(-v.braking(BRAKING), 0.0, v.standing() + v.dive(BRAKING / 2.0)))
         },
+        on_right: |Setting { vehicle: v, .. }| Ok(v.on_road(0.0, 0.0, v.standing() + v.dive(BRAKING / 2.0))),
         ..CASE
     },
     LoadCase {
@@ -146,6 +154,7 @@ pub static CASES: [LoadCase; 12] = [
         assumes: "As cornering with 0.8 g, at the limit of a dry road.",
         rear: [0.0, HARD_CORNERING],
         on_left: |at| at.in_bend(HARD_CORNERING, 0.0, 1.0),
+        on_right: |at| at.in_bend(HARD_CORNERING, 0.0, -1.0),
         ..CASE
     },
     LoadCase {
@@ -156,6 +165,11 @@ pub static CASES: [LoadCase; 12] = [
         on_left: |at| {
             let load = Load::braking(&at.vehicle, 0.0);
             Ok(Load { aligning: -turning_friction(load.road.z), ..load })
+        },
+        // To the left there too, which is the other way round on a left wheel.
+        on_right: |at| {
+            let load = Load::braking(&at.vehicle, 0.0);
+            Ok(Load { aligning: turning_friction(load.road.z), ..load })
         },
         ..CASE
     },
@@ -170,6 +184,18 @@ impl LoadCase {
     /// The load on the left wheel, or why the vehicle has none.
     pub fn load(&self, setting: &Setting) -> Result<Load, NoLoad> {
         setting.vehicle.trouble().map_or_else(|| (self.on_left)(setting), Err)
+    }
+
+    /// The loads on both wheels, each as on a left one, or why the vehicle has none. Beside the inner wheel there is the outer one; beside a
+    /// wheel that hits something the other one stands.
+    pub fn both(&self, setting: &Setting) -> Result<[Load; 2], NoLoad> {
+        let left = self.load(setting)?;
+        Ok([left, if self.even { left } else { (self.on_right)(setting)? }])
+    }
+
+    /// The first of the cases: the car stands.
+    pub fn standing() -> &'static LoadCase {
+        &CASES[0]
     }
 
     /// Friction that the case needs at the front wheel and at the rear axle where it is more than a road has; none where it is not

@@ -1,6 +1,7 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
 use super::{AXLE_READINGS, READINGS, Reading, Whole};
+use crate::compliance::{Column, ELASTIC, Elastic, UNDER_LOAD, UnderLoad};
 use crate::layout::Member;
 use crate::linkage::Linkage;
 use crate::loads::{Load, Statics, SteeringMoment};
@@ -74,6 +75,25 @@ pub fn axle_header() -> String {
 /// What belongs under them.
 pub fn axle_row(whole: &Whole) -> String {
     line(&AXLE_READINGS.each_ref().map(|reading| (reading.value)(whole)))
+}
+
+/// The columns of what gives way, which stand last; with `loaded` those of what gives way under the load, too.
+pub fn elastic_header(loaded: bool) -> String {
+    let under_load = UNDER_LOAD.iter().map(|column| column.column).filter(|_| loaded);
+    ELASTIC.iter().map(|column| column.column).chain(under_load).collect::<Vec<_>>().join(",")
+}
+
+/// What belongs under them: empty where nothing gives way.
+pub fn elastic_row(elastic: Option<&Elastic>, loaded: bool, under_load: Option<&UnderLoad>) -> String {
+    let mut values = cells(&ELASTIC, elastic);
+    if loaded {
+        values.extend(cells(&UNDER_LOAD, under_load));
+    }
+    line(&values)
+}
+
+fn cells<S>(columns: &[Column<S>], of: Option<&S>) -> Vec<Option<f64>> {
+    columns.iter().map(|column| of.and_then(column.value)).collect()
 }
 
 /// Cells of a row, empty for what there is none of.

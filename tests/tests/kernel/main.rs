@@ -2,6 +2,8 @@
 
 mod axle;
 mod changes;
+mod compliance;
+mod compliance_witness;
 mod edges;
 mod every_demo;
 mod hostile;

@@ -143,6 +143,38 @@ fn the_whole_axle_stands_behind_the_wheel() {
     assert!(said(&["--axle", "--roll=80"]).contains("out of range"));
 }
 
+/// `--elastic` stands behind everything else: empty for a rigid layout, and with a load what gives way under it.
+#[test]
+fn what_gives_way_stands_last() {
+    const ELASTIC: &str = "toe_side_force_deg_per_kn,camber_side_force_deg_per_kn,axle_steer_side_force_deg_per_kn,\
+contact_sideways_mm_per_kn,toe_brake_force_deg_per_kn,toe_drive_force_deg_per_kn,wheel_centre_lengthwise_mm_per_kn,\
+toe_aligning_moment_deg_per_100_nm,side_force_no_steer_point_mm";
+    const UNDER_LOAD: &str = "toe_under_load_deg,camber_under_load_deg,caster_under_load_deg,\
+wheel_centre_x_under_load_mm,wheel_centre_y_under_load_mm";
+    let rigid = rows(&sweep("strut.json", &["--elastic", "--case=outer"]));
+    let plain = rows(&sweep("strut.json", &["--case=outer"]));
+    let (header, wheel) = (rigid[0].join(","), plain[0].len());
+    assert_eq!(header, format!("{},{ELASTIC},{UNDER_LOAD}", plain[0].join(",")));
+    assert_eq!(rigid[1][..wheel], plain[1][..]);
+    assert!(rigid[1].len() == wheel + 14 && rigid[1][wheel..].iter().all(String::is_empty));
+    let soft = std::env::temp_dir().join(format!("gives-way-{}.json", std::process::id()));
+    let text =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../demo-layouts/strut.json")).expect("a demo");
+    let entry = r#"{"stiffness": {"lower.rear": {"radial": 1500, "axial": 500}, "rack": {"along": 8000}},"#;
+    std::fs::write(&soft, text.replacen('{', entry, 1)).expect("a file");
+    let file = soft.to_str().expect("a path");
+    let both = rows(&sweep(file, &["--elastic", "--axle", "--travel=10"]));
+    let alone = rows(&sweep(file, &["--elastic", "--travel=10"]));
+    let pushed = rows(&sweep(file, &["--elastic", "--force=0,-1000,0"]));
+    std::fs::remove_file(&soft).expect("it is there");
+    assert!(both[0].join(",").ends_with(ELASTIC) && alone[0].join(",").ends_with(ELASTIC));
+    assert!(pushed[1][wheel - 2..].iter().all(|cell| cell.parse::<f64>().is_ok_and(|value| value != 0.0)));
+    let number = |row: &[String], back: usize| row[row.len() - back].parse::<f64>().expect("a number");
+    for back in 1..=9 {
+        assert!((number(&both[1], back) / number(&alone[1], back) - 1.0).abs() < 1e-6, "{back}");
+    }
+}
+
 #[test]
 fn a_bad_call_says_what_is_wrong() {
     for (arguments, word) in [
