@@ -24,8 +24,9 @@ pub struct Linkage {
     pub(crate) spin: Vec3,
     /// Wheel centre to contact point, mm.
     pub(crate) loaded_radius: f64,
-    /// The carrier's point whose rise is the travel, from the wheel centre, mm: the wheel centre of the design.
-    gauge: Vec3,
+    /// The carrier's point whose rise is the travel, from the wheel centre, mm: the wheel centre of the design; `None` where it is the wheel centre
+    /// itself, so that the solver has nothing to turn.
+    gauge: Option<Vec3>,
     /// Its height in the design, mm.
     height: f64,
     /// The contact point of the design at rest, mm.
@@ -83,7 +84,7 @@ impl Linkage {
             bar: layout.anti_roll_bar.map(|bar| (follower(layout, bar.on, bar.link), bar.on)),
             half_shaft: layout.half_shaft,
             steered: layout.rack.is_some(),
-            gauge: Vec3::zeros(),
+            gauge: None,
             height: centre.z,
             rest_contact: centre + contact_point(spin, layout.wheel.loaded_radius),
             rest: Pose { w: centre, r: Rotation::identity() },
@@ -112,17 +113,18 @@ impl Linkage {
 
     /// Rise over its height in the design of the carrier's point that is the wheel centre there, mm.
     pub fn travel(&self, pose: &Pose) -> f64 {
-        pose.w.z + (pose.r * self.gauge).z - self.height
+        pose.w.z + self.gauge.map_or(0.0, |gauge| (pose.r * gauge).z) - self.height
     }
 
     /// The pose that has the design's wheel centre, a point of the carrier, where another linkage of the same design has it at a pose of its own.
     pub(crate) fn with_gauge_at(&self, other: &Linkage, pose: &Pose) -> Pose {
-        Pose { w: pose.w + pose.r * (other.gauge - self.gauge), r: pose.r }
+        let [theirs, ours] = [other.gauge, self.gauge].map(Option::unwrap_or_default);
+        Pose { w: pose.w + pose.r * (theirs - ours), r: pose.r }
     }
 
     /// The row of that rise.
     pub fn rise(&self, pose: &Pose) -> Line {
-        Line::through(pose.r * self.gauge, Vec3::z())
+        Line::through(self.gauge.map_or_else(Vec3::zeros, |gauge| pose.r * gauge), Vec3::z())
     }
 
     /// How fast the rack's way shortens the track rod, given the guides' lines, mm per mm; 0 without a rack.
@@ -186,7 +188,9 @@ impl Linkage {
         new.spring.follower = new.follows(&self.spring.follower, self.spring_on, built);
         new.bar = self.bar.as_ref().map(|(follower, on)| (new.follows(follower, *on, built), *on));
         new.centre += built.out;
-        new.gauge -= built.out;
+        if built.out != Vec3::zeros() {
+            new.gauge = Some(self.gauge.unwrap_or_default() - built.out);
+        }
         (new.spin, new.loaded_radius) = (built.spin, built.loaded_radius);
         new.rest.w += built.out;
         new
@@ -207,7 +211,7 @@ impl Linkage {
         image.spin = mirror(image.spin);
         image.orientation = -image.orientation;
         image.rest_contact = mirror(image.rest_contact);
-        image.gauge = mirror(image.gauge);
+        image.gauge = image.gauge.map(mirror);
         image.rest.w = mirror(image.rest.w);
         // A turn is mirrored the other way round; the image's rack moves to the other side.
         let [bump, steer] = image.motions;
