@@ -1,19 +1,21 @@
 //! The one table of readings: page, curves, table, links and comparison all read it.
 
 mod axle;
-pub mod table;
+mod snapshot;
+mod table;
 mod wheel;
 mod whole;
 
-pub use axle::AXLE_READINGS;
-pub use wheel::READINGS;
+pub use snapshot::Snapshot;
+pub use table::Table;
 pub use whole::Whole;
 
-use crate::state::State;
+use axle::AXLE;
+use wheel::WHEEL;
 
-/// A quantity that can be read from a state, of one wheel or of what `S` says.
+/// A quantity that can be read from a snapshot of an axle. Its column is its id.
 #[derive(Clone, Copy)]
-pub struct Reading<S: 'static = State> {
+pub struct Reading {
     /// Name in tables, links and the JavaScript interface, with its unit.
     pub column: &'static str,
     /// Name on the page.
@@ -33,7 +35,7 @@ pub struct Reading<S: 'static = State> {
     /// Where the definition comes from, with its grade.
     pub source: &'static str,
     /// The value; `None` where the state has none (an unsteered axle has no steering axis, a level axis meets no road).
-    pub value: fn(&S) -> Option<f64>,
+    pub value: fn(&Snapshot) -> Option<f64>,
 }
 
 /// Groups of readings, in the order of the page.
@@ -84,10 +86,27 @@ pub enum Unit {
     Gravity,
 }
 
-impl Reading {
-    /// The reading of a column name.
-    pub fn named(column: &str) -> Option<&'static Reading> {
-        READINGS.iter().find(|reading| reading.column == column)
+/// What a reading is read from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Subject {
+    /// The left wheel.
+    Wheel,
+    /// Both wheels on one road.
+    Axle,
+}
+
+impl Group {
+    /// Its id on the page.
+    pub fn id(self) -> &'static str {
+        match self {
+            Group::Position => "position",
+            Group::Wheel => "wheel",
+            Group::SteeringAxis => "steering-axis",
+            Group::LeverArms => "lever-arms",
+            Group::Bump => "bump",
+            Group::HalfShaft => "half-shaft",
+            Group::Axle => "axle",
+        }
     }
 }
 
@@ -95,9 +114,39 @@ impl Reading {
 const UNITS: [&str; 10] =
     ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz", "_g"];
 
-impl<S> Reading<S> {
+impl Reading {
+    /// The reading of a column, or of a column without its unit.
+    pub fn named(name: &str) -> Option<&'static Reading> {
+        READINGS.iter().find(|reading| reading.column == name || reading.short() == name)
+    }
+
     /// What links call it: the column without its unit (`_m` stays: links have carried it since it came).
     pub fn short(&self) -> &'static str {
         UNITS.iter().find_map(|unit| self.column.strip_suffix(unit)).unwrap_or(self.column)
     }
+
+    /// Its name where no heading stands above it.
+    pub fn full_name(&self) -> String {
+        match self.group {
+            Group::LeverArms => format!("{} lever arm", self.name),
+            _ => self.name.into(),
+        }
+    }
+
+    /// What it is read from.
+    pub fn subject(&self) -> Subject {
+        if self.group == Group::Axle { Subject::Axle } else { Subject::Wheel }
+    }
 }
+
+/// Every reading, in the order of the table: first a wheel's, then the whole axle's. Tables keep their columns where they are: what is new is
+/// appended behind all of them, whatever it is read from.
+pub static READINGS: [Reading; WHEEL.len() + AXLE.len()] = {
+    let mut all = [WHEEL[0]; WHEEL.len() + AXLE.len()];
+    let mut i = 0;
+    while i < all.len() {
+        all[i] = if i < WHEEL.len() { WHEEL[i] } else { AXLE[i - WHEEL.len()] };
+        i += 1;
+    }
+    all
+};

@@ -56,10 +56,9 @@ use crate::content::demos;
 use crate::document::story::Shot;
 use crate::document::{Case, Document, Loads, Lock, Over};
 use crate::text::number::{Units, plain};
-use crate::text::quantity::Quantity;
 use kernel::{
-    AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, RollFrom, Section, Spring, Vec3,
-    Vehicle, Wheel,
+    AntiRollBar, Drive, Guide, HalfShaft, Layout, Material, Mount, PointId, Rack, Reading, RollFrom, Section, Spring,
+    Vec3, Vehicle, Wheel,
 };
 use length::refused;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
@@ -79,7 +78,7 @@ pub fn write(document: &Document) -> String {
         pairs.extend(write_layout(compared).into_iter().map(|(key, value)| (format!("{COMPARED}{key}"), value)));
     }
     let error = |(id, error): &(PointId, f64)| format!("{}_{}", id.code(), plain(*error));
-    let pins = document.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
+    let pins = document.pinned.iter().filter_map(|column| Some(Reading::named(column)?.short()));
     let over = Over::ALL.iter().find(|(over, _)| *over == document.over).map_or("", |(_, name)| name);
     let Units { inches, minutes, total_toe } = document.units;
     let units = [
@@ -123,7 +122,7 @@ fn write_wheels(whole: bool, roll: f64) -> String {
 fn write_shot(shot: &Shot) -> Vec<(&'static str, String)> {
     let demo = (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&shot.layout));
     let mut pairs = demo.map_or_else(|| write_layout(&shot.layout), |index| vec![("demo", index.to_string())]);
-    let pins = shot.pinned.iter().filter_map(|column| Some(Quantity::named(column)?.short()));
+    let pins = shot.pinned.iter().filter_map(|column| Some(Reading::named(column)?.short()));
     pairs.extend([
         ("pins", pins.collect::<Vec<_>>().join(".")),
         ("at", shot.points_at.map_or(String::new(), |id| id.code().into())),

@@ -11,8 +11,7 @@ use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::study::{Curve, Solved, Study};
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
-use kernel::{Reading, State, Whole};
+use kernel::{Reading, Snapshot, Subject};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
@@ -43,12 +42,12 @@ pub const COMPARED: &[f64] = &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5];
 const INTERVALS: f64 = 4.0;
 
 impl Plot {
-    /// The plot of a quantity for a document, `None` where the axle does not have it.
-    pub fn new(study: &Study, document: &Document, quantity: Quantity) -> Option<Plot> {
+    /// The plot of a reading for a document, `None` where the axle does not have it.
+    pub fn new(study: &Study, document: &Document, reading: &Reading) -> Option<Plot> {
         let solved = &study.good;
         // One wheel alone does not roll.
         let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
-        let (decimals, factor, _) = document.units.shown(quantity);
+        let (decimals, factor, _) = document.units.shown(reading);
         let (at, reach) = match over {
             Over::Travel | Over::TravelUpright => (document.travel, solved.reach),
             Over::Steering => (document.rack, document.rack_travel()),
@@ -57,18 +56,12 @@ impl Plot {
         let shown = |value: Option<f64>| value.filter(|v| v.is_finite()).map(|v| v * factor);
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
-        let (line, faint, now) = match quantity {
-            Quantity::Wheel(reading) => wheel_curves(solved, over, span, |state| shown((reading.value)(state))),
-            Quantity::Axle(reading) => {
-                let value = |whole: &Whole| shown((reading.value)(whole));
-                (over_whole(solved, span, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
-            }
-        };
-        let now = now.map(|y| (at, y));
-        let compared = match (&study.compared, quantity) {
-            (Some(other), Quantity::Wheel(reading)) => {
-                wheel_curves(other, over, span, |state| shown((reading.value)(state))).0
-            }
+        let value = |snapshot: &Snapshot| shown((reading.value)(snapshot));
+        let of_axle = reading.subject() == Subject::Axle;
+        let [line, faint] = lines(solved, over, of_axle, span, value);
+        let now = value(&solved.now_and_at_rest()[0]).map(|y| (at, y));
+        let compared = match &study.compared {
+            Some(other) if !of_axle => lines(other, over, of_axle, span, value)[0].clone(),
             _ => Vec::new(),
         };
         let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
@@ -168,25 +161,15 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
 /// A curve in its pieces.
 type Line = Vec<Points>;
 
-/// A reading of the left wheel: the curve, the same with the other coordinate of the position at 0, and the value now. A change by less
-/// than `span` is none.
-fn wheel_curves(
-    solved: &Solved,
-    over: Over,
-    span: f64,
-    value: impl Fn(&State) -> Option<f64>,
-) -> (Line, Line, Option<f64>) {
-    let points = |curve: &Curve| pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span);
-    let now = value(&solved.now);
-    match over {
-        Over::Travel | Over::TravelUpright => (points(solved.over_travel()), points(solved.over_travel_ahead()), now),
-        Over::Steering => (points(solved.over_rack()), points(solved.over_rack_at_rest()), now),
-        Over::Roll => (over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)), Vec::new(), now),
+/// The curve of a reading, and the same with the other coordinate of the position at 0. Over roll, and of what is read of the whole axle, there is
+/// one curve of both wheels. A change by less than `span` is none.
+fn lines(solved: &Solved, over: Over, of_axle: bool, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> [Line; 2] {
+    if of_axle || over == Over::Roll {
+        let both = solved.over_whole().iter().map(|(x, whole)| (*x, value(&Snapshot::both(whole))));
+        return [pieces(both, span), Vec::new()];
     }
-}
-
-fn over_whole(solved: &Solved, span: f64, value: impl Fn(&Whole) -> Option<f64>) -> Line {
-    pieces(solved.over_whole().iter().map(|(x, whole)| (*x, value(whole))), span)
+    let line = |curve: &Curve| pieces(curve.points.iter().map(|(x, state)| (*x, value(&solved.alone(state)))), span);
+    solved.curve_pair(over).map(line)
 }
 
 impl Plot {
@@ -274,18 +257,14 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     scene
 }
 
-/// A sparkline of a reading over travel: SVG path data in a box of the given size, and where the state is now.
-pub fn sparkline(
-    curve: &Curve,
-    now: &State,
-    reading: &'static Reading,
-    [width, height]: [f64; 2],
-) -> Option<(String, [f64; 2])> {
-    let (decimals, factor, _) = Units::default().shown(Quantity::Wheel(reading));
+/// A sparkline of one wheel's reading over travel: SVG path data in a box of the given size, and where the state is now.
+pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) -> Option<(String, [f64; 2])> {
+    let (curve, now) = (solved.over_travel(), &solved.now);
+    let (decimals, factor, _) = Units::default().shown(reading);
     // What would round to a constant is drawn as one.
     let constant = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
     // Every second state: two pixels apart are enough for forty.
-    let value = |state: &State| (reading.value)(state).filter(|value| value.is_finite());
+    let value = |state| (reading.value)(&solved.alone(state)).filter(|value| value.is_finite());
     let pieces = pieces(curve.points.iter().step_by(2).map(|(x, state)| (*x, value(state))), constant);
     let (least, most) = range(&[&pieces], None)?;
     let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));

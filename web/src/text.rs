@@ -1,5 +1,4 @@
 //! What people read and type: numbers, their units, names of quantities.
 
 pub mod number;
-pub mod quantity;
 pub mod typed;

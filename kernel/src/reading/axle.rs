@@ -1,6 +1,6 @@
 //! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
 
-use super::{Group, Reading, Unit, Whole};
+use super::{Group, Reading, Snapshot, Unit};
 
 const PRACTICE: &str = "common practice";
 const ISO: &str = "ISO 8855:2011 (wording not checked)";
@@ -11,13 +11,13 @@ const fn entry(
     name: &'static str,
     unit: Unit,
     [positive, meaning, also, formula, source]: [&'static str; 5],
-    value: fn(&Whole) -> Option<f64>,
-) -> Reading<Whole> {
+    value: fn(&Snapshot) -> Option<f64>,
+) -> Reading {
     Reading { column, name, group: Group::Axle, unit, positive, meaning, also, formula, source, value }
 }
 
-/// Every reading of the whole axle, in the order of the page.
-pub static AXLE_READINGS: [Reading<Whole>; 29] = [
+/// Every reading of the whole axle, in the order of the table.
+pub(super) const AXLE: [Reading; 29] = [
     entry(
         "roll_deg",
         "Roll",
@@ -29,7 +29,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "N = (0, sin φ, cos φ)",
             ISO,
         ],
-        |w| Some(w.axle.roll),
+        |s| Some(s.axle()?.axle.roll),
     ),
     entry(
         "travel_left_mm",
@@ -42,7 +42,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "solved so that both wheels stay on the road",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[0].state.travel),
+        |s| Some(s.axle()?.axle.sides[0].state.travel),
     ),
     entry(
         "travel_right_mm",
@@ -55,7 +55,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "solved so that both wheels stay on the road",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[1].state.travel),
+        |s| Some(s.axle()?.axle.sides[1].state.travel),
     ),
     entry(
         "camber_road_left_deg",
@@ -68,7 +68,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "−asin(n·N)",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[0].camber_to_road),
+        |s| Some(s.axle()?.axle.sides[0].camber_to_road),
     ),
     entry(
         "camber_road_right_deg",
@@ -81,14 +81,14 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "−asin(n·N)",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[1].camber_to_road),
+        |s| Some(s.axle()?.axle.sides[1].camber_to_road),
     ),
     entry(
         "steer_left_deg",
         "Steer angle, left",
         Unit::Degree,
         ["to the left", "Steer angle of the left wheel.", "in German Lenkwinkel", "atan2(−n_x, n_y)", ISO],
-        |w| Some(w.axle.sides[0].steer),
+        |s| Some(s.axle()?.axle.sides[0].steer),
     ),
     entry(
         "steer_right_deg",
@@ -101,7 +101,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "of the mirrored wheel, with opposite sign",
             ISO,
         ],
-        |w| Some(w.axle.sides[1].steer),
+        |s| Some(s.axle()?.axle.sides[1].steer),
     ),
     entry(
         "total_toe_deg",
@@ -114,7 +114,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "steer right − steer left",
             "ISO 8855:2011, 7.1.6 (published extract)",
         ],
-        |w| Some(w.axle.total_toe()),
+        |s| Some(s.axle()?.axle.total_toe()),
     ),
     entry(
         "axle_steer_deg",
@@ -127,7 +127,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "mean of both wheels",
             PRACTICE,
         ],
-        |w| Some(w.axle.axle_steer()),
+        |s| Some(s.axle()?.axle.axle_steer()),
     ),
     entry(
         "track_mm",
@@ -140,7 +140,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(C_left − C_right) along the road",
             ISO,
         ],
-        |w| Some(w.axle.track()),
+        |s| Some(s.axle()?.axle.track()),
     ),
     entry(
         "axle_roll_centre_height_mm",
@@ -153,7 +153,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "intersection of the two normals",
             PRACTICE,
         ],
-        |w| w.axle.roll_centre().map(|centre| centre.height),
+        |s| s.axle()?.axle.roll_centre().map(|centre| centre.height),
     ),
     entry(
         "axle_roll_centre_sideways_mm",
@@ -166,7 +166,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "intersection of the two normals",
             PRACTICE,
         ],
-        |w| w.axle.roll_centre().map(|centre| centre.sideways),
+        |s| s.axle()?.axle.roll_centre().map(|centre| centre.sideways),
     ),
     entry(
         "front_swing_arm_mm",
@@ -179,7 +179,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "C_y − (W_y − v_z/ω_x)",
             PRACTICE,
         ],
-        |w| w.axle.sides[0].state.front_centre().map(|centre| centre.arm),
+        |s| s.axle()?.axle.sides[0].state.front_centre().map(|centre| centre.arm),
     ),
     entry(
         "side_swing_arm_mm",
@@ -192,7 +192,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "C_x − (W_x + v_z/ω_y)",
             PRACTICE,
         ],
-        |w| w.axle.sides[0].state.side_centre().map(|centre| centre.arm),
+        |s| s.axle()?.axle.sides[0].state.side_centre().map(|centre| centre.arm),
     ),
     entry(
         "ackermann_percent",
@@ -205,7 +205,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(i − o)/(i − o_A), cot o_A − cot i = pins/wheelbase",
             "ISO 8855:2011, 7.1.9 for the condition",
         ],
-        |w| w.turn()?.ackermann.map(|share| 100.0 * share),
+        |s| s.axle()?.turn()?.ackermann.map(|share| 100.0 * share),
     ),
     entry(
         "kerb_circle_m",
@@ -218,7 +218,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "centred midway between where both wheel axes cross the rear axle’s line",
             PRACTICE,
         ],
-        |w| w.circle(true).map(|mm| mm / 1000.0),
+        |s| s.axle()?.circle(true).map(|mm| mm / 1000.0),
     ),
     entry(
         "wall_circle_m",
@@ -231,7 +231,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "the same with width and front overhang",
             PRACTICE,
         ],
-        |w| w.wall_circle().map(|mm| mm / 1000.0),
+        |s| s.axle()?.wall_circle().map(|mm| mm / 1000.0),
     ),
     entry(
         "steering_ratio",
@@ -244,7 +244,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(360°/per_turn)/(d steer/d rack)",
             PRACTICE,
         ],
-        |w| w.ratio(),
+        |s| s.axle()?.ratio(),
     ),
     entry(
         "lift_left_mm",
@@ -257,7 +257,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "fall of the contact point",
             PRACTICE,
         ],
-        |w| w.lift().map(|lift| lift[0]),
+        |s| s.axle()?.lift().map(|lift| lift[0]),
     ),
     entry(
         "righting_moment_nm",
@@ -270,7 +270,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "F_z·v_C,z − weight·v_W,z, left less right",
             PRACTICE,
         ],
-        |w| w.self_centring().map(|moment| moment / 1000.0),
+        |s| s.axle()?.self_centring().map(|moment| moment / 1000.0),
     ),
     entry(
         "wheel_rate_n_per_mm",
@@ -283,7 +283,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k i² + F di/ds",
             "virtual work",
         ],
-        |w| w.rates()[0],
+        |s| s.axle()?.rates()[0],
     ),
     entry(
         "ride_frequency_hz",
@@ -296,7 +296,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "√(k/m)/2π, k the mean",
             PRACTICE,
         ],
-        |w| w.frequency(),
+        |s| s.axle()?.frequency(),
     ),
     entry(
         "roll_stiffness_nm_per_deg",
@@ -309,7 +309,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k t²/2 + c (θ′ t)², k and θ′ means",
             PRACTICE,
         ],
-        |w| w.roll_stiffness().map(|stiffness| stiffness.springs + stiffness.bar),
+        |s| s.axle()?.roll_stiffness().map(|stiffness| stiffness.springs + stiffness.bar),
     ),
     entry(
         "anti_dive_percent",
@@ -322,7 +322,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_dive(),
+        |s| s.axle()?.anti_dive(),
     ),
     entry(
         "anti_lift_percent",
@@ -335,7 +335,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "drive share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_lift(),
+        |s| s.axle()?.anti_lift(),
     ),
     entry(
         "toe_out_on_turns_deg",
@@ -348,7 +348,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "i − o at i = 20°",
             PRACTICE,
         ],
-        |w| w.toe_out(),
+        |s| s.axle()?.toe_out(),
     ),
     entry(
         "dive_braking_g",
@@ -361,7 +361,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(F − F_standing)/F per g, of the spring",
             "statics",
         ],
-        |w| w.braking(),
+        |s| s.axle()?.braking(),
     ),
     entry(
         "anti_dive_inboard_percent",
@@ -374,7 +374,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle of the wheel centre along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_dive_inboard(),
+        |s| s.axle()?.anti_dive_inboard(),
     ),
     entry(
         "wheel_circle_m",
@@ -387,13 +387,6 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "as kerb to kerb, to the tyre’s middle",
             PRACTICE,
         ],
-        |w| w.circle(false).map(|mm| mm / 1000.0),
+        |s| s.axle()?.circle(false).map(|mm| mm / 1000.0),
     ),
 ];
-
-impl Reading<Whole> {
-    /// The reading of a column name.
-    pub fn of_axle(column: &str) -> Option<&'static Reading<Whole>> {
-        AXLE_READINGS.iter().find(|reading| reading.column == column || reading.short() == column)
-    }
-}

@@ -8,7 +8,7 @@ const WORK: &str = "virtual work; common practice for the name";
 const PRACTICE: &str = "common practice";
 
 /// Every reading of one wheel, in the order of the table.
-pub static READINGS: [Reading; 28] = [
+pub(super) const WHEEL: [Reading; 28] = [
     Reading {
         column: "travel_mm",
         name: "Travel",
@@ -19,7 +19,7 @@ pub static READINGS: [Reading; 28] = [
         also: "bump and droop, jounce and rebound; in German Federweg",
         formula: "W_z − W_z(rest)",
         source: ISO,
-        value: |s| Some(s.travel),
+        value: |s| Some(s.wheel.travel),
     },
     Reading {
         column: "rack_mm",
@@ -31,7 +31,7 @@ pub static READINGS: [Reading; 28] = [
         also: "rack travel; in German Zahnstangenweg",
         formula: "track rod inner joint, y − y(rest)",
         source: PRACTICE,
-        value: |s| Some(s.position.rack),
+        value: |s| Some(s.wheel.position.rack),
     },
     Reading {
         column: "camber_deg",
@@ -43,7 +43,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Sturz",
         formula: "−asin(n_z), n the outward spin axis",
         source: ISO,
-        value: |s| Some(s.attitude.camber),
+        value: |s| Some(s.wheel.attitude.camber),
     },
     Reading {
         column: "steer_deg",
@@ -55,7 +55,7 @@ pub static READINGS: [Reading; 28] = [
         also: "road-wheel angle; in German Lenkwinkel",
         formula: "atan2(−n_x, n_y)",
         source: ISO,
-        value: |s| Some(s.attitude.steer),
+        value: |s| Some(s.wheel.attitude.steer),
     },
     Reading {
         column: "toe_deg",
@@ -67,7 +67,7 @@ pub static READINGS: [Reading; 28] = [
         also: "toe-in, static toe; in German Vorspur",
         formula: "−steer (left wheel)",
         source: "ISO 8855:2011, 7.1.6 (published extract)",
-        value: |s| Some(-s.attitude.steer),
+        value: |s| Some(-s.wheel.attitude.steer),
     },
     Reading {
         column: "track_change_mm",
@@ -79,7 +79,7 @@ pub static READINGS: [Reading; 28] = [
         also: "track change of one side, scrub in bump; in German Spurweitenänderung",
         formula: "C_y − C_y(rest)",
         source: PRACTICE,
-        value: |s| Some(s.contact_shift.y),
+        value: |s| Some(s.contact_shift().y),
     },
     Reading {
         column: "wheelbase_change_mm",
@@ -91,7 +91,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Radstandsänderung",
         formula: "C_x − C_x(rest)",
         source: PRACTICE,
-        value: |s| Some(s.contact_shift.x),
+        value: |s| Some(s.contact_shift().x),
     },
     Reading {
         column: "caster_deg",
@@ -103,7 +103,7 @@ pub static READINGS: [Reading; 28] = [
         also: "castor; in German Nachlaufwinkel",
         formula: "atan2(−k_x, k_z)",
         source: ISO,
-        value: |s| s.axis.ok().map(|axis| axis.caster),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.caster),
     },
     Reading {
         column: "kingpin_inclination_deg",
@@ -115,7 +115,7 @@ pub static READINGS: [Reading; 28] = [
         also: "steering axis inclination, KPI; in German Spreizung",
         formula: "atan2(−k_y, k_z)",
         source: ISO,
-        value: |s| s.axis.ok().map(|axis| axis.inclination),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.inclination),
     },
     Reading {
         column: "scrub_radius_mm",
@@ -127,7 +127,7 @@ pub static READINGS: [Reading; 28] = [
         also: "kingpin offset at ground, steering offset; in German Lenkrollradius",
         formula: "(C − P)·e_y'",
         source: KINGPIN,
-        value: |s| s.axis.ok()?.at_road.map(|p| (s.attitude.contact - p).dot(&s.attitude.side)),
+        value: |s| s.wheel.axis.ok()?.at_road.map(|p| (s.wheel.attitude.contact - p).dot(&s.wheel.attitude.side)),
     },
     Reading {
         column: "caster_offset_ground_mm",
@@ -139,7 +139,7 @@ pub static READINGS: [Reading; 28] = [
         also: "caster trail, mechanical trail; in German Nachlaufstrecke",
         formula: "(P − C)·e_x'",
         source: ISO,
-        value: |s| s.axis.ok()?.at_road.map(|p| (p - s.attitude.contact).dot(&s.attitude.heading)),
+        value: |s| s.wheel.axis.ok()?.at_road.map(|p| (p - s.wheel.attitude.contact).dot(&s.wheel.attitude.heading)),
     },
     Reading {
         column: "kingpin_offset_wheel_centre_mm",
@@ -151,7 +151,7 @@ pub static READINGS: [Reading; 28] = [
         also: "spindle offset, kingpin offset at hub",
         formula: "(W − Q)·e_y'",
         source: KINGPIN,
-        value: |s| s.axis.ok()?.at_hub.map(|q| -q.dot(&s.attitude.side)),
+        value: |s| s.wheel.axis.ok()?.at_hub.map(|q| -q.dot(&s.wheel.attitude.side)),
     },
     Reading {
         column: "caster_offset_wheel_centre_mm",
@@ -163,7 +163,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Nachlaufversatz",
         formula: "(Q − W)·e_x'",
         source: PRACTICE,
-        value: |s| s.axis.ok()?.at_hub.map(|q| q.dot(&s.attitude.heading)),
+        value: |s| s.wheel.axis.ok()?.at_hub.map(|q| q.dot(&s.wheel.attitude.heading)),
     },
     Reading {
         column: "screw_pitch_mm_per_rad",
@@ -175,7 +175,7 @@ pub static READINGS: [Reading; 28] = [
         also: "",
         formula: "ω·v/‖ω‖²",
         source: "Lynch & Park, Modern Robotics, sec. 3.3",
-        value: |s| s.axis.ok().map(|axis| axis.screw.pitch),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.screw.pitch),
     },
     Reading {
         column: "brake_lever_arm_mm",
@@ -187,7 +187,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Bremskrafthebelarm",
         formula: "−v_C·e_x' per radian of steering",
         source: WORK,
-        value: |s| s.axis.ok().map(|axis| axis.brake_lever),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.brake_lever),
     },
     Reading {
         column: "drive_lever_arm_mm",
@@ -199,7 +199,7 @@ pub static READINGS: [Reading; 28] = [
         also: "disturbance force lever arm; in German Störkrafthebelarm",
         formula: "−v_W·e_x' per radian of steering",
         source: WORK,
-        value: |s| s.axis.ok().map(|axis| axis.drive_lever),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.drive_lever),
     },
     Reading {
         column: "side_lever_arm_mm",
@@ -211,7 +211,7 @@ pub static READINGS: [Reading; 28] = [
         also: "side force; in German Seitenkrafthebelarm",
         formula: "−v_C·e_y' per radian of steering",
         source: WORK,
-        value: |s| s.axis.ok().map(|axis| axis.side_lever),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.side_lever),
     },
     Reading {
         column: "wheel_load_lever_arm_mm",
@@ -223,7 +223,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Radlasthebelarm",
         formula: "v_C·e_z per radian of steering",
         source: WORK,
-        value: |s| s.axis.ok().map(|axis| axis.load_lever),
+        value: |s| s.wheel.axis.ok().map(|axis| axis.load_lever),
     },
     Reading {
         column: "spring_length_mm",
@@ -235,7 +235,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Federlänge",
         formula: "‖foot − top‖",
         source: PRACTICE,
-        value: |s| Some(s.spring_length),
+        value: |s| Some(s.wheel.spring_length),
     },
     Reading {
         column: "motion_ratio",
@@ -247,7 +247,7 @@ pub static READINGS: [Reading; 28] = [
         also: "installation ratio, spring ratio (some mean its inverse); in German Federübersetzung",
         formula: "−d(spring length)/d(travel)",
         source: PRACTICE,
-        value: |s| Some(s.bump.motion_ratio),
+        value: |s| Some(s.wheel.bump.motion_ratio),
     },
     Reading {
         column: "bump_steer_deg_per_mm",
@@ -259,7 +259,7 @@ pub static READINGS: [Reading; 28] = [
         also: "toe change; in German Vorspuränderung",
         formula: "d toe/d travel",
         source: PRACTICE,
-        value: |s| Some(s.bump.steer),
+        value: |s| Some(s.wheel.bump.steer),
     },
     Reading {
         column: "bump_camber_deg_per_mm",
@@ -271,7 +271,7 @@ pub static READINGS: [Reading; 28] = [
         also: "camber gain, camber change; in German Sturzänderung",
         formula: "d camber/d travel",
         source: PRACTICE,
-        value: |s| Some(s.bump.camber),
+        value: |s| Some(s.wheel.bump.camber),
     },
     Reading {
         column: "roll_centre_height_mm",
@@ -283,7 +283,7 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Rollzentrumshöhe, Momentanzentrum",
         formula: "C_y·v_C,y/v_C,z",
         source: PRACTICE,
-        value: |s| s.bump.roll_centre,
+        value: |s| s.wheel.bump.roll_centre,
     },
     Reading {
         column: "support_angle_brake_deg",
@@ -295,7 +295,7 @@ pub static READINGS: [Reading; 28] = [
         also: "brake support angle; in German Bremsnickabstützwinkel",
         formula: "atan2(v_C,x, v_C,z)",
         source: PRACTICE,
-        value: |s| Some(s.bump.support_brake),
+        value: |s| Some(s.wheel.bump.support_brake),
     },
     Reading {
         column: "support_angle_wheel_centre_deg",
@@ -307,7 +307,7 @@ pub static READINGS: [Reading; 28] = [
         also: "drive support angle, anti-squat angle; in German Anfahr- und Schrägfederungswinkel",
         formula: "atan2(v_W,x, v_W,z)",
         source: PRACTICE,
-        value: |s| Some(s.bump.support_wheel),
+        value: |s| Some(s.wheel.bump.support_wheel),
     },
     Reading {
         column: "half_shaft_inner_angle_deg",
@@ -319,7 +319,7 @@ pub static READINGS: [Reading; 28] = [
         also: "articulation angle; in German Beugewinkel",
         formula: "acos(s_y), s along the shaft",
         source: PRACTICE,
-        value: |s| s.half_shaft.map(|shaft| shaft.inner_angle),
+        value: |s| s.wheel.half_shaft.map(|shaft| shaft.inner_angle),
     },
     Reading {
         column: "half_shaft_outer_angle_deg",
@@ -331,7 +331,7 @@ pub static READINGS: [Reading; 28] = [
         also: "articulation angle; in German Beugewinkel",
         formula: "acos(s·n)",
         source: PRACTICE,
-        value: |s| s.half_shaft.map(|shaft| shaft.outer_angle),
+        value: |s| s.wheel.half_shaft.map(|shaft| shaft.outer_angle),
     },
     Reading {
         column: "half_shaft_plunge_mm",
@@ -343,6 +343,6 @@ pub static READINGS: [Reading; 28] = [
         also: "in German Längenausgleich, Verschiebeweg",
         formula: "‖outer − inner‖ − its rest",
         source: PRACTICE,
-        value: |s| s.half_shaft.map(|shaft| shaft.plunge),
+        value: |s| s.wheel.half_shaft.map(|shaft| shaft.plunge),
     },
 ];

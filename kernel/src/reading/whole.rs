@@ -28,6 +28,11 @@ impl Whole {
         Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
     }
 
+    /// The left wheel where the car stands.
+    pub(super) fn stands(&self) -> &State {
+        self.of.stands()
+    }
+
     fn sides(&self) -> [&State; 2] {
         self.axle.sides.each_ref().map(|side| &side.state)
     }

@@ -8,9 +8,8 @@ use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mar
 use crate::document::place::{MOST_TRAVEL, Place};
 use crate::document::story::{MOST_SHOTS, Shot};
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
 use crate::text::typed::CODES;
-use kernel::{LIMIT, PointId, Unit, clip};
+use kernel::{LIMIT, PointId, Reading, Unit, clip};
 
 /// What the parameters of the shots begin with.
 const SHOTS: [&str; MOST_SHOTS] =
@@ -44,7 +43,7 @@ fn placed<const N: usize>(text: &str, start: Place) -> Option<([f64; N], Place)>
 /// A lesson and its answer. Whoever writes the link of a lesson in preparation seals it.
 pub(super) fn write(lesson: &Lesson, document: &Document) -> Vec<(&'static str, String)> {
     let answer = &document.answer;
-    let short = |column: &str| Quantity::named(column).map_or("", Quantity::short);
+    let short = |column: &str| Reading::named(column).map_or("", Reading::short);
     let axis = |axis: usize| ["x", "y", "z"][axis.min(2)];
     let free = |free: &Free| format!("{}-{}_{}", free.point.code(), axis(free.axis), numbers(&free.range));
     let placed = |values: &[f64], place: Place| numbers(&[values, &[place.travel, place.rack, place.roll]].concat());
@@ -168,7 +167,7 @@ impl Reader {
         let text = self.take("predict")?;
         let prediction = text.split_once('~').and_then(|(name, numbers)| {
             let ([before], place) = placed(numbers, start)?;
-            Some(Prediction { column: Quantity::named(name)?.column(), before, place })
+            Some(Prediction { column: Reading::named(name)?.column, before, place })
         });
         if prediction.is_none() {
             self.wrong("predict", &text, "a reading, its value and where it is read");
@@ -189,8 +188,8 @@ impl Reader {
         let text = self.take(key).unwrap_or_default();
         let mut columns = Vec::new();
         for name in text.split('.').filter(|name| !name.is_empty()).take(MOST) {
-            match Quantity::named(name) {
-                Some(quantity) if !columns.contains(&quantity.column()) => columns.push(quantity.column()),
+            match Reading::named(name) {
+                Some(reading) if !columns.contains(&reading.column) => columns.push(reading.column),
                 Some(_) => {}
                 None => self.faults.push(format!("The link’s “{key}” names “{}”, which is not a reading.", clip(name))),
             }
@@ -227,7 +226,7 @@ impl Reader {
         for pair in parts.chunks(2) {
             let aim = pair.get(1).and_then(|numbers| {
                 let ([value, tolerance], place) = placed(numbers, start)?;
-                Some(Aim { column: Quantity::named(pair[0])?.column(), value, tolerance, place })
+                Some(Aim { column: Reading::named(pair[0])?.column, value, tolerance, place })
             });
             match aim.filter(|aim| aim.tolerance >= 0.0) {
                 Some(aim) => all.push(aim),

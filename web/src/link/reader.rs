@@ -5,10 +5,9 @@ use crate::content::demos;
 use crate::document::place::{MOST_TRAVEL, Place, ROLL};
 use crate::document::{Case, Document, Loads, MOST_ERROR, MOST_PINNED, Over};
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
 use kernel::{
-    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Rocker,
-    Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
+    AntiRollBar, Damper, Drive, Guide, HalfShaft, LIMIT, LONGEST_NOTE, Layout, Material, Mount, PointId, Rack, Reading,
+    Rocker, Rod, RollFrom, Section, Spring, SpringOn, Stops, Vec3, Vehicle, Wheel, clean, clip,
 };
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
@@ -475,9 +474,9 @@ impl Reader {
         let Some(text) = self.need("pins") else { return stand_in };
         let mut pinned = Vec::new();
         for column in text.split('.').filter(|column| !column.is_empty()) {
-            match Quantity::named(column) {
-                Some(quantity) if pinned.len() < MOST_PINNED && !pinned.contains(&quantity.column()) => {
-                    pinned.push(quantity.column())
+            match Reading::named(column) {
+                Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
+                    pinned.push(reading.column)
                 }
                 Some(_) => self.faults.push(format!(
                     "The link pins “{column}” twice or pins too many readings; at most {MOST_PINNED} different readings are pinned."

@@ -12,8 +12,7 @@ use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
 use crate::document::place::Place;
 use crate::study::value::value_at;
 use crate::text::number::plain;
-use crate::text::quantity::Quantity;
-use kernel::Unit;
+use kernel::{Reading, Unit};
 use web_sys::{Element, Event, HtmlElement};
 
 /// A freed joint may go so far either way, mm.
@@ -173,12 +172,12 @@ fn teacher(page: &Page) {
     click(page, "edit-aims", |page| {
         teach(page, |lesson, app| {
             let aim = |column: &&'static str| {
-                let quantity = Quantity::named(column)?;
-                let (decimals, factor, _) = app.document.units.shown(quantity);
+                let reading = Reading::named(column)?;
+                let (decimals, factor, _) = app.document.units.shown(reading);
                 // To five of the last digit shown.
                 let tolerance = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
                 let place = Place::of(&app.document);
-                Some(Aim { column, value: value_at(&app.document, place, quantity)?, tolerance, place })
+                Some(Aim { column, value: value_at(&app.document, place, reading)?, tolerance, place })
             };
             lesson.aims =
                 if lesson.aims.is_empty() { app.document.pinned.iter().filter_map(aim).collect() } else { Vec::new() };
@@ -250,7 +249,7 @@ impl LessonPane {
             shown.show(&plain(value));
         }
         let names = |columns: Vec<&str>| {
-            let names: Vec<String> = columns.into_iter().filter_map(Quantity::named).map(Quantity::full_name).collect();
+            let names: Vec<String> = columns.into_iter().filter_map(Reading::named).map(Reading::full_name).collect();
             if names.is_empty() { "none".into() } else { names.join(", ") }
         };
         let movable = lesson.movable();

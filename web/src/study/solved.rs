@@ -2,11 +2,10 @@
 
 use super::curve::Curve;
 use super::whole::{self, Along};
-use crate::document::Document;
-use crate::text::quantity::Quantity;
+use crate::document::{Document, Over};
 use kernel::{
-    Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason, Springing, State,
-    Unsolved, Vec3, Whole,
+    Axle, AxleState, Demand, Layout, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reading, Reason, Snapshot,
+    Springing, State, Subject, Unsolved, Vec3, Whole,
 };
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -29,8 +28,6 @@ pub struct Solved {
     pub reach: f64,
     /// The rack where the document has it, mm.
     rack: f64,
-    /// The contact point's shift where the car stands, from which track and wheelbase change count, mm.
-    stand: Vec3,
     along: Along,
     curves: Curves,
 }
@@ -41,7 +38,7 @@ struct Curves {
     over_travel: OnceCell<Curve>,
     over_travel_ahead: OnceCell<Curve>,
     over_rack: OnceCell<Curve>,
-    over_rack_at_rest: OnceCell<Curve>,
+    over_rack_level: OnceCell<Curve>,
     over_whole: OnceCell<Vec<(f64, Whole)>>,
 }
 
@@ -67,25 +64,19 @@ impl Solved {
         let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
         let whole = whole.map_err(|why| trouble(linkage, &why))?;
         // In roll the left wheel stands at a travel of its own.
-        let mut now = match &whole {
+        let now = match &whole {
             Some([now, _]) => now.axle.sides[0].state.clone(),
             None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
         };
         let reach = reach.max(document.reach());
-        let mut standing = axle.stands().clone();
-        // Track and wheelbase change count from where the car stands.
-        let stand = standing.contact_shift;
-        standing.contact_shift -= stand;
-        now.contact_shift -= stand;
         Ok(Solved {
             whole,
             reach,
             rack,
-            stand,
             along: Along::of(document, reach),
             curves: Curves::default(),
             layout: layout.clone(),
-            rest: standing,
+            rest: axle.stands().clone(),
             now,
             linkage: linkage.clone(),
             axle,
@@ -97,22 +88,18 @@ impl Solved {
         self.curves.over_travel.get_or_init(|| self.along_travel(self.rack))
     }
 
-    /// Over travel, rack at 0.
-    pub fn over_travel_ahead(&self) -> &Curve {
-        match self.rack {
-            0.0 => self.over_travel(),
-            _ => self.curves.over_travel_ahead.get_or_init(|| self.along_travel(0.0)),
-        }
-    }
-
     /// Over rack, at the present travel; empty for an unsteered axle.
     pub fn over_rack(&self) -> &Curve {
         self.curves.over_rack.get_or_init(|| self.along_rack(self.now.travel))
     }
 
-    /// Over rack, travel 0.
-    pub fn over_rack_at_rest(&self) -> &Curve {
-        self.curves.over_rack_at_rest.get_or_init(|| self.along_rack(0.0))
+    /// One wheel's curve at the present position, and the same with the other coordinate of the position at 0.
+    pub fn curve_pair(&self, over: Over) -> [&Curve; 2] {
+        match (over, self.rack) {
+            (Over::Steering, _) => [self.over_rack(), self.curves.over_rack_level.get_or_init(|| self.along_rack(0.0))],
+            (_, 0.0) => [self.over_travel(); 2],
+            _ => [self.over_travel(), self.curves.over_travel_ahead.get_or_init(|| self.along_travel(0.0))],
+        }
     }
 
     /// The whole axle over what the curves run over, where they need it.
@@ -121,12 +108,12 @@ impl Solved {
     }
 
     fn along_travel(&self, rack: f64) -> Curve {
-        Curve::along(&self.linkage, self.reach, self.stand, move |travel| Demand::new(travel, rack))
+        Curve::along(&self.linkage, self.reach, move |travel| Demand::new(travel, rack))
     }
 
     fn along_rack(&self, travel: f64) -> Curve {
         match &self.layout.rack {
-            Some(gear) => Curve::along(&self.linkage, gear.travel, self.stand, move |rack| Demand::new(travel, rack)),
+            Some(gear) => Curve::along(&self.linkage, gear.travel, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
         }
     }
@@ -148,12 +135,39 @@ impl Solved {
         self.springing()?.settles(&self.linkage, &load, &self.rest)
     }
 
-    /// The value of a quantity now.
-    pub fn value(&self, quantity: Quantity) -> Option<f64> {
-        match quantity {
-            Quantity::Wheel(reading) => (reading.value)(&self.now),
-            Quantity::Axle(reading) => self.whole.as_ref().and_then(|[now, _]| (reading.value)(now)),
+    /// One wheel of this axle, to be read.
+    pub fn alone<'a>(&'a self, wheel: &'a State) -> Snapshot<'a> {
+        Snapshot::alone(&self.axle, wheel)
+    }
+
+    /// What is read now and where the car stands: of both wheels where both are shown.
+    pub fn now_and_at_rest(&self) -> [Snapshot<'_>; 2] {
+        match &self.whole {
+            Some(both) => both.each_ref().map(Snapshot::both),
+            None => [&self.now, &self.rest].map(|wheel| self.alone(wheel)),
         }
+    }
+
+    /// The value of a reading now.
+    pub fn value(&self, reading: &Reading) -> Option<f64> {
+        (reading.value)(&self.now_and_at_rest()[0])
+    }
+
+    /// Least and greatest of a reading: of one wheel's over travel, of the whole axle's along its curves.
+    pub fn range(&self, reading: &Reading) -> Option<(f64, f64)> {
+        let values: Vec<Option<f64>> = match reading.subject() {
+            Subject::Wheel => {
+                self.over_travel().points.iter().map(|(_, state)| (reading.value)(&self.alone(state))).collect()
+            }
+            Subject::Axle => {
+                self.over_whole().iter().map(|(_, whole)| (reading.value)(&Snapshot::both(whole))).collect()
+            }
+        };
+        let values = values.into_iter().flatten().filter(|value| value.is_finite());
+        values.fold(None, |range, v| match range {
+            None => Some((v, v)),
+            Some((least, most)) => Some((f64::min(least, v), f64::max(most, v))),
+        })
     }
 
     /// Where a point of the layout is now, mm.
@@ -183,7 +197,7 @@ fn trouble(linkage: &Linkage, why: &Unsolved) -> Trouble {
     Trouble { sentence: sentence_case(&why.to_string()), joint: None, member }
 }
 
-/// The kernel's sentence may begin with a quantity; on the page it begins a sentence.
+/// The kernel's sentence may begin with a reading; on the page it begins a sentence.
 fn sentence_case(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| [first.to_ascii_uppercase()].into_iter().chain(letters).collect())
