@@ -9,7 +9,9 @@
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
-use kernel::{Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Stance, State, Vec3, Whole, range, sweep, table};
+use kernel::{
+    Axle, Demand, Layout, Linkage, Load, LoadCase, Setting, Snapshot, Stance, State, Table, Vec3, Whole, range, sweep,
+};
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
 use std::process::ExitCode;
@@ -45,7 +47,8 @@ fn run() -> Result<(), String> {
     if call.axle {
         return both_wheels(&call, &layout, load.as_ref(), &mut out);
     }
-    if !print(&mut out, &table::header(&linkage, load.is_some()))? {
+    let table = Table { linkage: &linkage, load: load.as_ref(), axle: false };
+    if !print(&mut out, &table.header())? {
         return Ok(());
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
@@ -57,7 +60,7 @@ fn run() -> Result<(), String> {
             );
         }
         let state = State::read(&linkage, &solved);
-        if !print(&mut out, &table::row(&linkage, &demand, &state, load.as_ref())?)? {
+        if !print(&mut out, &table.row(&demand, &Snapshot::of(&state))?)? {
             return Ok(());
         }
     }
@@ -67,7 +70,8 @@ fn run() -> Result<(), String> {
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
     let axle = Rc::new(Axle::new(layout).map_err(|why| why.to_string())?);
-    if !print(out, &format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header()))? {
+    let table = Table { linkage: axle.linkage(), load, axle: true };
+    if !print(out, &table.header())? {
         return Ok(());
     }
     let mut guess = axle.at_rest();
@@ -77,9 +81,9 @@ fn both_wheels(call: &Call, layout: &Layout, load: Option<&Load>, out: &mut impl
                 let stance = Stance { roll, travel, rack };
                 let whole = Whole::at(&axle, stance, &guess).map_err(|why| why.to_string())?;
                 guess = whole.axle.sides.each_ref().map(|side| side.state.position);
-                let left = &whole.axle.sides[0].state;
-                let row = table::row(axle.linkage(), &Demand::new(left.travel, rack), left, load)?;
-                if !print(out, &format!("{row},{}", table::axle_row(&whole)))? {
+                let snapshot = Snapshot::both(&whole);
+                let row = table.row(&Demand::new(snapshot.wheel.travel, rack), &snapshot)?;
+                if !print(out, &row)? {
                     return Ok(());
                 }
             }

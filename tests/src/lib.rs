@@ -1,6 +1,6 @@
 //! What the tests share: the demos, and comparing numbers.
 
-use kernel::{Axle, Demand, Layout, Linkage, Position, State};
+use kernel::{Axle, Demand, Layout, Linkage, Position, Reading, Snapshot, State};
 
 /// Every demo by the name of its file.
 pub const DEMOS: [&str; 6] =
@@ -50,8 +50,8 @@ pub fn state(linkage: &Linkage, demand: Demand) -> State {
 /// # Panics
 /// If there is no such reading or the state has none.
 pub fn read(state: &State, column: &str) -> f64 {
-    let reading = kernel::Reading::named(column).unwrap_or_else(|| panic!("no reading {column}"));
-    (reading.value)(state).unwrap_or_else(|| panic!("no value of {column}"))
+    let reading = Reading::named(column).unwrap_or_else(|| panic!("no reading {column}"));
+    (reading.value)(&Snapshot::of(state)).unwrap_or_else(|| panic!("no value of {column}"))
 }
 
 /// Asserts that two numbers are within `tolerance` of each other.

@@ -6,6 +6,7 @@ use crate::frame::Rotation;
 use crate::linkage::{Linkage, TRACK_ROD};
 use crate::math::{Line, RISE, Twist, matrix};
 use nalgebra::Vector6;
+use std::cell::OnceCell;
 
 /// How a Newton run ended.
 pub(super) enum Step {
@@ -107,5 +108,6 @@ fn steer_short(linkage: &Linkage, demand: &Demand, position: &Position) -> f64 {
 fn closed(position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Step {
     let [g0, g1, g2, g3, g4] = guides;
     let jacobian = matrix(&[g0, g1, g2, g3, g4, RISE]).lu();
-    Step::Closed(Box::new(Solved { position, guides, jacobian, residual, iterations, connected: true }))
+    let motions = OnceCell::new();
+    Step::Closed(Box::new(Solved { position, guides, jacobian, residual, iterations, connected: true, motions }))
 }

@@ -3,7 +3,7 @@
 
 use kernel::{
     Constraint, Demand, Follower, Guide, Height, Layout, MemberForces, PointId, Pose, Position, READINGS, Rod,
-    Rotation, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench, frame::mirror, solve, sweep,
+    Rotation, Snapshot, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench, frame::mirror, solve, sweep,
 };
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, near, read, rest, state};
@@ -81,8 +81,9 @@ const LENGTH: f64 = 1e-8;
 const READING: f64 = 1e-7;
 
 fn same_readings(a: &State, b: &State, law: impl Fn(Unit, &str, f64) -> f64) {
+    let [a, b] = [a, b].map(Snapshot::of);
     for reading in &READINGS {
-        if let (Some(a), Some(b)) = ((reading.value)(a), (reading.value)(b)) {
+        if let (Some(a), Some(b)) = ((reading.value)(&a), (reading.value)(&b)) {
             let should = law(reading.unit, reading.column, a);
             near(b, should, READING * should.abs().max(1.0), reading.column);
         }

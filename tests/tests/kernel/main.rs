@@ -7,6 +7,7 @@ mod hostile;
 mod laws;
 mod loads;
 mod published;
+mod readings;
 mod reference;
 mod table;
 mod ways;
