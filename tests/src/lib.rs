@@ -73,3 +73,12 @@ pub fn cases(cases: u32) -> proptest::test_runner::Config {
         Config { rng_seed: RngSeed::Fixed(2026), ..config }
     }
 }
+
+/// The page's markup as it is written: its table of contents, and behind it all parts.
+pub fn markup() -> String {
+    let web = concat!(env!("CARGO_MANIFEST_DIR"), "/../web");
+    let parts = std::fs::read_dir(format!("{web}/parts")).expect("a folder");
+    let parts = parts.map(|part| part.expect("an entry").path());
+    let files = std::iter::once(format!("{web}/index.html").into()).chain(parts);
+    files.map(|path: std::path::PathBuf| std::fs::read_to_string(path).expect("a text")).collect()
+}
