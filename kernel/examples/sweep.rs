@@ -14,8 +14,8 @@
 //! before it are printed).
 
 use kernel::{
-    Axle, Bushes, Demand, Elastic, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Stance, State, UnderLoad,
-    Vec3, Whole, case_wrenches, force_wrenches, range, sweep, table,
+    Axle, Bushes, Demand, Elastic, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State,
+    Table, UnderLoad, Vec3, Whole, case_wrenches, elastic_header, elastic_row, force_wrenches, range, sweep,
 };
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
@@ -55,7 +55,8 @@ fn run() -> Result<(), String> {
         return both_wheels(&call, axle, load.as_ref(), &mut out);
     }
     let mut gives_way = GivesWay::asked(&call, &axle);
-    if !print(&mut out, &(table::header(linkage, load.is_some()) + &GivesWay::header(&call)))? {
+    let table = Table { linkage, load: load.as_ref(), axle: false };
+    if !print(&mut out, &(table.header() + &GivesWay::header(&call)))? {
         return Ok(());
     }
     let demands = call.travel.iter().flat_map(|&travel| call.rack.iter().map(move |&rack| Demand::new(travel, rack)));
@@ -67,7 +68,7 @@ fn run() -> Result<(), String> {
             );
         }
         let state = State::read(linkage, &solved);
-        let row = table::row(linkage, &demand, &state, load.as_ref())?;
+        let row = table.row(&demand, &Snapshot::of(&state))?;
         let elastic = gives_way.as_mut().map_or(Ok(String::new()), |gives_way| gives_way.beside(&state))?;
         if !print(&mut out, &(row + &elastic))? {
             return Ok(());
@@ -79,9 +80,9 @@ fn run() -> Result<(), String> {
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
     let axle = Rc::new(axle);
-    let header = format!("{},{}", table::header(axle.linkage(), load.is_some()), table::axle_header());
+    let table = Table { linkage: axle.linkage(), load, axle: true };
     let gives_way = GivesWay::asked(call, &axle);
-    if !print(out, &(header + &GivesWay::header(call)))? {
+    if !print(out, &(table.header() + &GivesWay::header(call)))? {
         return Ok(());
     }
     let mut guess = axle.at_rest();
@@ -91,11 +92,11 @@ fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Writ
                 let stance = Stance { roll, travel, rack };
                 let whole = Whole::at(&axle, stance, &guess).map_err(|why| why.to_string())?;
                 guess = whole.axle.sides.each_ref().map(|side| side.state.position);
-                let left = &whole.axle.sides[0].state;
-                let row = table::row(axle.linkage(), &Demand::new(left.travel, rack), left, load)?;
+                let snapshot = Snapshot::both(&whole).from_design();
+                let row = table.row(&Demand::new(snapshot.wheel.travel, rack), &snapshot)?;
                 let states = whole.axle.sides.each_ref().map(|side| &side.state);
                 let elastic = gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.cells(states))?;
-                if !print(out, &format!("{row},{}{elastic}", table::axle_row(&whole)))? {
+                if !print(out, &(row + &elastic))? {
                     return Ok(());
                 }
             }
@@ -129,7 +130,7 @@ impl<'a> GivesWay<'a> {
 
     fn header(call: &Call) -> String {
         let loaded = call.case.is_some() || call.force.is_some();
-        if call.elastic { format!(",{}", table::elastic_header(loaded)) } else { String::new() }
+        if call.elastic { format!(",{}", elastic_header(loaded)) } else { String::new() }
     }
 
     /// For a wheel whose neighbour has the same travel.
@@ -155,7 +156,7 @@ impl<'a> GivesWay<'a> {
         let under_load =
             under_load.and_then(|(bushes, wrenches)| UnderLoad::wrenches(bushes, self.axle, states, &wrenches));
         let under_load = under_load.as_ref().map(|sides| &sides[wheel]);
-        Ok(format!(",{}", table::elastic_row(elastic.as_ref(), self.load.is_some(), under_load)))
+        Ok(format!(",{}", elastic_row(elastic.as_ref(), self.load.is_some(), under_load)))
     }
 }
 

@@ -1,6 +1,7 @@
 //! An axle: a layout with the equations it implies, left and right, and its state where the car stands. Made once; what loads, ride, both
 //! wheels and turning are asked about.
 
+use crate::frame::Vec3;
 use crate::layout::{Built, Layout, LeftOrRight, Problem, Vehicle};
 use crate::linkage::Linkage;
 use crate::pose::{Demand, Position, Unsolved, settled};
@@ -17,6 +18,8 @@ pub struct Axle {
     linkages: [Linkage; 2],
     /// Each wheel, as a left one, at the travel at which the car stands, wheels ahead.
     stands: [State; 2],
+    /// Where the design's contact point is when the car stands, from its rest, mm.
+    counts_from: Vec3,
     /// The wheel that is looked at where one is.
     shown: LeftOrRight,
 }
@@ -63,22 +66,25 @@ impl Axle {
             State::solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).map_err(NoAxle::Unsolved)
         };
         let sides = LeftOrRight::BOTH.map(|side| Built::of(layout, side));
-        let axle = |linkages: [Linkage; 2], stands, built| Axle {
+        let axle = |linkages: [Linkage; 2], stands, built, counts_from| Axle {
             layout: layout.clone(),
             built,
             linkages,
             stands,
+            counts_from,
             shown: LeftOrRight::Left,
         };
+        let as_designed = stands(&design);
+        let counts_from = as_designed.as_ref().map_or_else(|_| Vec3::zeros(), |state| state.contact_shift);
         if sides.iter().all(Built::is_design) {
-            let stands = stands(&design)?;
-            return Ok(axle([design.clone(), design], [stands.clone(), stands], None));
+            let as_designed = as_designed?;
+            return Ok(axle([design.clone(), design], [as_designed.clone(), as_designed], None, counts_from));
         }
         let side = |built: &Built| settled(&design, layout, built).map_err(NoAxle::Unsolved);
         let linkages = [side(&sides[0])?, side(&sides[1])?];
         let both = [stands(&linkages[0])?, stands(&linkages[1])?];
         let built = Box::new(sides.map(|built| built.layout(layout)));
-        Ok(axle(linkages, both, Some(built)))
+        Ok(axle(linkages, both, Some(built), counts_from))
     }
 
     /// The same axle, with this wheel looked at where one is.
@@ -135,6 +141,12 @@ impl Axle {
     /// Both wheels there, each as a left one.
     pub fn both_stand(&self) -> &[State; 2] {
         &self.stands
+    }
+
+    /// From where track and wheelbase change count: where the design's contact point is when the car stands, from the design's rest, mm. So a change
+    /// of parts shows, and ride height alone does not.
+    pub fn counts_from(&self) -> Vec3 {
+        self.counts_from
     }
 
     /// The travel at which the car stands, mm.

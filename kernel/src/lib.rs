@@ -4,7 +4,7 @@
 //! into a [`Solved`] pose, or into a report that says why not. Everything else is a pure function of poses.
 //!
 //! ```
-//! use kernel::{Demand, Layout, Linkage, Position, READINGS, State};
+//! use kernel::{Demand, Layout, Linkage, Position, READINGS, Snapshot, State};
 //!
 //! let file = include_str!("../../demo-layouts/four-arm.json");
 //! let layout = Layout::from_json(file)?;
@@ -13,7 +13,7 @@
 //! let state = State::solve(&linkage, Demand::new(25.0, 12.0), &rest).map_err(|why| why.to_string())?;
 //! assert!(state.attitude.camber < -1.0); // degrees; the top leans in
 //! for reading in &READINGS {
-//!     println!("{} = {:?}", reading.column, (reading.value)(&state));
+//!     println!("{} = {:?}", reading.column, (reading.value)(&Snapshot::of(&state)));
 //! }
 //! # Ok::<(), String>(())
 //! ```
@@ -61,7 +61,7 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 #[doc(hidden)]
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
-pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
+pub use reading::{Group, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, elastic_header, elastic_row};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
 pub use workshop::SetUp;

@@ -20,6 +20,7 @@ use crate::linkage::{Linkage, TRACK_ROD};
 use crate::math::{Line, Pose, Twist};
 use nalgebra::{LU, U6, Vector6};
 use newton::{CONTRACTION, REACH, Step, newton};
+use std::cell::OnceCell;
 
 /// Vertical demand: one of the two degrees of freedom that the guiding members, the track rod among them, and the rack leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -121,17 +122,18 @@ pub struct Solved {
     pub iterations: u32,
     /// False for a row of a [`sweep()`] that can't be reached from the row before it without taking the linkage apart.
     pub connected: bool,
+    motions: OnceCell<[Twist; 2]>,
 }
 
 impl Solved {
-    /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held.
+    /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held. Worked out once.
     pub fn motions(&self) -> [Twist; 2] {
         let motion = |row, rate| {
             // A solved position has been checked not to be singular; no motion is what a lost pivot would leave.
             let twist = self.jacobian.solve(&Vector6::ith(row, rate));
             twist.map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
         };
-        [motion(5, 1.0), motion(TRACK_ROD, self.rack_rate)]
+        *self.motions.get_or_init(|| [motion(5, 1.0), motion(TRACK_ROD, self.rack_rate)])
     }
 }
 

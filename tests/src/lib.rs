@@ -1,6 +1,6 @@
 //! What the tests share: the demos, and comparing numbers.
 
-use kernel::{Axle, Built, Change, Demand, Layout, Linkage, Member, Position, State, settled};
+use kernel::{Axle, Built, Change, Demand, Layout, Linkage, Member, Position, Reading, Snapshot, State, settled};
 
 /// Every demo by the name of its file.
 pub const DEMOS: [&str; 6] =
@@ -59,8 +59,8 @@ pub fn state(linkage: &Linkage, demand: Demand) -> State {
 /// # Panics
 /// If there is no such reading or the state has none.
 pub fn read(state: &State, column: &str) -> f64 {
-    let reading = kernel::Reading::named(column).unwrap_or_else(|| panic!("no reading {column}"));
-    (reading.value)(state).unwrap_or_else(|| panic!("no value of {column}"))
+    let reading = Reading::named(column).unwrap_or_else(|| panic!("no reading {column}"));
+    (reading.value)(&Snapshot::of(state)).unwrap_or_else(|| panic!("no value of {column}"))
 }
 
 /// Asserts that two numbers are within `tolerance` of each other.
@@ -81,4 +81,13 @@ pub fn cases(cases: u32) -> proptest::test_runner::Config {
     } else {
         Config { rng_seed: RngSeed::Fixed(2026), ..config }
     }
+}
+
+/// The page's markup as it is written: its table of contents, and behind it all parts.
+pub fn markup() -> String {
+    let web = concat!(env!("CARGO_MANIFEST_DIR"), "/../web");
+    let parts = std::fs::read_dir(format!("{web}/parts")).expect("a folder");
+    let parts = parts.map(|part| part.expect("an entry").path());
+    let files = std::iter::once(format!("{web}/index.html").into()).chain(parts);
+    files.map(|path: std::path::PathBuf| std::fs::read_to_string(path).expect("a text")).collect()
 }

@@ -11,8 +11,7 @@ use crate::document::{Document, Over};
 use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::study::{Curve, Solved, Study};
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
-use kernel::{Reading, State, Whole};
+use kernel::{Reading, Snapshot, Subject};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use std::fmt::Write;
@@ -44,12 +43,12 @@ pub const COMPARED: &[f64] = &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5];
 const INTERVALS: f64 = 4.0;
 
 impl Plot {
-    /// The plot of a quantity for a document, `None` where the axle does not have it.
-    pub fn new(study: &Study, document: &Document, quantity: Quantity) -> Option<Plot> {
+    /// The plot of a reading for a document, `None` where the axle does not have it.
+    pub fn new(study: &Study, document: &Document, reading: &Reading) -> Option<Plot> {
         let solved = &study.good;
         // One wheel alone does not roll.
         let over = if document.over == Over::Roll && !document.whole { Over::Travel } else { document.over };
-        let (decimals, factor, _) = document.units.shown(quantity);
+        let (decimals, factor, _) = document.units.shown(reading);
         let (at, reach) = match over {
             Over::Travel | Over::TravelUpright => (document.travel, solved.reach),
             Over::Steering => (document.rack, document.rack_travel()),
@@ -58,21 +57,13 @@ impl Plot {
         let shown = |value: Option<f64>| value.filter(|v| v.is_finite()).map(|v| v * factor);
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
-        let (line, faint, now) = match quantity {
-            Quantity::Wheel(reading) => {
-                let value = |state: &State| shown((reading.value)(state));
-                (wheel_curve(solved, over, span, value), faint_curve(solved, over, span, value), value(&solved.now))
-            }
-            Quantity::Axle(reading) => {
-                let value = |whole: &Whole| shown((reading.value)(whole));
-                (over_whole(solved, span, value), Vec::new(), solved.whole.as_ref().and_then(|[now, _]| value(now)))
-            }
-        };
-        let now = now.map(|y| (at, y));
-        let compared = match (&study.compared, quantity) {
-            (Some(other), Quantity::Wheel(reading)) => {
-                wheel_curve(other, over, span, |state| shown((reading.value)(state)))
-            }
+        let value = |snapshot: &Snapshot| shown((reading.value)(snapshot));
+        let of_axle = reading.subject() == Subject::Axle;
+        let line = curve(solved, over, of_axle, span, value);
+        let faint = faint_curve(solved, over, of_axle, span, value);
+        let now = value(&solved.now_and_at_rest()[0]).map(|y| (at, y));
+        let compared = match &study.compared {
+            Some(other) if !of_axle => curve(other, over, of_axle, span, value),
             _ => Vec::new(),
         };
         let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
@@ -176,30 +167,38 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
 /// A curve in its pieces.
 type Line = Vec<Points>;
 
-/// A reading of the left wheel; a change by less than `span` is none.
-fn wheel_curve(solved: &Solved, over: Over, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
+/// The curve of a reading; over roll, and of what is read of the whole axle, of both wheels. A change by less than `span` is none.
+fn curve(solved: &Solved, over: Over, of_axle: bool, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
     match over {
-        Over::Travel | Over::TravelUpright => along(solved.over_travel(), span, value),
-        Over::Steering => along(solved.over_rack(), span, value),
-        Over::Roll => over_whole(solved, span, |whole| value(&whole.axle.sides[0].state)),
+        _ if of_axle => of_both(solved, span, value),
+        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel(), span, value),
+        Over::Steering => of_one(solved, solved.over_rack(), span, value),
+        Over::Roll => of_both(solved, span, value),
     }
 }
 
-/// The same with the other coordinate of the position at 0.
-fn faint_curve(solved: &Solved, over: Over, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
+/// The same with the other coordinate of the position at 0; there is none of both wheels.
+fn faint_curve(
+    solved: &Solved,
+    over: Over,
+    of_axle: bool,
+    span: f64,
+    value: impl Fn(&Snapshot) -> Option<f64>,
+) -> Line {
     match over {
-        Over::Travel | Over::TravelUpright => along(solved.over_travel_ahead(), span, value),
-        Over::Steering => along(solved.over_rack_at_rest(), span, value),
+        _ if of_axle => Vec::new(),
+        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel_ahead(), span, value),
+        Over::Steering => of_one(solved, solved.over_rack_at_rest(), span, value),
         Over::Roll => Vec::new(),
     }
 }
 
-fn along(curve: &Curve, span: f64, value: impl Fn(&State) -> Option<f64>) -> Line {
-    pieces(curve.points.iter().map(|(x, state)| (*x, value(state))), span)
+fn of_one(solved: &Solved, curve: &Curve, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
+    pieces(curve.points.iter().map(|(x, state)| (*x, value(&solved.alone(state)))), span)
 }
 
-fn over_whole(solved: &Solved, span: f64, value: impl Fn(&Whole) -> Option<f64>) -> Line {
-    pieces(solved.over_whole().iter().map(|(x, whole)| (*x, value(whole))), span)
+fn of_both(solved: &Solved, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
+    pieces(solved.over_whole().iter().map(|(x, whole)| (*x, value(&Snapshot::both(whole)))), span)
 }
 
 impl Plot {
@@ -294,18 +293,14 @@ fn push_tenths(text: &mut String, px: f64) {
     let _ = write!(text, "{}.{}", tenths / 10, tenths % 10);
 }
 
-/// A sparkline of a reading over travel: SVG path data in a box of the given size, and where the state is now.
-pub fn sparkline(
-    curve: &Curve,
-    now: &State,
-    reading: &'static Reading,
-    [width, height]: [f64; 2],
-) -> Option<(String, [f64; 2])> {
-    let (decimals, factor, _) = Units::default().shown(Quantity::Wheel(reading));
+/// A sparkline of one wheel's reading over travel: SVG path data in a box of the given size, and where the state is now.
+pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) -> Option<(String, [f64; 2])> {
+    let (curve, now) = (solved.over_travel(), &solved.now);
+    let (decimals, factor, _) = Units::default().shown(reading);
     // What would round to a constant is drawn as one.
     let constant = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
     // Every second state: two pixels apart are enough for forty.
-    let value = |state: &State| (reading.value)(state).filter(|value| value.is_finite());
+    let value = |state| (reading.value)(&solved.alone(state)).filter(|value| value.is_finite());
     let pieces = pieces(curve.points.iter().step_by(2).map(|(x, state)| (*x, value(state))), constant);
     let (least, most) = range(&[&pieces], None)?;
     let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));

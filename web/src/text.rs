@@ -2,6 +2,5 @@
 
 pub mod caution;
 pub mod number;
-pub mod quantity;
 pub mod sentence;
 pub mod typed;

@@ -2,8 +2,9 @@
 
 #![cfg(target_arch = "wasm32")]
 
-use kernel::{Demand, Layout, Linkage, Position, READINGS, State};
-use wasm_bindgen::JsValue;
+use kernel::{Axle, Demand, Layout, Linkage, Position, READINGS, Snapshot, Stance, State, Subject, Whole};
+use std::rc::Rc;
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web::browser::api::{solve, sweep_js};
 
@@ -55,10 +56,9 @@ fn the_same_numbers_as_natively() {
     let linkage = Linkage::new(&layout).expect("a linkage");
     let rest = Position { pose: linkage.rest(), rack: 0.0 };
     let state = State::solve(&linkage, Demand::new(25.0, 12.0), &rest).expect("a pose");
-    let values: Vec<f64> = READINGS.iter().filter_map(|reading| (reading.value)(&state)).collect();
-    assert_eq!(values.len(), READINGS.len());
-    for (i, native) in NATIVE.into_iter().enumerate() {
-        assert!((values[i] - native).abs() < 1e-9, "{}: {} and {native}", READINGS[i].column, values[i]);
+    for (reading, native) in READINGS.iter().zip(NATIVE) {
+        let value = (reading.value)(&Snapshot::of(&state)).expect("a value");
+        assert!((value - native).abs() < 1e-9, "{}: {value} and {native}", reading.column);
     }
 }
 
@@ -77,6 +77,46 @@ fn sweep_gives_rows() {
     assert_eq!(get(&rows.get(4), "travel_mm").as_f64(), Some(20.0));
 }
 
+/// The columns of a row of JavaScript, in its order.
+fn names(row: &JsValue) -> Vec<String> {
+    let keys = js_sys::Object::keys(row.unchecked_ref::<js_sys::Object>());
+    keys.iter().map(|key| key.as_string().expect("a name")).collect()
+}
+
+/// The whole axle's readings stand behind a wheel's: always where one state is solved, on demand in a sweep; the same as natively.
+#[wasm_bindgen_test]
+fn the_whole_axle_is_read_too() {
+    let count = |subject| READINGS.iter().filter(|reading| reading.subject() == subject).count();
+    let (wheel, axle) = (count(Subject::Wheel), count(Subject::Axle));
+    let row = solve(js(STRUT), js(r#"{"travel": 25, "rack": 12}"#)).expect("readings");
+    let all = names(&row);
+    assert_eq!((all.len(), &*all[0], &*all[wheel]), (wheel + axle, "brake_lever_arm_mm", "ackermann_percent"));
+    let layout = Layout::from_json(STRUT).expect("a layout");
+    let of = Rc::new(Axle::new(&layout).expect("an axle"));
+    let stance = Stance { roll: 0.0, travel: 25.0, rack: 12.0 };
+    let whole = Whole::at(&of, stance, &of.at_rest()).expect("it goes there");
+    for reading in READINGS.iter().filter(|reading| reading.subject() == Subject::Axle) {
+        let native = (reading.value)(&Snapshot::both(&whole));
+        let value = get(&row, reading.column).as_f64();
+        let same = native.zip(value).map_or(native == value, |(a, b)| (a - b).abs() < 1e-6 * a.abs().max(1.0));
+        assert!(same, "{}: {value:?} and {native:?}", reading.column);
+    }
+    let [left, right] = ["travel_left_mm", "travel_right_mm"].map(|name| get(&row, name).as_f64().expect("a number"));
+    assert!((f64::midpoint(left, right) - 25.0).abs() < 1e-9);
+    let first = |options: &str| js_sys::Array::from(&sweep_js(js(STRUT), js(options)).expect("rows")).get(0);
+    let few = names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}}"#));
+    assert_eq!(few, all[..wheel]);
+    assert_eq!(names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true}"#)), all);
+    assert_eq!(names(&solve(js(STRUT), js(r#"{"axle": false}"#)).expect("readings")), few);
+}
+
+/// Where one wheel gets and the other does not, the wheel is read and the axle is not.
+#[wasm_bindgen_test]
+fn a_wheel_that_gets_there_alone_is_read_alone() {
+    let row = solve(js(STRUT), js(r#"{"rack": 150}"#)).expect("readings");
+    assert!(get(&row, "camber_deg").as_f64().is_some() && get(&row, "track_mm").is_null());
+}
+
 #[wasm_bindgen_test]
 fn errors_are_the_kernels_sentences() {
     let message = |layout: JsValue, options: &str| {
@@ -85,6 +125,7 @@ fn errors_are_the_kernels_sentences() {
     };
     assert!(message(js(STRUT), r#"{"travel": -400}"#).contains("misses its top mount by"));
     assert!(message(js(STRUT), r#"{"wings": 2}"#).contains("wings"));
+    assert!(message(js(STRUT), r#"{"axle": 2}"#).contains("axle is neither true nor false"));
     assert!(message(js("[1]"), "{}").contains("not a layout"));
     let broken = STRUT.replace("562.0", "1e6");
     assert_ne!(broken, STRUT);

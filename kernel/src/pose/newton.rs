@@ -6,6 +6,7 @@ use crate::frame::Rotation;
 use crate::linkage::{Linkage, TRACK_ROD};
 use crate::math::{Line, Twist, matrix};
 use nalgebra::Vector6;
+use std::cell::OnceCell;
 
 /// How a Newton run ended.
 pub(super) enum Step {
@@ -108,5 +109,7 @@ fn closed(linkage: &Linkage, position: Position, guides: [Line; 5], residual: f6
     let [g0, g1, g2, g3, g4] = guides;
     let jacobian = matrix(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]).lu();
     let rack_rate = linkage.rack_rate(&guides);
-    Step::Closed(Box::new(Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true }))
+    let motions = OnceCell::new();
+    let solved = Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true, motions };
+    Step::Closed(Box::new(solved))
 }

@@ -1,148 +1,6 @@
 //! The readings of the whole axle, in one table like those of a wheel. Long because it is one table.
 
-use super::{Group, Reading, Unit};
-use crate::axle::Axle;
-use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_on_turns};
-use crate::layout::LeftOrRight;
-use crate::loads::{Load, SteeringMoment};
-use crate::pose::{Position, Unsolved};
-use crate::ride::{RollStiffness, Springing, both, frequency, support};
-use crate::state::State;
-use std::cell::OnceCell;
-use std::rc::Rc;
-
-/// A whole axle in one stance. What is read from it is worked out when it is asked for, and once.
-#[derive(Clone, Debug)]
-pub struct Whole {
-    /// Both wheels.
-    pub axle: AxleState,
-    of: Rc<Axle>,
-    at_rack: Rc<AtRack>,
-    rates: OnceCell<[Option<f64>; 2]>,
-}
-
-/// What depends on the rack alone, since it is said of the car at its ride height: one for all stances with the same rack.
-#[derive(Debug, Default)]
-struct AtRack {
-    turn: OnceCell<Option<Turn>>,
-    toe_out: OnceCell<Option<f64>>,
-    lift: OnceCell<Option<[f64; 2]>>,
-}
-
-impl Whole {
-    /// An axle in a stance.
-    pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
-        let axle = AxleState::rolled(of, stance, guess)?;
-        Ok(Whole { axle, of: of.clone(), at_rack: Rc::default(), rates: OnceCell::new() })
-    }
-
-    /// The same axle in another stance.
-    pub fn moved(&self, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
-        let there = Whole::at(&self.of, stance, guess)?;
-        Ok(if stance.rack == self.axle.rack { Whole { at_rack: self.at_rack.clone(), ..there } } else { there })
-    }
-
-    /// An axle where the car stands.
-    pub fn standing(of: &Rc<Axle>) -> Result<Whole, Unsolved> {
-        let travel = of.standing_travel();
-        Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
-    }
-
-    /// The rest positions of both wheels: where a search begins.
-    pub fn at_rest(&self) -> [Position; 2] {
-        self.of.at_rest()
-    }
-
-    fn sides(&self) -> [&State; 2] {
-        self.axle.sides.each_ref().map(|side| &side.state)
-    }
-
-    /// How it turns at this rack displacement, where the car stands.
-    pub fn turn(&self) -> Option<&Turn> {
-        let turn = || Turn::at(&self.of, self.axle.rack).ok().filter(|_| self.of.steered());
-        self.at_rack.turn.get_or_init(turn).as_ref()
-    }
-
-    /// Diameter of the outermost tyre's circle, mm: of its outer edge, kerb to kerb, or of its middle.
-    pub fn circle(&self, edge: bool) -> Option<f64> {
-        let width = if edge { self.of.built_of(LeftOrRight::Left).wheel.width } else { 0.0 };
-        Some(2.0 * self.turn()?.kerb_radius(&self.of.vehicle(), width)?)
-    }
-
-    /// Diameter of the circle of the body's foremost corner, wall to wall, mm.
-    pub fn wall_circle(&self) -> Option<f64> {
-        Some(2.0 * self.turn()?.wall_radius(&self.of.vehicle())?)
-    }
-
-    /// Toe-out on turns with the inner wheel at 20°, degrees.
-    pub fn toe_out(&self) -> Option<f64> {
-        let toe_out = || toe_out_on_turns(&self.of, 20.0).ok().filter(|_| self.of.steered());
-        *self.at_rack.toe_out.get_or_init(toe_out)
-    }
-
-    /// Degrees of the steering wheel per degree of the mean road wheel.
-    pub fn ratio(&self) -> Option<f64> {
-        steering_ratio(&self.axle, self.of.layout().rack.as_ref()?)
-    }
-
-    /// What steering lifts left and right, mm, from where the car stands.
-    pub fn lift(&self) -> Option<[f64; 2]> {
-        *self.at_rack.lift.get_or_init(|| lift(&self.of, self.axle.rack).ok().filter(|_| self.of.steered()))
-    }
-
-    /// Moment of both standing wheel loads, less the wheels' own weight, about the steering axes that turns the wheels to the left, N·mm.
-    pub fn self_centring(&self) -> Option<f64> {
-        let standing = Load::braking(&self.of.vehicle(), 0.0);
-        let [left, right] = self.sides().map(|state| SteeringMoment::of(&standing, state).map(|moment| moment.total()));
-        Some(left? - right?)
-    }
-
-    /// Wheel rates of left and right, N/mm.
-    pub fn rates(&self) -> [Option<f64>; 2] {
-        let rate = |i: usize, springing: Springing| springing.at_wheel(&self.of.linkages()[i], self.sides()[i]);
-        *self.rates.get_or_init(|| {
-            let springs = Springing::of_both(&self.of);
-            [0, 1].map(|i| Some(rate(i, springs?[i])?.1))
-        })
-    }
-
-    /// Frequency of the sprung mass on the mean of both wheels' rates, Hz.
-    pub fn frequency(&self) -> Option<f64> {
-        frequency(both(self.rates())?, self.of.vehicle().sprung_mass())
-    }
-
-    /// Of the axle at these travels, N·m per degree.
-    pub fn roll_stiffness(&self) -> Option<RollStiffness> {
-        RollStiffness::with(&self.of, self.rates(), self.sides(), self.axle.track())
-    }
-
-    /// Support, in percent, of a longitudinal force with this share in front. Braking pulls rearward and moves load forward, driving the other way:
-    /// one tangent serves each.
-    fn support(&self, share: f64, at: Place) -> Option<f64> {
-        self.axle.carried(at).map(|tangent| support(share, tangent, &self.of.vehicle()))
-    }
-
-    /// Against the dive of braking, brakes at the wheels, percent.
-    pub fn anti_dive(&self) -> Option<f64> {
-        self.support(self.of.vehicle().brake_share, Place::Road)
-    }
-
-    /// Against the dive of braking through half-shafts, percent.
-    pub fn anti_dive_inboard(&self) -> Option<f64> {
-        self.support(self.of.vehicle().brake_share, Place::Centre)
-    }
-
-    /// Against the lift of driving through half-shafts, percent.
-    pub fn anti_lift(&self) -> Option<f64> {
-        self.support(self.of.vehicle().drive_share(), Place::Centre)
-    }
-
-    /// Braking, in g, whose dive brings the axle to this travel; only without roll, wheels straight ahead.
-    pub fn braking(&self) -> Option<f64> {
-        let [springing, _] = Springing::of_both(&self.of).filter(|_| self.axle.roll == 0.0 && self.axle.rack == 0.0)?;
-        springing.braking_at(self.sides()[0], &self.of.vehicle())
-    }
-}
+use super::{Group, Reading, Snapshot, Unit};
 
 const PRACTICE: &str = "common practice";
 const ISO: &str = "ISO 8855:2011 (wording not checked)";
@@ -153,13 +11,13 @@ const fn entry(
     name: &'static str,
     unit: Unit,
     [positive, meaning, also, formula, source]: [&'static str; 5],
-    value: fn(&Whole) -> Option<f64>,
-) -> Reading<Whole> {
+    value: fn(&Snapshot) -> Option<f64>,
+) -> Reading {
     Reading { column, name, group: Group::Axle, unit, positive, meaning, also, formula, source, value }
 }
 
-/// Every reading of the whole axle, in the order of the page.
-pub static AXLE_READINGS: [Reading<Whole>; 29] = [
+/// Every reading of the whole axle, in the order of the table.
+pub(super) const AXLE: [Reading; 29] = [
     entry(
         "roll_deg",
         "Roll",
@@ -171,7 +29,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "N = (0, sin φ, cos φ)",
             ISO,
         ],
-        |w| Some(w.axle.roll),
+        |s| Some(s.axle()?.axle.roll),
     ),
     entry(
         "travel_left_mm",
@@ -184,7 +42,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "solved so that both wheels stay on the road",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[0].state.travel),
+        |s| Some(s.axle()?.axle.sides[0].state.travel),
     ),
     entry(
         "travel_right_mm",
@@ -197,7 +55,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "solved so that both wheels stay on the road",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[1].state.travel),
+        |s| Some(s.axle()?.axle.sides[1].state.travel),
     ),
     entry(
         "camber_road_left_deg",
@@ -210,7 +68,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "−asin(n·N)",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[0].camber_to_road),
+        |s| Some(s.axle()?.axle.sides[0].camber_to_road),
     ),
     entry(
         "camber_road_right_deg",
@@ -223,14 +81,14 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "−asin(n·N)",
             PRACTICE,
         ],
-        |w| Some(w.axle.sides[1].camber_to_road),
+        |s| Some(s.axle()?.axle.sides[1].camber_to_road),
     ),
     entry(
         "steer_left_deg",
         "Steer angle, left",
         Unit::Degree,
         ["to the left", "Steer angle of the left wheel.", "in German Lenkwinkel", "atan2(−n_x, n_y)", ISO],
-        |w| Some(w.axle.sides[0].steer),
+        |s| Some(s.axle()?.axle.sides[0].steer),
     ),
     entry(
         "steer_right_deg",
@@ -243,7 +101,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "of the mirrored wheel, with opposite sign",
             ISO,
         ],
-        |w| Some(w.axle.sides[1].steer),
+        |s| Some(s.axle()?.axle.sides[1].steer),
     ),
     entry(
         "total_toe_deg",
@@ -256,7 +114,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "steer right − steer left",
             "ISO 8855:2011, 7.1.6 (published extract)",
         ],
-        |w| Some(w.axle.total_toe()),
+        |s| Some(s.axle()?.axle.total_toe()),
     ),
     entry(
         "axle_steer_deg",
@@ -269,7 +127,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "mean of both wheels",
             PRACTICE,
         ],
-        |w| Some(w.axle.axle_steer()),
+        |s| Some(s.axle()?.axle.axle_steer()),
     ),
     entry(
         "track_mm",
@@ -282,7 +140,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(C_left − C_right) along the road",
             ISO,
         ],
-        |w| Some(w.axle.track()),
+        |s| Some(s.axle()?.axle.track()),
     ),
     entry(
         "axle_roll_centre_height_mm",
@@ -295,7 +153,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "intersection of the two normals",
             PRACTICE,
         ],
-        |w| w.axle.roll_centre().map(|centre| centre.height),
+        |s| s.axle()?.axle.roll_centre().map(|centre| centre.height),
     ),
     entry(
         "axle_roll_centre_sideways_mm",
@@ -308,7 +166,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "intersection of the two normals",
             PRACTICE,
         ],
-        |w| w.axle.roll_centre().map(|centre| centre.sideways),
+        |s| s.axle()?.axle.roll_centre().map(|centre| centre.sideways),
     ),
     entry(
         "front_swing_arm_mm",
@@ -321,7 +179,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "C_y − (W_y − v_z/ω_x)",
             PRACTICE,
         ],
-        |w| w.axle.sides[0].state.front_centre().map(|centre| centre.arm),
+        |s| s.axle()?.axle.sides[0].state.front_centre().map(|centre| centre.arm),
     ),
     entry(
         "side_swing_arm_mm",
@@ -334,7 +192,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "C_x − (W_x + v_z/ω_y)",
             PRACTICE,
         ],
-        |w| w.axle.sides[0].state.side_centre().map(|centre| centre.arm),
+        |s| s.axle()?.axle.sides[0].state.side_centre().map(|centre| centre.arm),
     ),
     entry(
         "ackermann_percent",
@@ -347,7 +205,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(i − o)/(i − o_A), cot o_A − cot i = pins/wheelbase",
             "ISO 8855:2011, 7.1.9 for the condition",
         ],
-        |w| w.turn()?.ackermann.map(|share| 100.0 * share),
+        |s| s.axle()?.turn()?.ackermann.map(|share| 100.0 * share),
     ),
     entry(
         "kerb_circle_m",
@@ -360,7 +218,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "centred midway between where both wheel axes cross the rear axle’s line",
             PRACTICE,
         ],
-        |w| w.circle(true).map(|mm| mm / 1000.0),
+        |s| s.axle()?.circle(true).map(|mm| mm / 1000.0),
     ),
     entry(
         "wall_circle_m",
@@ -373,7 +231,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "the same with width and front overhang",
             PRACTICE,
         ],
-        |w| w.wall_circle().map(|mm| mm / 1000.0),
+        |s| s.axle()?.wall_circle().map(|mm| mm / 1000.0),
     ),
     entry(
         "steering_ratio",
@@ -386,7 +244,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(360°/per_turn)/(d steer/d rack)",
             PRACTICE,
         ],
-        |w| w.ratio(),
+        |s| s.axle()?.ratio(),
     ),
     entry(
         "lift_left_mm",
@@ -399,7 +257,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "fall of the contact point",
             PRACTICE,
         ],
-        |w| w.lift().map(|lift| lift[0]),
+        |s| s.axle()?.lift().map(|lift| lift[0]),
     ),
     entry(
         "righting_moment_nm",
@@ -412,7 +270,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "F_z·v_C,z − weight·v_W,z, left less right",
             PRACTICE,
         ],
-        |w| w.self_centring().map(|moment| moment / 1000.0),
+        |s| s.axle()?.self_centring().map(|moment| moment / 1000.0),
     ),
     entry(
         "wheel_rate_n_per_mm",
@@ -425,7 +283,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k i² + F di/ds",
             "virtual work",
         ],
-        |w| w.rates()[0],
+        |s| s.axle()?.rates()[0],
     ),
     entry(
         "ride_frequency_hz",
@@ -438,7 +296,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "√(k/m)/2π, k the mean",
             PRACTICE,
         ],
-        |w| w.frequency(),
+        |s| s.axle()?.frequency(),
     ),
     entry(
         "roll_stiffness_nm_per_deg",
@@ -451,7 +309,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "k t²/2 + c (θ′ t)², k and θ′ means",
             PRACTICE,
         ],
-        |w| w.roll_stiffness().map(|stiffness| stiffness.springs + stiffness.bar),
+        |s| s.axle()?.roll_stiffness().map(|stiffness| stiffness.springs + stiffness.bar),
     ),
     entry(
         "anti_dive_percent",
@@ -464,7 +322,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_dive(),
+        |s| s.axle()?.anti_dive(),
     ),
     entry(
         "anti_lift_percent",
@@ -477,7 +335,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "drive share·tan(angle along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_lift(),
+        |s| s.axle()?.anti_lift(),
     ),
     entry(
         "toe_out_on_turns_deg",
@@ -490,7 +348,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "i − o at i = 20°",
             PRACTICE,
         ],
-        |w| w.toe_out(),
+        |s| s.axle()?.toe_out(),
     ),
     entry(
         "dive_braking_g",
@@ -503,7 +361,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "(F − F_standing)/F per g, of the spring",
             "statics",
         ],
-        |w| w.braking(),
+        |s| s.axle()?.braking(),
     ),
     entry(
         "anti_dive_inboard_percent",
@@ -516,7 +374,7 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "brake share·tan(angle of the wheel centre along the headings)·wheelbase/height",
             PRACTICE,
         ],
-        |w| w.anti_dive_inboard(),
+        |s| s.axle()?.anti_dive_inboard(),
     ),
     entry(
         "wheel_circle_m",
@@ -529,13 +387,6 @@ pub static AXLE_READINGS: [Reading<Whole>; 29] = [
             "as kerb to kerb, to the tyre’s middle",
             PRACTICE,
         ],
-        |w| w.circle(false).map(|mm| mm / 1000.0),
+        |s| s.axle()?.circle(false).map(|mm| mm / 1000.0),
     ),
 ];
-
-impl Reading<Whole> {
-    /// The reading of a column name.
-    pub fn of_axle(column: &str) -> Option<&'static Reading<Whole>> {
-        AXLE_READINGS.iter().find(|reading| reading.column == column || reading.short() == column)
-    }
-}

@@ -1,12 +1,12 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
-use super::{AXLE_READINGS, READINGS, Reading, Whole};
+use super::{READINGS, Reading, Snapshot, Subject};
 use crate::compliance::{Column, ELASTIC, Elastic, UNDER_LOAD, UnderLoad};
 use crate::layout::Member;
 use crate::linkage::Linkage;
 use crate::loads::{Load, Statics, SteeringMoment};
 use crate::pose::{Demand, Height, Steering};
-use crate::state::State;
+use std::ops::Range;
 
 /// The columns of member forces, N; a wishbone's two legs are its front and rear rods.
 const FORCES: [(Member, &str); 5] = [
@@ -17,64 +17,71 @@ const FORCES: [(Member, &str); 5] = [
     (Member::TrackRod, "force_track_rod_n"),
 ];
 
-/// So many readings come first, then the forces: a table's columns keep their places when the readings grow.
-const FIRST: usize = 25;
+/// The readings before the forces, those between forces and what rack and steering axis feel, and those behind: a table's columns keep their
+/// places when the readings grow.
+const FIRST: Range<usize> = 0..25;
+const SECOND: Range<usize> = 25..28;
+const LAST: Range<usize> = 28..READINGS.len();
 
-/// The header: the first readings; with `forces`, every member force and a strut's side force at its top mount; the later readings;
-/// with `forces`, what rack and steering axis feel (positive to the left).
-pub fn header(linkage: &Linkage, forces: bool) -> String {
-    let columns = |readings: &[Reading]| readings.iter().map(|reading| reading.column).collect::<Vec<_>>();
-    let mut header = columns(&READINGS[..FIRST]);
-    if forces {
-        header.extend(FORCES.map(|(_, column)| column));
-        header.push("force_spring_n");
-        if linkage.rows.iter().any(|row| row.member == Member::Strut) {
-            header.push("force_strut_side_n");
+/// What a table has columns for.
+#[derive(Clone, Copy)]
+pub struct Table<'a> {
+    /// The left wheel's equations.
+    pub linkage: &'a Linkage,
+    /// What the forces answer to; `None`: there are no columns of forces.
+    pub load: Option<&'a Load>,
+    /// There are columns of the whole axle.
+    pub axle: bool,
+}
+
+impl Table<'_> {
+    /// The readings of a part of the list that have a column.
+    fn columns(&self, part: Range<usize>) -> impl Iterator<Item = &'static Reading> + Clone {
+        let axle = self.axle;
+        READINGS[part].iter().filter(move |reading| axle || reading.subject() == Subject::Wheel)
+    }
+
+    /// The header. With a load: every member force and a strut's side force at its top mount; what rack and steering axis feel (positive to
+    /// the left).
+    pub fn header(&self) -> String {
+        let names = |part| self.columns(part).map(|reading| reading.column);
+        let mut header: Vec<&str> = names(FIRST).collect();
+        if self.load.is_some() {
+            header.extend(FORCES.map(|(_, column)| column));
+            header.push("force_spring_n");
+            if self.linkage.rows.iter().any(|row| row.member == Member::Strut) {
+                header.push("force_strut_side_n");
+            }
         }
+        header.extend(names(SECOND));
+        if self.load.is_some() {
+            header.extend(["rack_force_n", "steering_moment_n_mm"]);
+        }
+        header.extend(names(LAST));
+        header.join(",")
     }
-    header.extend(columns(&READINGS[FIRST..]));
-    if forces {
-        header.extend(["rack_force_n", "steering_moment_n_mm"]);
-    }
-    header.join(",")
-}
 
-/// One row, full precision, empty where the axle does not have a value. `load` is what the forces answer to. Travel and rack are
-/// printed as demanded: the solver met them to the last digits. The error is a sentence: a position where the members don't hold the
-/// wheel.
-pub fn row(linkage: &Linkage, demand: &Demand, state: &State, load: Option<&Load>) -> Result<String, String> {
-    let read = |readings: &[Reading]| readings.iter().map(|reading| (reading.value)(state)).collect::<Vec<_>>();
-    let mut values = read(&READINGS[..FIRST]);
-    if let Height::Travel(travel) = demand.height {
-        values[0] = Some(travel);
+    /// One row, full precision, empty where the axle does not have a value. Travel and rack are printed as demanded: the solver met them to the
+    /// last digits. The error is a sentence: a position where the members don't hold the wheel.
+    pub fn row(&self, demand: &Demand, snapshot: &Snapshot) -> Result<String, String> {
+        let read = |part| self.columns(part).map(|reading| printed(reading, demand, snapshot));
+        let mut values: Vec<Option<f64>> = read(FIRST).collect();
+        if let Some(load) = self.load {
+            let forces = Statics::at(snapshot.wheel)
+                .members(&load.wrench(snapshot.wheel))
+                .ok_or_else(|| format!("At {demand} the links do not locate the wheel: the position is singular."))?;
+            values.extend(FORCES.map(|(member, _)| forces.tension(self.linkage, member)));
+            values.push(Some(forces.spring));
+            values.extend(forces.strut_side(self.linkage).map(Some));
+        }
+        values.extend(read(SECOND));
+        if let Some(load) = self.load {
+            let felt = SteeringMoment::of(load, snapshot.wheel);
+            values.extend([felt.map(|moment| moment.rack_force), felt.map(|moment| moment.total())]);
+        }
+        values.extend(read(LAST));
+        Ok(line(&values))
     }
-    if let Steering::Rack(rack) = demand.steering {
-        values[1] = Some(rack);
-    }
-    if let Some(load) = load {
-        let forces = Statics::at(state)
-            .members(&load.wrench(state))
-            .ok_or_else(|| format!("At {demand} the links do not locate the wheel: the position is singular."))?;
-        values.extend(FORCES.map(|(member, _)| forces.tension(linkage, member)));
-        values.push(Some(forces.spring));
-        values.extend(forces.strut_side(linkage).map(Some));
-    }
-    values.extend(read(&READINGS[FIRST..]));
-    if let Some(load) = load {
-        let felt = SteeringMoment::of(load, state);
-        values.extend([felt.map(|moment| moment.rack_force), felt.map(|moment| moment.total())]);
-    }
-    Ok(line(&values))
-}
-
-/// The columns of the whole axle, which stand behind a wheel's.
-pub fn axle_header() -> String {
-    AXLE_READINGS.iter().map(|reading| reading.column).collect::<Vec<_>>().join(",")
-}
-
-/// What belongs under them.
-pub fn axle_row(whole: &Whole) -> String {
-    line(&AXLE_READINGS.each_ref().map(|reading| (reading.value)(whole)))
 }
 
 /// The columns of what gives way, which stand last; with `loaded` those of what gives way under the load, too.
@@ -101,4 +108,13 @@ fn line(values: &[Option<f64>]) -> String {
     // Adding 0 turns −0 into 0.
     let cells = values.iter().map(|value| value.map_or(String::new(), |value| (value + 0.0).to_string()));
     cells.collect::<Vec<_>>().join(",")
+}
+
+/// What is printed of a reading.
+fn printed(reading: &Reading, demand: &Demand, snapshot: &Snapshot) -> Option<f64> {
+    match (reading.column, demand.height, demand.steering) {
+        ("travel_mm", Height::Travel(travel), _) => Some(travel),
+        ("rack_mm", _, Steering::Rack(rack)) => Some(rack),
+        _ => (reading.value)(snapshot),
+    }
 }

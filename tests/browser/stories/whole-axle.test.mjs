@@ -7,7 +7,7 @@ const { open } = stories();
 
 test("the whole axle: both wheels keep the road in roll, and curves run over roll", async (t) => {
   const page = await open(t);
-  assert.equal(await page.isVisible("#Axle"), false);
+  assert.equal(await page.isVisible("#group-axle"), false);
   await page.click("#whole-axle");
   await type(page, "Roll", "3");
   const shown = await readings(page);
@@ -31,5 +31,5 @@ test("the whole axle: both wheels keep the road in roll, and curves run over rol
   assert.ok(parseFloat(braked.travel_left_mm) > 5, "braking dives");
   await page.click("#one-wheel");
   await drawn(page);
-  assert.equal(await page.isVisible("#Axle"), false);
+  assert.equal(await page.isVisible("#group-axle"), false);
 });

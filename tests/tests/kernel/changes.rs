@@ -3,7 +3,7 @@
 
 use kernel::{
     Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId,
-    READINGS, Sides, Stance, State, Vec3, validate,
+    READINGS, Sides, Snapshot, Stance, State, Vec3, validate,
 };
 use serde_json::Value;
 use tests::{DEMOS, axle, demo, near, read};
@@ -39,7 +39,7 @@ fn value(axle: &Axle, state: &State, column: &str) -> Option<f64> {
         "contact_y_mm" => contact.y,
         "contact_z_mm" => contact.z,
         "bar_turn_deg" => BarState::at(axle.layout(), axle.linkage(), state)?.turn,
-        _ => (kernel::Reading::named(column).expect("a reading").value)(state)?,
+        _ => (kernel::Reading::named(column).expect("a reading").value)(&Snapshot::of(state))?,
     })
 }
 
@@ -137,7 +137,7 @@ fn a_change_is_of_its_side() {
             };
             let read_all = |axle: &Axle, side| {
                 let state = axle.state_of(side, demand).unwrap_or_else(|why| panic!("{}: {why}", change.name(&design)));
-                READINGS.iter().map(|reading| (reading.value)(&state)).collect::<Vec<_>>()
+                READINGS.iter().map(|reading| (reading.value)(&Snapshot::of(&state))).collect::<Vec<_>>()
             };
             if change.of_both() {
                 continue;

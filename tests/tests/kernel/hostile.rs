@@ -2,8 +2,8 @@
 //! Long because each kind of bad input is a case of its own.
 
 use kernel::{
-    AXLE_READINGS, Axle, Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, Part, PointId,
-    READINGS, Reason, Rod, RodForces, RollFrom, Setting, State, Steering, Unsolved, Vec3, Vehicle, Whole, validate,
+    Axle, Damper, Demand, Drive, Guide, Height, Layout, Linkage, LoadCase, MemberForces, Part, PointId, READINGS,
+    Reason, Rod, RodForces, RollFrom, Setting, Snapshot, State, Steering, Unsolved, Vec3, Vehicle, Whole, validate,
 };
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, longer, rest, state};
@@ -25,7 +25,7 @@ fn survives(layout: &Layout, demand: Demand) {
             Err(why) => sentence(&why.to_string()),
             Ok(state) => {
                 for reading in &READINGS {
-                    let value = (reading.value)(&state);
+                    let value = (reading.value)(&Snapshot::of(&state));
                     assert!(value.is_none_or(f64::is_finite), "{} = {value:?}", reading.column);
                 }
                 if let Some(forces) = MemberForces::under_road_force(&state, Vec3::new(-3000.0, 500.0, 4000.0)) {
@@ -167,8 +167,8 @@ proptest! {
             prop_assert!(rod.is_none_or(|rod| rod.stress.is_finite()));
         }
         let whole = Whole::standing(&axle).expect("it stands");
-        for reading in &AXLE_READINGS {
-            prop_assert!((reading.value)(&whole).is_none_or(f64::is_finite), "{}", reading.column);
+        for reading in &READINGS {
+            prop_assert!((reading.value)(&Snapshot::both(&whole)).is_none_or(f64::is_finite), "{}", reading.column);
         }
     }
 

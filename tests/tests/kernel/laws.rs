@@ -3,7 +3,7 @@
 
 use kernel::{
     Built, Change, Constraint, Demand, Follower, Guide, Height, Layout, LeftOrRight, MemberForces, PointId, Pose,
-    Position, READINGS, Rod, Rotation, Sides, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench,
+    Position, READINGS, Rod, Rotation, Sides, Snapshot, Spring, SpringOn, State, Steering, Twist, Unit, Vec3, Wrench,
     frame::mirror, settled, solve, sweep,
 };
 use proptest::prelude::*;
@@ -82,8 +82,9 @@ const LENGTH: f64 = 1e-8;
 const READING: f64 = 1e-7;
 
 fn same_readings(a: &State, b: &State, law: impl Fn(Unit, &str, f64) -> f64) {
+    let [a, b] = [a, b].map(Snapshot::of);
     for reading in &READINGS {
-        if let (Some(a), Some(b)) = ((reading.value)(a), (reading.value)(b)) {
+        if let (Some(a), Some(b)) = ((reading.value)(&a), (reading.value)(&b)) {
             let should = law(reading.unit, reading.column, a);
             near(b, should, READING * should.abs().max(1.0), reading.column);
         }

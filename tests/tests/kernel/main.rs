@@ -10,6 +10,7 @@ mod hostile;
 mod laws;
 mod loads;
 mod published;
+mod readings;
 mod reference;
 mod table;
 mod ways;

@@ -3,8 +3,8 @@
 //! regenerate and compare it. Grade: computed.
 
 use kernel::{
-    Corner, Demand, HalfShaft, Height, Joint, Layout, Linkage, Member, MemberForces, PointId, READINGS, State, Statics,
-    Steering, Vec3, Wrench, sweep,
+    Corner, Demand, HalfShaft, Height, Joint, Layout, Linkage, Member, MemberForces, PointId, READINGS, Snapshot,
+    State, Statics, Steering, Vec3, Wrench, sweep,
 };
 use serde_json::Value;
 use tests::{linkage, near, rest, state};
@@ -44,7 +44,7 @@ fn same_pose(state: &State, expected: &Value, what: &str) -> usize {
 fn same_row(state: &State, row: &Value, accuracy: impl Fn(&str) -> f64, partial: bool, what: &str) -> usize {
     let mut count = 0;
     for (reading, expected) in READINGS.iter().zip(row.as_array().expect("a row")) {
-        let value = (reading.value)(state);
+        let value = (reading.value)(&Snapshot::of(state));
         match (value, expected.as_f64()) {
             (Some(value), Some(expected)) => {
                 let tolerance = accuracy(reading.column) * expected.abs().max(1.0);

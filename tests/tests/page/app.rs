@@ -6,7 +6,6 @@ use web::content::demos::{DEMOS, first, layout};
 use web::document::story::Shot;
 use web::document::{Case, Document, Freedom, Loads, Over};
 use web::plot::Plot;
-use web::text::quantity::Quantity;
 
 fn app() -> App {
     App::new(Document::of(first()), Vec::new())
@@ -145,7 +144,9 @@ fn readings_are_pinned_and_taken_off() {
     let count = app.document.pinned.len();
     app.update(Show::Pin("camber_deg"));
     assert_eq!(app.document.pinned.len(), count - 1);
-    for reading in &kernel::READINGS[6..16] {
+    let of_the_axis = |reading: &&kernel::Reading| reading.group == kernel::Group::SteeringAxis;
+    assert!(kernel::READINGS.iter().filter(of_the_axis).count() + count > web::document::MOST_PINNED);
+    for reading in kernel::READINGS.iter().filter(of_the_axis) {
         app.update(Show::Pin(reading.column));
     }
     assert!(app.document.pinned.len() <= web::document::MOST_PINNED);
@@ -175,13 +176,31 @@ fn a_lowered_car_stands_elsewhere_on_the_same_curves() {
     app.update(Stand::Ride(40.0));
     assert_eq!(camber(&app), before);
     let good = &app.study.good;
-    assert_eq!((good.rest.travel, good.rest.contact_shift), (40.0, Vec3::zeros()));
-    let standing = good.over_travel().points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40");
-    assert!(standing.1.contact_shift.norm() < 1e-9);
-    assert_ne!(good.now.contact_shift.y, 0.0);
+    let standing = &good.over_travel().points.iter().find(|(x, _)| *x == 40.0).expect("a state at 40").1;
+    for column in ["track_change_mm", "wheelbase_change_mm"] {
+        let reading = kernel::Reading::named(column).expect("a reading");
+        let value = |wheel| (reading.value)(&good.alone(wheel)).expect("a value");
+        assert_eq!((good.rest.travel, value(&good.rest)), (40.0, 0.0));
+        assert!(value(standing).abs() < 1e-9);
+        assert_ne!(good.value(reading), Some(0.0));
+    }
     app.update(Stand::Rack(10.0));
     app.update(Stand::AtRest);
     assert_eq!((app.document.travel, app.document.rack), (40.0, 0.0));
+}
+
+/// Over roll, too, movements count from where the car stands: the curve runs through the value now.
+#[test]
+fn a_lowered_car_rolls_along_its_curve() {
+    let mut app = app();
+    let track = kernel::Reading::named("track_change_mm").expect("a reading");
+    app.update(Stand::Ride(40.0));
+    app.update(Show::Whole(true));
+    app.update(Show::Over(Over::Roll));
+    app.update(Stand::Roll(1.0));
+    let plot = Plot::new(&app.study, &app.document, track).expect("it has the reading");
+    let (roll, now) = plot.now.expect("a value");
+    assert!((plot.at(roll).expect("on the curve") - now).abs() < 1e-6, "{:?}, not {now}", plot.at(roll));
 }
 
 #[test]
@@ -264,8 +283,8 @@ fn the_whole_axle_rolls() {
     app.update(Show::Pin("axle_steer_deg"));
     app.update(Show::Over(Over::Roll));
     assert_eq!(app.study.good.over_whole().len(), 31);
-    for reading in &kernel::AXLE_READINGS {
-        let value = (reading.value)(&app.study.good.whole.as_ref().expect("both")[0]);
+    for reading in &kernel::READINGS {
+        let value = app.study.good.value(reading);
         assert!(value.is_none_or(f64::is_finite), "{}", reading.column);
     }
     // A joint is dragged in roll and is where the hand is.
@@ -291,7 +310,7 @@ fn lowering_is_corrected_in_two_parts() {
         let study = web::study::Study::new(document, web::content::demos::opening);
         assert_eq!(study.trouble, None);
         let reading = kernel::Reading::named(column).expect("a reading");
-        (reading.value)(&study.good.now).expect("a value")
+        study.good.value(reading).expect("a value")
     };
     let built = Document::of(layout(0).expect("a demo"));
     let prepared = web::content::demos::lowered();
@@ -311,7 +330,7 @@ fn two_axles_are_compared() {
     app.update(About::Compare(layout(0).map(Box::new)));
     let offset = |solved: &web::study::Solved| {
         let reading = kernel::Reading::named("kingpin_offset_wheel_centre_mm").expect("a reading");
-        (reading.value)(&solved.now).expect("a value")
+        solved.value(reading).expect("a value")
     };
     let both = |app: &App| (offset(&app.study.good), offset(app.study.compared.as_ref().expect("compared")));
     let (own, other) = both(&app);
@@ -467,7 +486,7 @@ fn curves_reach_the_travel_shown() {
     app.update(Stand::Travel(90.0));
     assert_eq!(app.study.trouble, None);
     assert_eq!(ends(&app), (-100.0, 100.0, 100.0));
-    let camber = Quantity::named("camber_deg").expect("a reading");
+    let camber = kernel::Reading::named("camber_deg").expect("a reading");
     let plot = Plot::new(&app.study, &app.document, camber).expect("it has camber");
     let (x, y) = plot.now.expect("it has camber");
     assert_eq!((x, plot.x.to), (90.0, 100.0));
@@ -484,12 +503,12 @@ fn curves_reach_the_travel_shown() {
 /// A swing arm's curve is broken at its pole, whose height does not set the scale.
 #[test]
 fn no_curve_is_drawn_through_a_pole() {
-    let arm = Quantity::named("side_swing_arm_mm").expect("a reading");
+    let arm = kernel::Reading::named("side_swing_arm_mm").expect("a reading");
     let mut poles = 0;
     for index in 0..DEMOS.len() {
         let mut app = App::new(Document::of(layout(index).expect("a demo")), Vec::new());
         app.update(Show::Whole(true));
-        app.update(Show::Pin(arm.column()));
+        app.update(Show::Pin(arm.column));
         let Some(plot) = Plot::new(&app.study, &app.document, arm) else { continue };
         for piece in &plot.line {
             let crossing =
@@ -516,7 +535,8 @@ fn a_shot_sets_roll_and_wheels() {
     app.update(Stand::Roll(3.0));
     let rolled = Shot::of(&app.document, None, "rolled".into());
     let before = app.document.clone();
-    let hub = |app: &App| app.study.good.value(Quantity::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
+    let hub =
+        |app: &App| app.study.good.value(kernel::Reading::named("kingpin_offset_wheel_centre_mm").expect("a reading"));
     app.update(Tell::Shot(Box::new(web::content::story::shipped()[0].clone())));
     assert_eq!((app.document.whole, app.document.roll), (false, 0.0));
     assert!((hub(&app).expect("a strut has it") - 66.0).abs() < 0.05, "{:?}", hub(&app));

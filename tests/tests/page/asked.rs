@@ -1,29 +1,28 @@
 //! Asked, not told: how little is solved while a joint is dragged, whatever of the page is open. What is counted are the runs of Newton's method:
 //! every call of the pose solver is one, or more where the way takes steps.
 
-use kernel::{AXLE_READINGS, PointId, READINGS, Stance, Vec3, Whole, newton_runs};
+use kernel::{PointId, READINGS, Reading, Snapshot, Stance, Subject, Vec3, Whole, newton_runs};
 use web::app::{App, Hand};
 use web::content::demos::{first, layout};
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::{Arrangement, Sheet, draw};
 use web::plot::{Plot, sparkline};
 use web::study::loaded;
-use web::text::quantity::Quantity;
 
 /// The drawing, the table of readings and the curves: what the panes of the sheet ask of the state.
 fn sheet(app: &App) {
     let paper = Sheet::fit([1440.0, 900.0], Arrangement::Cross { drawer: [416.0, 348.0] }, &app.picture());
     assert!(!draw(&app.picture(), &paper).items.is_empty());
     let good = &app.study.good;
-    for quantity in READINGS.iter().map(Quantity::Wheel).chain(AXLE_READINGS.iter().map(Quantity::Axle)) {
-        let _ = (good.value(quantity), app.study.beside(quantity, app.document.compared.is_some()));
-        if let Quantity::Wheel(reading) = quantity {
-            let _ = sparkline(good.over_travel(), &good.now, reading, [40.0, 16.0]);
+    for reading in &READINGS {
+        let _ = (good.value(reading), app.study.beside(reading, app.document.compared.is_some()));
+        if reading.subject() == Subject::Wheel {
+            let _ = sparkline(good, reading, [40.0, 16.0]);
         }
     }
     for column in &app.document.pinned {
-        let quantity = Quantity::named(column).expect("a pinned reading");
-        assert!(Plot::new(&app.study, &app.document, quantity).is_some(), "{column}");
+        let reading = Reading::named(column).expect("a pinned reading");
+        assert!(Plot::new(&app.study, &app.document, reading).is_some(), "{column}");
     }
     let _ = good.whole.as_ref().map(|[now, _]| now.braking());
 }
@@ -101,8 +100,8 @@ fn a_hand_that_lets_go_leaves_fine_curves() {
         let document = Document { layout: good.layout().clone(), ..app.document.clone() };
         let alone = App::new(document, Vec::new());
         let read = |app: &App| -> Vec<(f64, Option<f64>)> {
-            let camber = AXLE_READINGS[3].value;
-            app.study.good.over_whole().iter().map(|(x, whole)| (*x, camber(whole))).collect()
+            let camber = Reading::named("camber_road_left_deg").expect("a reading").value;
+            app.study.good.over_whole().iter().map(|(x, whole)| (*x, camber(&Snapshot::both(whole)))).collect()
         };
         assert_eq!(read(&app).len(), 31);
         assert_eq!(read(&app), read(&alone));
@@ -126,8 +125,8 @@ fn readings_along_a_curve_are_those_of_each_place_alone() {
                 _ => Stance { roll: document.roll, travel: document.travel, rack: *x },
             };
             let alone = Whole::at(&good.axle, stance, &good.axle.at_rest()).expect("a position");
-            for reading in &AXLE_READINGS {
-                let [along, alone] = [whole, &alone].map(|whole| (reading.value)(whole));
+            for reading in READINGS.iter().filter(|reading| reading.subject() == Subject::Axle) {
+                let [along, alone] = [whole, &alone].map(|whole| (reading.value)(&Snapshot::both(whole)));
                 let same = along.zip(alone).map_or(along == alone, |(a, b)| (a - b).abs() <= SAME * b.abs().max(1.0));
                 assert!(same, "{} at {x}: {along:?}, alone {alone:?}", reading.column);
             }

@@ -226,10 +226,10 @@ fn drawings_are_as_they_were_looked_at() {
     }
 }
 
-/// Every reading has a sketch, inside its frame.
+/// Every reading of a wheel has a sketch, inside its frame.
 #[test]
 fn every_reading_has_a_sketch() {
-    for reading in &kernel::READINGS {
+    for reading in kernel::READINGS.iter().filter(|reading| reading.subject() == kernel::Subject::Wheel) {
         let scene = sketch(reading.short()).unwrap_or_else(|| panic!("no sketch of {}", reading.column));
         walk(&scene.items, &mut |item| {
             let Item::Path { steps, .. } = item else { panic!("a sketch has no text") };

@@ -57,7 +57,7 @@ fn one_link(text: &str) {
     assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
     let study = Study::new(&document, web::content::demos::opening);
     for reading in &kernel::READINGS {
-        assert!((reading.value)(&study.good.now).is_none_or(f64::is_finite), "{} of {text}", reading.column);
+        assert!(study.good.value(reading).is_none_or(f64::is_finite), "{} of {text}", reading.column);
     }
     // What was read is a document like any other: its own link is sound and opens to the same, to the digits a link has.
     let own = link::write(&document);

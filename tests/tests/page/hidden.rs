@@ -1,13 +1,12 @@
 //! What a lesson hides is told at no door: post, picture, table, drawing, message, spoken line; and is told at all once it is shown.
 
-use kernel::AXLE_READINGS;
+use kernel::READINGS;
 use web::app::Told;
 use web::app::{About, App, Reply, Show};
 use web::content::exercises::all;
 use web::document::lesson::Answer;
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
 use web::exchange::pass_on::{Markup, curves_csv, picture, post};
-use web::text::quantity::Quantity;
 
 /// The first exercise hides the offset at the wheel centre: these are it and its lever arm, as the page shows them.
 const OFFSET: &str = "66.0";
@@ -104,12 +103,39 @@ fn the_drawing_letters_nothing_hidden() {
         "the detail goes"
     );
     let mut app = App::new(document, Vec::new());
-    for reading in &AXLE_READINGS {
-        let quantity = Quantity::Axle(reading);
-        assert_eq!(app.told(quantity, Some(1.0)), Told::Value(Some(1.0)));
+    for reading in &READINGS {
+        assert_eq!(app.told(reading, Some(1.0)), Told::Value(Some(1.0)));
         app.document.lesson.iter_mut().for_each(|lesson| lesson.hidden = vec![reading.column]);
-        assert_eq!(app.told(quantity, Some(1.0)), Told::Hidden);
+        assert_eq!(app.told(reading, Some(1.0)), Told::Hidden);
         app.document.lesson.iter_mut().for_each(|lesson| lesson.hidden.clear());
+    }
+}
+
+/// The whole axle's readings have two more doors while both wheels are shown: the table and the message. Toe, hidden, takes both steer angles and
+/// the total with it; on one wheel's page nothing is told of the axle.
+#[test]
+fn the_whole_axle_is_hidden_too() {
+    let mut document = all()[0].document.clone();
+    document.lesson.iter_mut().for_each(|lesson| lesson.hidden = vec!["toe_deg"]);
+    let mut app = App::new(document, Vec::new());
+    let told = |app: &App, column: &str| app.readings().find(|(name, _)| *name == column).expect("a reading").1;
+    assert!(told(&app, "camber_deg").is_some() && told(&app, "track_mm").is_none());
+    assert!(!curves_csv(&app).contains("track_mm"));
+    app.update(Show::Whole(true));
+    assert!(told(&app, "track_mm").is_some_and(|track| track > 1000.0));
+    let csv = curves_csv(&app);
+    let mut rows = csv.lines().map(|line| line.split(',').collect::<Vec<_>>());
+    let header = rows.next().expect("a header");
+    for row in rows {
+        let cell = |column| row[header.iter().position(|name| *name == column).expect("a column")];
+        for hidden in ["toe_deg", "steer_deg", "steer_left_deg", "steer_right_deg", "total_toe_deg"] {
+            assert_eq!((cell(hidden), told(&app, hidden)), ("?", None), "{hidden}");
+        }
+        assert!(cell("track_mm").parse::<f64>().is_ok_and(|track| track > 1000.0));
+        assert_eq!(
+            cell("travel_left_mm").parse::<f64>().expect("a number").round(),
+            cell("travel_mm").parse::<f64>().expect("a number")
+        );
     }
 }
 

@@ -28,7 +28,7 @@ fn shots(app: &App, letters: usize) -> Vec<Shot> {
 /// What the page's boxes for words hold, files and links hold too, and no less.
 #[test]
 fn boxes_for_words_are_as_long_as_what_keeps_them() {
-    let markup = include_str!("../../../web/index.html");
+    let markup = tests::markup();
     for (ids, longest) in [
         (&["name", "by"][..], kernel::LONGEST_NAME),
         (&["note", "own-words", "edit-task", "edit-hint"], kernel::LONGEST_NOTE),

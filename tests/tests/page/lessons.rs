@@ -1,7 +1,7 @@
 //! The exercises prove themselves: the start is not right, the solution is, every key is what the solver reads where the task says,
 //! and a link carries it all. Marks, and what is kept of an answer. Long because every key is proven singly.
 
-use kernel::{Demand, Layout, Linkage, Load, PointId, Position, Reading, State, SteeringMoment, Vec3};
+use kernel::{Demand, Layout, Linkage, Load, PointId, Position, Reading, Snapshot, State, SteeringMoment, Vec3};
 use web::app::{About, App, Hand, Open, Point, Reply, Show, Stand, Step};
 use web::content::demos;
 use web::content::exercises::{Exercise, all};
@@ -52,7 +52,7 @@ fn state(layout: &Layout, travel: f64) -> State {
 
 fn reads(layout: &Layout, travel: f64, column: &str) -> f64 {
     let reading = Reading::named(column).expect("a reading");
-    (reading.value)(&state(layout, travel)).expect("a value")
+    (reading.value)(&Snapshot::of(&state(layout, travel))).expect("a value")
 }
 
 fn moved(demo: usize, point: PointId, by: Vec3) -> Layout {

@@ -227,7 +227,7 @@ fn old_links_open_for_ever() {
             assert_eq!(study.trouble, None);
             let shows = |column| {
                 let reading = kernel::Reading::named(column).expect("a reading");
-                document.units.reading((reading.value)(&study.good.now), reading)
+                document.units.reading(study.good.value(reading), reading)
             };
             assert_eq!([shows("camber_deg"), shows("caster_deg")], [camber, caster], "{link}");
             count += 1;

@@ -20,7 +20,7 @@ fn link(app: &App) -> String {
 /// The markup, which stands without the program too, has the caution in the program's words wherever it has it.
 #[test]
 fn the_page_and_the_program_share_their_caution() {
-    let markup = include_str!("../../../web/index.html");
+    let markup = tests::markup();
     let begins = STUDY.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
     let places: Vec<_> = markup.match_indices(&begins).map(|(at, _)| &markup[at..]).collect();
     assert!(places.iter().all(|place| place.starts_with(STUDY)), "{begins} … goes on otherwise");

@@ -1,11 +1,10 @@
 //! Long work: the answer is the same however it is sliced, what is done when it stops is kept, and no task stops the program.
 
-use kernel::{AXLE_READINGS, LoadCase, READINGS};
+use kernel::{LoadCase, READINGS, Reading};
 use web::content::{demos, exercises};
 use web::document::Document;
 use web::document::lesson::Answer;
 use web::link::{read, write};
-use web::text::quantity::Quantity;
 use web::work::{Slice, Work, hand_ins};
 
 /// A class's hand-ins to the twelve exercises, solved and not, with what a student may write: tabs, lines, percent signs.
@@ -104,8 +103,7 @@ fn no_task_stops_the_program() {
 /// The page changes the case of its own names by ASCII alone: the tables of all the world's letters would weigh 12 kB.
 #[test]
 fn names_change_their_case_by_ascii() {
-    let columns = READINGS.iter().map(|r| r.column).chain(AXLE_READINGS.iter().map(|r| r.column));
-    let names = columns.filter_map(Quantity::named).map(Quantity::full_name);
+    let names = READINGS.iter().map(Reading::full_name);
     let cases = LoadCase::all().iter().map(|case| case.name.to_string());
     let demos = (0..demos::DEMOS.len()).filter_map(demos::layout).map(|layout| layout.name);
     for name in names.chain(cases).chain(demos) {

@@ -2,7 +2,6 @@
 
 use crate::app::App;
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
 use kernel::{Group, READINGS, Reading};
 
 /// A value, or that it is hidden.
@@ -24,10 +23,10 @@ impl Told {
     }
 
     /// What the page shows.
-    pub fn text(self, quantity: Quantity, units: Units) -> String {
+    pub fn text(self, reading: &Reading, units: Units) -> String {
         match self {
             Told::Hidden => "?".into(),
-            Told::Value(value) => units.quantity(value, quantity),
+            Told::Value(value) => units.reading(value, reading),
         }
     }
 }
@@ -39,21 +38,19 @@ impl App {
     }
 
     /// Some value of a reading.
-    pub fn told(&self, quantity: Quantity, value: Option<f64>) -> Told {
-        if self.hides(quantity.column()) { Told::Hidden } else { Told::Value(value) }
+    pub fn told(&self, reading: &Reading, value: Option<f64>) -> Told {
+        if self.hides(reading.column) { Told::Hidden } else { Told::Value(value) }
     }
 
     /// The value of a reading now, as text.
-    pub fn told_now(&self, quantity: Quantity) -> String {
-        self.told(quantity, self.study.good.value(quantity)).text(quantity, self.document.units)
+    pub fn told_now(&self, reading: &Reading) -> String {
+        self.told(reading, self.study.good.value(reading)).text(reading, self.document.units)
     }
 
-    /// One wheel's readings now, for other pages; nothing for what is hidden.
+    /// Every reading now, for other pages; nothing for what is hidden, nor of the whole axle while one wheel is shown.
     pub fn readings(&self) -> impl Iterator<Item = (&'static str, Option<f64>)> + '_ {
-        let now = |reading: &'static Reading| {
-            let value = (reading.value)(&self.study.good.now);
-            (reading.column, self.told(Quantity::Wheel(reading), value).value())
-        };
+        let now =
+            |reading: &'static Reading| (reading.column, self.told(reading, self.study.good.value(reading)).value());
         READINGS.iter().map(now)
     }
 
@@ -64,11 +61,11 @@ impl App {
 
     /// The chief reading as a short sentence part, for who listens.
     pub fn spoken(&self) -> String {
-        let Some(quantity) = Quantity::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
-        match self.told(quantity, self.study.good.value(quantity)) {
+        let Some(reading) = Reading::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
+        match self.told(reading, self.study.good.value(reading)) {
             Told::Value(None) => String::new(),
-            Told::Hidden => format!("; {} is hidden", quantity.name().to_ascii_lowercase()),
-            told => format!("; {} {}", quantity.name().to_ascii_lowercase(), told.text(quantity, self.document.units)),
+            Told::Hidden => format!("; {} is hidden", reading.name.to_ascii_lowercase()),
+            told => format!("; {} {}", reading.name.to_ascii_lowercase(), told.text(reading, self.document.units)),
         }
     }
 }

@@ -4,37 +4,51 @@
 //! an exception that passes through this program never gives back the stack it stood on.
 
 use js_sys::{JSON, Object, Reflect};
-use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, clip, range, sweep};
-use serde::Serialize;
-use std::collections::BTreeMap;
+use kernel::{
+    Axle, Demand, Layout, Linkage, READINGS, Reading, Snapshot, State, Subject, Unsolved, clip, range, sweep,
+};
+use serde::ser::{Serialize, SerializeMap, Serializer};
+use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
 /// More rows than this would fill the page's memory.
 const MOST_ROWS: usize = 100_000;
 
+/// The options there are.
+const OPTIONS: [&str; 3] = ["travel", "rack", "axle"];
+
 /// Readings by column name; `null` where the axle does not have one.
-type Readings = BTreeMap<&'static str, Option<f64>>;
+struct Readings(Vec<(&'static str, Option<f64>)>);
+
+impl Serialize for Readings {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        self.0.iter().try_for_each(|(column, value)| map.serialize_entry(column, value))?;
+        map.end()
+    }
+}
 
 /// An error with a sentence.
 fn error(sentence: &str) -> JsValue {
     JsError::new(sentence).into()
 }
 
-/// `ghostpin.solve(layout, {travel, rack})`: the readings of one state by name. `travel` and `rack` are mm and 0 if left out.
+/// `ghostpin.solve(layout, {travel, rack, axle})`: the readings of one state by name, those of the left wheel and, behind them, those of the whole
+/// axle: both wheels at this mean travel and rack, without roll; without them if `axle` is `false`. `travel` and `rack` are mm and 0 if left out.
 #[wasm_bindgen]
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
-    let rows = rows(layout, options)?;
+    let rows = rows(layout, options, true)?;
     match rows.as_slice() {
         [row] => to_js(row),
         _ => Err(error("solve takes one travel and one rack; sweep takes ranges.")),
     }
 }
 
-/// `ghostpin.sweep(layout, {travel, rack})`: one object of readings a state, travel outside and rack inside. Each of the
-/// two is a number or `{from, to, step}`.
+/// `ghostpin.sweep(layout, {travel, rack, axle})`: one object of readings a state, travel outside and rack inside. Each of the
+/// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long.
 #[wasm_bindgen(js_name = sweep)]
 pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
-    to_js(&rows(layout, options)?)
+    to_js(&rows(layout, options, false)?)
 }
 
 /// Solves `steps` neighbouring states, each from the one before, and reads everything of each; gives the sum of all readings.
@@ -47,12 +61,14 @@ pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
     let mut sum = 0.0;
     for solved in sweep(&linkage, demands) {
         let state = State::read(&linkage, &solved.map_err(|why| error(&why.to_string()))?);
-        sum += READINGS.iter().filter_map(|reading| (reading.value)(&state)).sum::<f64>();
+        let snapshot = Snapshot::of(&state);
+        sum += READINGS.iter().filter_map(|reading| (reading.value)(&snapshot)).sum::<f64>();
     }
     Ok(sum)
 }
 
-fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsValue> {
+/// The rows of both functions; `whole` tells whether the whole axle is read where the options do not say.
+fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>, JsValue> {
     // By way of the file's text, so that both doors read alike and say the same. The browser writes it: an object that holds itself, or is
     // deeper than any layout, ends there.
     let text = JSON::stringify(&layout).ok().and_then(|text| text.as_string());
@@ -64,14 +80,33 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsValue> {
     if travel.len() * rack.len() > MOST_ROWS {
         return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
-    let linkage = Linkage::new(&layout).map_err(|problems| {
-        let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
-        error(&sentences.join(" "))
-    })?;
+    let columns = columns(flag(&options, "axle")?.unwrap_or(whole));
+    let axle = Rc::new(Axle::new(&layout).map_err(|why| error(&why.to_string()))?);
     let demands = travel.iter().flat_map(|&travel| rack.iter().map(move |&rack| Demand::new(travel, rack)));
-    let states = sweep(&linkage, demands).map(|solved| solved.map(|solved| State::read(&linkage, &solved)));
-    let rows: Result<Vec<Readings>, Unsolved> = states.map(|state| state.map(|state| readings(&state))).collect();
+    let row = |solved: Result<_, Unsolved>| {
+        let state = State::read(axle.linkage(), &solved?);
+        let snapshot = Snapshot::level(&axle, &state);
+        Ok(Readings(columns.iter().map(|reading| (reading.column, (reading.value)(&snapshot))).collect()))
+    };
+    let rows: Result<Vec<Readings>, Unsolved> = sweep(axle.linkage(), demands).map(row).collect();
     rows.map_err(|why| error(&why.to_string()))
+}
+
+/// What a row has, by name: what is read of the left wheel and, behind it, of the whole axle.
+fn columns(whole: bool) -> Vec<&'static Reading> {
+    let of_axle = |reading: &Reading| reading.subject() == Subject::Axle;
+    let mut columns: Vec<&Reading> = READINGS.iter().filter(|reading| whole || !of_axle(reading)).collect();
+    columns.sort_by_key(|reading| (of_axle(reading), reading.column));
+    columns
+}
+
+/// An option that is yes or no; `None` where it is left out.
+fn flag(options: &JsValue, what: &str) -> Result<Option<bool>, JsValue> {
+    let given = Reflect::get(options, &what.into())?;
+    if given.is_undefined() || given.is_null() {
+        return Ok(None);
+    }
+    given.as_bool().map(Some).ok_or_else(|| error(&format!("The option {what} is neither true nor false.")))
 }
 
 /// The numbers that an option stands for: none is 0, a number itself, `{from, to, step}` a range.
@@ -94,19 +129,16 @@ fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsValue> {
 /// A mistyped name must not be lost.
 fn check_names(options: &JsValue) -> Result<(), JsValue> {
     if !options.is_object() {
-        return Err(error("The options are not an object {travel, rack}."));
+        return Err(error("The options are not an object {travel, rack, axle}."));
     }
     // A symbol is nobody's mistyped name.
     for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {
-        if !["travel", "rack"].contains(&key.as_str()) {
-            return Err(error(&format!("The option “{}” is unknown; known options: travel, rack.", clip(&key))));
+        if !OPTIONS.contains(&key.as_str()) {
+            let known = OPTIONS.join(", ");
+            return Err(error(&format!("The option “{}” is unknown; known options: {known}.", clip(&key))));
         }
     }
     Ok(())
-}
-
-fn readings(state: &State) -> Readings {
-    READINGS.iter().map(|reading| (reading.column, (reading.value)(state))).collect()
 }
 
 fn to_js(value: &impl Serialize) -> Result<JsValue, JsValue> {

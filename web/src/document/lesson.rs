@@ -3,9 +3,8 @@
 
 use super::place::Place;
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
 use crate::text::typed::Kind;
-use kernel::{Layout, PointId, Unit};
+use kernel::{Layout, PointId, Reading, Unit};
 
 /// Prepared by a teacher.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -134,8 +133,8 @@ impl Lesson {
 
     /// What kind of number is asked for, if one is.
     pub fn asks(&self) -> Option<Kind> {
-        let predicted = self.predict.and_then(|prediction| Quantity::named(prediction.column));
-        let toe = |quantity: Quantity| Kind { unit: quantity.unit(), toe: quantity.column() == "toe_deg" };
+        let predicted = self.predict.and_then(|prediction| Reading::named(prediction.column));
+        let toe = |reading: &Reading| Kind { unit: reading.unit, toe: reading.column == "toe_deg" };
         predicted.map(toe).or(self.number.map(|number| Kind::of(number.unit)))
     }
 
@@ -143,8 +142,8 @@ impl Lesson {
     pub fn label(&self, units: Units) -> String {
         let name = self.asks().map_or("", |kind| kind.name(units));
         let unit = if name.is_empty() { String::new() } else { format!(" ({name})") };
-        match self.predict.and_then(|prediction| Quantity::named(prediction.column)) {
-            Some(quantity) => format!("Your prediction: change of {}{unit}", quantity.full_name().to_ascii_lowercase()),
+        match self.predict.and_then(|prediction| Reading::named(prediction.column)) {
+            Some(reading) => format!("Your prediction: change of {}{unit}", reading.full_name().to_ascii_lowercase()),
             None => format!("Your answer{unit}"),
         }
     }

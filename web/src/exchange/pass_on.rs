@@ -5,8 +5,7 @@ use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use crate::exchange::block;
 use crate::text::caution::CAUTION;
-use crate::text::quantity::Quantity;
-use kernel::{Demand, Layout, PointId, Vec3, table};
+use kernel::{Demand, Layout, PointId, Reading, Snapshot, Table, Vec3};
 use qrcodegen::{QrCode, QrCodeEcc};
 
 /// Size of the picture, and its free quarter for the words, px.
@@ -55,25 +54,27 @@ pub fn picture(app: &App, link: &str) -> Scene {
 
 /// The pinned readings, a line each: name, value, unit.
 fn readings(app: &App) -> Vec<String> {
-    let line = |quantity: Quantity| {
-        let told = match app.told(quantity, app.study.good.value(quantity)) {
+    let line = |reading: &'static Reading| {
+        let told = match app.told(reading, app.study.good.value(reading)) {
             Told::Hidden => "?".into(),
-            Told::Value(value) => app.document.units.with_unit(value, quantity),
+            Told::Value(value) => app.document.units.with_unit(value, reading),
         };
-        format!("{} {told}", quantity.full_name())
+        format!("{} {told}", reading.full_name())
     };
-    app.document.pinned.iter().filter_map(|column| Quantity::named(column)).map(line).collect()
+    app.document.pinned.iter().filter_map(|column| Reading::named(column)).map(line).collect()
 }
 
-/// The table of the states along travel, at the present rack: the same columns as on the command line. What a lesson hides is a `?`.
+/// The table of the states along travel, at the present rack and without roll: the same columns as on the command line, with those of the whole
+/// axle where it is shown. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
     let good = &app.study.good;
-    let header = table::header(good.linkage(), false);
+    let table = Table { linkage: good.linkage(), load: None, axle: good.whole.is_some() };
+    let header = table.header();
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
     let mut text = header + "\n";
     for (travel, state) in &good.over_travel().points {
         // Without a force no position is refused.
-        if let Ok(row) = table::row(good.linkage(), &Demand::new(*travel, state.position.rack), state, None) {
+        if let Ok(row) = table.row(&Demand::new(*travel, state.position.rack), &Snapshot::level(&good.axle, state)) {
             let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
             text += &(told.collect::<Vec<_>>().join(",") + "\n");
         }

@@ -7,8 +7,7 @@ use super::topic::Topic;
 use super::words::{choice, word};
 use super::writer::Writer;
 use crate::document::{Document, MOST_PINNED, Over};
-use crate::text::quantity::Quantity;
-use kernel::clip;
+use kernel::{Reading, clip};
 
 /// Pinned readings.
 const PINS: Parameter = Parameter::needed("pins");
@@ -31,9 +30,9 @@ fn read_pins(link: &mut Reader, document: &mut Document) {
     let Some(text) = link.take(PINS) else { return };
     let mut pinned = Vec::new();
     for column in text.split('.').filter(|column| !column.is_empty()) {
-        match Quantity::named(column) {
-            Some(quantity) if pinned.len() < MOST_PINNED && !pinned.contains(&quantity.column()) => {
-                pinned.push(quantity.column())
+        match Reading::named(column) {
+            Some(reading) if pinned.len() < MOST_PINNED && !pinned.contains(&reading.column) => {
+                pinned.push(reading.column)
             }
             Some(_) => link.faults.push(format!(
                 "The link pins “{column}” twice or pins too many readings; at most {MOST_PINNED} different readings are pinned."

@@ -9,9 +9,8 @@ use super::writer::{Writer, numbers};
 use crate::document::Document;
 use crate::document::lesson::{Aim, Free, Lesson, Number, Prediction, mark};
 use crate::document::place::Place;
-use crate::text::quantity::Quantity;
 use crate::text::typed::CODES;
-use kernel::{LIMIT, LONGEST_NOTE, PointId, Unit, clip};
+use kernel::{LIMIT, LONGEST_NOTE, PointId, Reading, Unit, clip};
 
 /// Text: what is to be done. A link without it has no lesson.
 const TASK: Parameter = Parameter::needed("task");
@@ -141,7 +140,7 @@ fn read_aims(link: &mut Reader, start: Place) -> Vec<Aim> {
     for pair in parts.chunks(2) {
         let aim = pair.get(1).and_then(|numbers| {
             let ([value, tolerance], place) = read_placed(numbers, start)?;
-            Some(Aim { column: Quantity::named(pair[0])?.column(), value, tolerance, place })
+            Some(Aim { column: Reading::named(pair[0])?.column, value, tolerance, place })
         });
         match aim.filter(|aim| aim.tolerance >= 0.0) {
             Some(aim) => all.push(aim),
@@ -179,7 +178,7 @@ fn read_prediction(link: &mut Reader, start: Place) -> Option<Prediction> {
     let text = link.take(PREDICT)?;
     let prediction = text.split_once('~').and_then(|(name, numbers)| {
         let ([before], place) = read_placed(numbers, start)?;
-        Some(Prediction { column: Quantity::named(name)?.column(), before, place })
+        Some(Prediction { column: Reading::named(name)?.column, before, place })
     });
     if prediction.is_none() {
         link.wrong(PREDICT, &text, "a reading, its value and where it is read");

@@ -2,15 +2,14 @@
 
 use super::parameter::Parameter;
 use super::reader::Reader;
-use crate::text::quantity::Quantity;
-use kernel::clip;
+use kernel::{Reading, clip};
 
 /// More of them than this are not read.
 const MOST: usize = 20;
 
 /// What a link calls a reading.
 pub fn short(column: &str) -> &'static str {
-    Quantity::named(column).map_or("", Quantity::short)
+    Reading::named(column).map_or("", Reading::short)
 }
 
 /// What a link calls readings.
@@ -23,8 +22,8 @@ pub fn read(link: &mut Reader, parameter: Parameter) -> Vec<&'static str> {
     let text = link.take(parameter).unwrap_or_default();
     let mut columns = Vec::new();
     for name in text.split('.').filter(|name| !name.is_empty()).take(MOST) {
-        match Quantity::named(name) {
-            Some(quantity) if !columns.contains(&quantity.column()) => columns.push(quantity.column()),
+        match Reading::named(name) {
+            Some(reading) if !columns.contains(&reading.column) => columns.push(reading.column),
             Some(_) => {}
             None => {
                 let (key, name) = (parameter.name, clip(name));

@@ -8,7 +8,7 @@ use crate::browser::window::{Size, pixel_ratio};
 use crate::document::Over;
 use crate::plot::Plot;
 use crate::text::number::signed;
-use crate::text::quantity::Quantity;
+use kernel::Reading;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
@@ -24,7 +24,7 @@ pub struct Curves {
 }
 
 struct Curve {
-    quantity: Quantity,
+    reading: &'static Reading,
     figure: HtmlElement,
     now: Shown,
     size: Size,
@@ -55,13 +55,13 @@ impl Curves {
     /// Makes the figures anew when other readings are pinned.
     fn follow(&self, page: &Page, app: &App) {
         let mut curves = self.curves.borrow_mut();
-        if curves.iter().map(|curve| curve.quantity.column()).eq(app.document.pinned.iter().copied()) {
+        if curves.iter().map(|curve| curve.reading.column).eq(app.document.pinned.iter().copied()) {
             return;
         }
         curves.clear();
         self.plots.set_text_content(None);
-        let pinned = app.document.pinned.iter().filter_map(|column| Quantity::named(column));
-        *curves = pinned.map(|quantity| Curve::new(page, &self.plots, quantity)).collect();
+        let pinned = app.document.pinned.iter().filter_map(|column| Reading::named(column));
+        *curves = pinned.map(|reading| Curve::new(page, &self.plots, reading)).collect();
         if curves.is_empty() {
             self.plots.set_text_content(Some("Click a reading to see its curve here."));
         }
@@ -69,10 +69,10 @@ impl Curves {
 }
 
 impl Curve {
-    fn new(page: &Page, plots: &Element, quantity: Quantity) -> Curve {
+    fn new(page: &Page, plots: &Element, reading: &'static Reading) -> Curve {
         let figure: HtmlElement = make(plots, "figure");
         let caption: Element = make(&figure, "figcaption");
-        make::<Element>(&caption, "span").set_text_content(Some(&quantity.full_name()));
+        make::<Element>(&caption, "span").set_text_content(Some(&reading.full_name()));
         let now = Shown::text(make::<Element>(&caption, "b"));
         let place: Element = make(&figure, "div");
         set(&place, "class", "plot");
@@ -84,7 +84,7 @@ impl Curve {
         let (below, above, framed) = (canvas(), canvas(), Rc::default());
         let resized = page.clone();
         let size = Size::of(&place, move || resized.change());
-        let mut listeners = listen(page, &place, quantity, &framed);
+        let mut listeners = listen(page, &place, reading, &framed);
         for canvas in [&below, &above] {
             let (page, framed) = (page.clone(), framed.clone());
             listeners.push(Listener::new(canvas, "contextrestored", move |_: Event| {
@@ -92,17 +92,17 @@ impl Curve {
                 page.change();
             }));
         }
-        Curve { quantity, figure, now, size, below, above, framed, _listeners: listeners }
+        Curve { reading, figure, now, size, below, above, framed, _listeners: listeners }
     }
 
     fn show(&self, page: &Page, app: &App) {
         let good = &app.study.good;
-        let hidden = app.hides(self.quantity.column());
-        let plot = Plot::new(&app.study, &app.document, self.quantity).filter(|_| !hidden);
+        let hidden = app.hides(self.reading.column);
+        let plot = Plot::new(&app.study, &app.document, self.reading).filter(|_| !hidden);
         let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
-        let (_, factor, _) = app.document.units.shown(self.quantity);
-        let value = hovered.map(|y| y / factor).or_else(|| good.value(self.quantity));
-        self.now.show(&app.told(self.quantity, value).text(self.quantity, app.document.units));
+        let (_, factor, _) = app.document.units.shown(self.reading);
+        let value = hovered.map(|y| y / factor).or_else(|| good.value(self.reading));
+        self.now.show(&app.told(self.reading, value).text(self.reading, app.document.units));
         self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
         let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
         let mut framed = self.framed.borrow_mut();
@@ -120,11 +120,16 @@ impl Curve {
 }
 
 /// The pointer over a plot reads all of them there; a drag moves the wheel, or the rack, to where the pointer is.
-fn listen(page: &Page, place: &Element, quantity: Quantity, framed: &Rc<RefCell<Option<Framed>>>) -> Vec<Listener> {
+fn listen(
+    page: &Page,
+    place: &Element,
+    reading: &'static Reading,
+    framed: &Rc<RefCell<Option<Framed>>>,
+) -> Vec<Listener> {
     let at = {
         let (page, framed) = (page.clone(), framed.clone());
         move |event: &PointerEvent| {
-            let plot = page.with(|app| Plot::new(&app.study, &app.document, quantity))?;
+            let plot = page.with(|app| Plot::new(&app.study, &app.document, reading))?;
             Some(framed.borrow().as_ref()?.abscissa(&plot, [event.offset_x(), event.offset_y()].map(f64::from)))
         }
     };

@@ -11,8 +11,7 @@ use crate::content::exercises;
 use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction};
 use crate::study::marking::Marking;
 use crate::text::number::plain;
-use crate::text::quantity::Quantity;
-use kernel::Unit;
+use kernel::{Reading, Unit};
 use web_sys::{Element, Event, HtmlElement};
 
 /// A freed joint may go so far either way, mm.
@@ -241,7 +240,7 @@ impl LessonPane {
             shown.show(&plain(value));
         }
         let names = |columns: Vec<&str>| {
-            let names: Vec<String> = columns.into_iter().filter_map(Quantity::named).map(Quantity::full_name).collect();
+            let names: Vec<String> = columns.into_iter().filter_map(Reading::named).map(Reading::full_name).collect();
             if names.is_empty() { "none".into() } else { names.join(", ") }
         };
         let movable = lesson.movable();

@@ -11,8 +11,7 @@ use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::plot::{Plot, scene};
 use crate::text::caution::STUDY;
-use crate::text::quantity::Quantity;
-use kernel::{AXLE_READINGS, Whole};
+use kernel::{READINGS, Reading, Subject};
 use std::cell::Cell;
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlDialogElement, HtmlElement};
@@ -75,10 +74,10 @@ fn side_by_side() {
         let paper = Sheet::fit(VIEW, Arrangement::One(View::Front), &app.picture());
         make::<Element>(&place, "div").set_inner_html(&svg(&draw(&app.picture(), &paper), Theme::LIGHT));
         let table: Element = make(&place, "table");
-        for quantity in FIVE.iter().filter_map(|column| Quantity::named(column)) {
+        for reading in FIVE.iter().filter_map(|column| Reading::named(column)) {
             let row: Element = make(&table, "tr");
-            make::<Element>(&row, "th").set_text_content(Some(&quantity.full_name()));
-            let now = app.document.units.quantity(app.study.good.value(quantity), quantity);
+            make::<Element>(&row, "th").set_text_content(Some(&reading.full_name()));
+            let now = app.document.units.reading(app.study.good.value(reading), reading);
             make::<Element>(&row, "td").set_text_content(Some(&now));
         }
         make::<Element>(&place, "p").set_text_content(Some(&app.document.layout.note));
@@ -119,15 +118,15 @@ fn fill(app: &App) {
             place.set_inner_html(&svg(&symbol, Theme::LIGHT));
         }
     }
-    if let (Some(whole), Ok(Some(rows))) = (&app.study.good.whole, column.query_selector("#Axle")) {
+    if let (Some(_), Ok(Some(rows))) = (&app.study.good.whole, column.query_selector("#group-axle")) {
         rows.remove();
-        whole_axle(app, whole);
+        whole_axle(app);
     }
 }
 
 /// The whole axle's readings, which would not find room beside those of one wheel, with what they mean.
-fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
-    let sheet = sheet();
+fn whole_axle(app: &App) {
+    let (sheet, places) = (sheet(), app.study.good.now_and_at_rest());
     make::<Element>(&sheet, "h2").set_text_content(Some(&app.document.layout.name));
     let table: Element = make(&sheet, "table");
     let row = |cells: [&str; 5]| {
@@ -135,10 +134,10 @@ fn whole_axle(app: &App, [now, rest]: &[Whole; 2]) {
         cells.iter().for_each(|cell| make::<Element>(&row, "td").set_text_content(Some(cell)));
     };
     row(["Axle", "now", "at rest", "positive means", "meaning"]);
-    for reading in &AXLE_READINGS {
-        let (units, quantity) = (app.document.units, Quantity::Axle(reading));
-        let [now, rest] = [now, rest].map(|whole| app.told(quantity, (reading.value)(whole)).text(quantity, units));
-        let name = format!("{} {}", reading.name, units.behind(quantity));
+    for reading in READINGS.iter().filter(|reading| reading.subject() == Subject::Axle) {
+        let units = app.document.units;
+        let [now, rest] = places.each_ref().map(|place| app.told(reading, (reading.value)(place)).text(reading, units));
+        let name = format!("{} {}", reading.name, units.behind(reading));
         row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
     }
     foot(&sheet, "Both wheels; signs to ISO 8855.");
@@ -162,12 +161,12 @@ const LINES: usize = 6;
 
 fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 20.0];
-    for quantity in app.document.pinned.iter().filter_map(|column| Quantity::named(column)).take(MOST) {
-        let Some(plot) = Plot::new(&app.study, &app.document, quantity) else { continue };
+    for reading in app.document.pinned.iter().filter_map(|column| Reading::named(column)).take(MOST) {
+        let Some(plot) = Plot::new(&app.study, &app.document, reading) else { continue };
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
-        make::<Element>(&caption, "span").set_text_content(Some(&quantity.full_name()));
-        make::<Element>(&caption, "b").set_text_content(Some(&app.told_now(quantity)));
+        make::<Element>(&caption, "span").set_text_content(Some(&reading.full_name()));
+        make::<Element>(&caption, "b").set_text_content(Some(&app.told_now(reading)));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }

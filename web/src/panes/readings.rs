@@ -8,19 +8,23 @@ use crate::drawing::svg::svg;
 use crate::drawing::{Theme, sketch};
 use crate::plot::sparkline;
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
-use kernel::{AXLE_READINGS, Group, READINGS, Reading, Unit};
+use kernel::{Group, READINGS, Reading, Subject, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
-/// Each group with the id of its rows and its heading.
-const GROUPS: [(Group, &str, &str); 6] = [
-    (Group::Wheel, "Wheel", "Wheel"),
-    (Group::SteeringAxis, "Steering axis", "Steering axis"),
-    (Group::LeverArms, "Lever arms", "Lever arms about the steering axis"),
-    (Group::Bump, "Bump", "Wheel travel"),
-    (Group::HalfShaft, "Half-shaft", "Half-shaft"),
-    (Group::Axle, "Axle", "Axle"),
+/// Each group with its heading.
+const GROUPS: [(Group, &str); 6] = [
+    (Group::Wheel, "Wheel"),
+    (Group::SteeringAxis, "Steering axis"),
+    (Group::LeverArms, "Lever arms about the steering axis"),
+    (Group::Bump, "Wheel travel"),
+    (Group::HalfShaft, "Half-shaft"),
+    (Group::Axle, "Axle"),
 ];
+
+/// The id of a group's rows.
+fn rows_id(group: Group) -> String {
+    format!("group-{}", group.id())
+}
 
 /// A sparkline's box, px.
 const SPARK: [f64; 2] = [40.0, 16.0];
@@ -39,7 +43,7 @@ pub struct Readings {
 }
 
 struct Row {
-    quantity: Quantity,
+    reading: &'static Reading,
     behind: Shown,
     pinned: Shown,
     now: Shown,
@@ -55,24 +59,23 @@ impl Readings {
     pub fn new(page: &Page) -> Readings {
         let table: Element = find("reading-rows");
         let mut rows = Vec::new();
-        for (group, id, name) in GROUPS {
+        for (group, name) in GROUPS {
             let body: Element = make(&table, "tbody");
-            set(&body, "id", id);
+            set(&body, "id", &rows_id(group));
             let heading: Element = make(&make::<Element>(&body, "tr"), "th");
             set(&heading, "scope", "rowgroup");
             set(&heading, "colspan", "6");
             heading.set_text_content(Some(name));
-            let wheel = READINGS.iter().filter(|reading| reading.group == group).map(Quantity::Wheel);
-            let axle = AXLE_READINGS.iter().filter(|reading| reading.group == group).map(Quantity::Axle);
-            rows.extend(wheel.chain(axle).map(|quantity| Row::new(page, &body, quantity)));
+            let readings = READINGS.iter().filter(|reading| reading.group == group);
+            rows.extend(readings.map(|reading| Row::new(page, &body, reading)));
         }
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
             heads: ["stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
             units: units(page),
             rows,
-            half_shaft: find("Half-shaft"),
-            axle: find("Axle"),
+            half_shaft: find(&rows_id(Group::HalfShaft)),
+            axle: find(&rows_id(Group::Axle)),
         }
     }
 }
@@ -97,18 +100,18 @@ fn units(page: &Page) -> [Shown; 3] {
 }
 
 impl Row {
-    fn new(page: &Page, body: &Element, quantity: Quantity) -> Row {
+    fn new(page: &Page, body: &Element, reading: &'static Reading) -> Row {
         let row: Element = make(body, "tr");
-        set(&row, "data-reading", quantity.column());
+        set(&row, "data-reading", reading.column);
         let heading: Element = make(&row, "th");
         set(&heading, "scope", "row");
         let button: Element = make(&heading, "button");
-        button.set_text_content(Some(quantity.name()));
+        button.set_text_content(Some(reading.name));
         let behind = Shown::text(make::<Element>(&button, "small"));
         set(&button, "aria-describedby", "explanation");
-        explain(&row, quantity);
+        explain(&row, reading);
         let page = page.clone();
-        on(&button, "click", move |_: Event| page.send(Show::Pin(quantity.column())));
+        on(&button, "click", move |_: Event| page.send(Show::Pin(reading.column)));
         let cell = |class: &str| {
             let cell: Element = make(&row, "td");
             set(&cell, "class", class);
@@ -121,7 +124,7 @@ impl Row {
         let (path, dot): (Element, Element) = (make(&svg, "path"), make(&svg, "circle"));
         set(&dot, "r", "2.5");
         Row {
-            quantity,
+            reading,
             behind,
             pinned: Shown::attribute(button, "aria-pressed"),
             now: Shown::text(now),
@@ -134,18 +137,18 @@ impl Row {
     }
 
     fn show(&self, app: &App) {
-        let (quantity, good, units) = (self.quantity, &app.study.good, app.document.units);
-        let hidden = app.hides(quantity.column());
-        let text = |value: Option<f64>| app.told(quantity, value).text(quantity, units);
-        self.behind.show(units.behind(quantity));
-        self.pinned.show(if app.document.pinned.contains(&quantity.column()) { "true" } else { "false" });
-        self.now.show(&text(good.value(quantity)));
-        let columns = app.study.beside(quantity, app.document.compared.is_some());
+        let (reading, good, units) = (self.reading, &app.study.good, app.document.units);
+        let hidden = app.hides(reading.column);
+        let text = |value: Option<f64>| app.told(reading, value).text(reading, units);
+        self.behind.show(units.behind(reading));
+        self.pinned.show(if app.document.pinned.contains(&reading.column) { "true" } else { "false" });
+        self.now.show(&text(good.value(reading)));
+        let columns = app.study.beside(reading, app.document.compared.is_some());
         for (cell, value) in [&self.rest, &self.least, &self.most].into_iter().zip(columns) {
             cell.show(&text(value));
         }
-        let spark = match quantity {
-            Quantity::Wheel(reading) if !hidden => sparkline(good.over_travel(), &good.now, reading, SPARK),
+        let spark = match reading.subject() {
+            Subject::Wheel if !hidden => sparkline(good, reading, SPARK),
             _ => None,
         };
         let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
@@ -156,15 +159,12 @@ impl Row {
 }
 
 /// Explains a reading while the pointer or the focus is on its row; Escape puts the explanation away.
-fn explain(row: &Element, quantity: Quantity) {
+fn explain(row: &Element, reading: &'static Reading) {
     let explanation: HtmlElement = find("explanation");
     for event in ["pointerenter", "focusin"] {
         let (explanation, row) = (explanation.clone(), row.clone());
         on(&row.clone(), event, move |_: Event| {
-            match quantity {
-                Quantity::Wheel(reading) => fill(&explanation, reading, theme()),
-                Quantity::Axle(reading) => fill(&explanation, reading, theme()),
-            }
+            fill(&explanation, reading, theme());
             explanation.set_hidden(false);
             // Beside the row, but wholly on the screen.
             let lowest = window_height() - f64::from(explanation.offset_height()) - 8.0;
@@ -188,7 +188,7 @@ fn window_height() -> f64 {
 }
 
 /// Sketch, name, meaning, sign, formula, other names, source.
-fn fill<S>(explanation: &HtmlElement, reading: &Reading<S>, theme: Theme) {
+fn fill(explanation: &HtmlElement, reading: &Reading, theme: Theme) {
     let Reading { name, meaning, positive, formula, also, source, .. } = reading;
     explanation.set_text_content(None);
     if let Some(sketch) = sketch(reading.short()) {

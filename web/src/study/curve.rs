@@ -1,6 +1,6 @@
 //! The states of one wheel along a movement.
 
-use kernel::{Demand, Linkage, State, Vec3, sweep};
+use kernel::{Demand, Linkage, State, sweep};
 
 /// Steps from the middle of a curve to either end.
 const STEPS: i32 = 30;
@@ -15,29 +15,19 @@ pub struct Curve {
 }
 
 impl Curve {
-    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other. `stand` is the contact
-    /// point's shift where the car stands.
-    pub fn along(linkage: &Linkage, reach: f64, stand: Vec3, demand: impl Fn(f64) -> Demand) -> Curve {
+    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other.
+    pub fn along(linkage: &Linkage, reach: f64, demand: impl Fn(f64) -> Demand) -> Curve {
         let side = |reach: f64| {
             let at: Vec<f64> = (0..=STEPS).map(|i| reach * f64::from(i) / f64::from(STEPS)).collect();
             let solved = sweep(linkage, at.iter().map(|at| demand(*at)));
             let connected = solved.map_while(|solved| solved.ok().filter(|solved| solved.connected));
-            let state = |(at, solved): (&f64, _)| {
-                let mut state = State::read(linkage, &solved);
-                state.contact_shift -= stand;
-                (*at, state)
-            };
+            let state = |(at, solved): (&f64, _)| (*at, State::read(linkage, &solved));
             at.iter().zip(connected).map(state).collect::<Vec<_>>()
         };
         // Both sides begin in the middle.
         let mut points: Vec<_> = side(-reach).into_iter().skip(1).rev().collect();
         points.extend(side(reach));
         Curve { points, reach }
-    }
-
-    /// Least and greatest of a reading along the curve.
-    pub fn range(&self, value: fn(&State) -> Option<f64>) -> Option<[f64; 2]> {
-        range(self.points.iter().filter_map(|(_, state)| value(state)))
     }
 }
 

@@ -5,7 +5,7 @@ use crate::document::Document;
 use crate::document::lesson::{Aim, Answer, Lesson, Prediction, mark};
 use crate::document::place::Place;
 use crate::text::number::Units;
-use crate::text::quantity::Quantity;
+use kernel::Reading;
 
 /// What one part of an answer is worth.
 #[derive(Clone, Debug, PartialEq)]
@@ -177,7 +177,7 @@ impl Lesson {
             None => return Err("once you have made the move"),
         }
         let place = if touched { prediction.place } else { Place::of(document) };
-        let value = Quantity::named(prediction.column).and_then(|quantity| value_at(document, place, quantity));
+        let value = Reading::named(prediction.column).and_then(|reading| value_at(document, place, reading));
         value.map(|value| value - prediction.before).ok_or("where the reading exists")
     }
 }
@@ -185,19 +185,19 @@ impl Lesson {
 impl Prediction {
     /// Sign and size of a guess against the change, both in the kernel's unit.
     fn outcome(&self, guess: f64, change: f64, document: &Document) -> Mark {
-        let Some(quantity) = Quantity::named(self.column) else { return Mark::Open(String::new()) };
-        let (decimals, factor, _) = document.units.shown(quantity);
+        let Some(reading) = Reading::named(self.column) else { return Mark::Open(String::new()) };
+        let (decimals, factor, _) = document.units.shown(reading);
         let digit = 10.0_f64.powi(-(decimals as i32)) / factor;
         let none = |value: f64| value.abs() < digit / 2.0;
         let sign = guess * change > 0.0 || (none(guess) && none(change));
         let size = (guess.abs() - change.abs()).abs() <= f64::max(SIZE * change.abs(), digit / 2.0);
         let word = |right: bool| if right { "right" } else { "wrong" };
-        let [changed, predicted] = [change, guess].map(|value| document.units.with_unit(Some(value), quantity));
+        let [changed, predicted] = [change, guess].map(|value| document.units.with_unit(Some(value), reading));
         let sentence = format!(
             "Prediction: {} sign, {} size. {} changes by {changed}; you predicted {predicted}.",
             word(sign),
             word(size),
-            quantity.full_name()
+            reading.full_name()
         );
         if sign && size { Mark::Right(sentence) } else { Mark::Wrong(sentence) }
     }
@@ -206,20 +206,20 @@ impl Prediction {
 impl Aim {
     /// What is missing, in a sentence; `None` if it is reached.
     fn missed(&self, document: &Document) -> Option<String> {
-        let (quantity, units) = (Quantity::named(self.column)?, document.units);
-        let value = value_at(document, self.place, quantity);
+        let (reading, units) = (Reading::named(self.column)?, document.units);
+        let value = value_at(document, self.place, reading);
         // A link carries six decimals.
         if value.is_some_and(|value| (value - self.value).abs() <= self.tolerance + 1e-9) {
             return None;
         }
-        let (name, elsewhere) = (quantity.full_name(), elsewhere(self.place, document));
+        let (name, elsewhere) = (reading.full_name(), elsewhere(self.place, document));
         let wanted = format!(
             "{} ± {}",
-            units.quantity(Some(self.value), quantity),
-            units.with_unit(Some(self.tolerance), quantity)
+            units.reading(Some(self.value), reading),
+            units.with_unit(Some(self.tolerance), reading)
         );
         Some(match value {
-            Some(_) => format!("{name} is {}{elsewhere}; wanted: {wanted}.", units.with_unit(value, quantity)),
+            Some(_) => format!("{name} is {}{elsewhere}; wanted: {wanted}.", units.with_unit(value, reading)),
             None => format!("{name} can’t be read{elsewhere}; wanted: {wanted}."),
         })
     }

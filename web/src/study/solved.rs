@@ -1,13 +1,12 @@
 //! A layout in a position that closes, with its curves; or why it does not close.
 
-use super::curve::Curve;
+use super::curve::{Curve, range};
 use super::whole::{self, Along};
 use crate::document::Document;
-use crate::text::quantity::Quantity;
 use crate::text::sentence::capital;
 use kernel::{
-    Axle, AxleState, Demand, Layout, LeftOrRight, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reason,
-    Springing, State, Swing, Unsolved, Vec3, Whole, swing,
+    Axle, AxleState, Demand, Layout, LeftOrRight, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reading,
+    Reason, Snapshot, Springing, State, Subject, Swing, Unsolved, Vec3, Whole, swing,
 };
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -26,8 +25,6 @@ pub struct Solved {
     pub reach: f64,
     /// The rack where the document has it, mm.
     rack: f64,
-    /// The contact point's shift where the car stands, from which track and wheelbase change count, mm.
-    stand: Vec3,
     along: Along,
     held: bool,
     curves: Curves,
@@ -76,25 +73,19 @@ impl Solved {
         let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
         let whole = whole.map_err(|why| trouble(linkage, &why))?;
         // In roll the left wheel stands at a travel of its own.
-        let mut now = match &whole {
+        let now = match &whole {
             Some([now, _]) => now.axle.sides[0].state.clone(),
             None => axle.state(Demand::new(travel, rack)).map_err(|why| trouble(linkage, &why))?,
         };
         let reach = document.reach().max(held.unwrap_or_default());
-        let mut standing = axle.stands().clone();
-        // Track and wheelbase change count from where the car stands.
-        let stand = standing.contact_shift;
-        standing.contact_shift -= stand;
-        now.contact_shift -= stand;
         Ok(Solved {
             whole,
             reach,
             rack,
-            stand,
             along: Along::of(document, reach),
             held: held.is_some(),
             curves: Curves::default(),
-            rest: standing,
+            rest: axle.stands().clone(),
             now,
             axle,
         })
@@ -154,12 +145,12 @@ impl Solved {
     }
 
     fn along_travel(&self, rack: f64) -> Curve {
-        Curve::along(self.linkage(), self.reach, self.stand, move |travel| Demand::new(travel, rack))
+        Curve::along(self.linkage(), self.reach, move |travel| Demand::new(travel, rack))
     }
 
     fn along_rack(&self, travel: f64) -> Curve {
         match &self.layout().rack {
-            Some(gear) => Curve::along(self.linkage(), gear.travel, self.stand, move |rack| Demand::new(travel, rack)),
+            Some(gear) => Curve::along(self.linkage(), gear.travel, move |rack| Demand::new(travel, rack)),
             None => Curve::default(),
         }
     }
@@ -181,11 +172,30 @@ impl Solved {
         self.springing()?.settles(self.linkage(), &load, &self.rest)
     }
 
-    /// The value of a quantity now.
-    pub fn value(&self, quantity: Quantity) -> Option<f64> {
-        match quantity {
-            Quantity::Wheel(reading) => (reading.value)(&self.now),
-            Quantity::Axle(reading) => self.whole.as_ref().and_then(|[now, _]| (reading.value)(now)),
+    /// One wheel of this axle, to be read.
+    pub fn alone<'a>(&'a self, wheel: &'a State) -> Snapshot<'a> {
+        Snapshot::alone(&self.axle, wheel)
+    }
+
+    /// What is read now and where the car stands: of both wheels where both are shown.
+    pub fn now_and_at_rest(&self) -> [Snapshot<'_>; 2] {
+        match &self.whole {
+            Some(both) => both.each_ref().map(Snapshot::both),
+            None => [&self.now, &self.rest].map(|wheel| self.alone(wheel)),
+        }
+    }
+
+    /// The value of a reading now.
+    pub fn value(&self, reading: &Reading) -> Option<f64> {
+        (reading.value)(&self.now_and_at_rest()[0])
+    }
+
+    /// Least and greatest of a reading: of one wheel's over travel, of the whole axle's along its curves.
+    pub fn range(&self, reading: &Reading) -> Option<[f64; 2]> {
+        let value = |place: Snapshot| (reading.value)(&place);
+        match reading.subject() {
+            Subject::Wheel => range(self.over_travel().points.iter().filter_map(|(_, state)| value(self.alone(state)))),
+            Subject::Axle => range(self.over_whole().iter().filter_map(|(_, whole)| value(Snapshot::both(whole)))),
         }
     }
 

@@ -3,26 +3,18 @@
 use crate::document::Document;
 use crate::document::lesson::{Aim, Prediction};
 use crate::document::place::Place;
-use crate::text::quantity::Quantity;
-use kernel::{Axle, Demand, Stance, State, Whole};
+use kernel::{Axle, Demand, Reading, Snapshot, Stance, Whole};
 use std::rc::Rc;
 
-/// The value of a quantity on a document's axle at a place; `None` where the axle does not have it or can't get there.
-pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option<f64> {
+/// The value of a reading on a document's axle at a place; `None` where the axle does not have it or can't get there.
+pub fn value_at(document: &Document, place: Place, reading: &Reading) -> Option<f64> {
     let axle = Rc::new(Axle::new(&document.layout).ok()?.looking_at(document.side));
-    let wheel = |mut state: State, value: fn(&State) -> Option<f64>| {
-        // Track and wheelbase change count from where the car stands.
-        state.contact_shift -= axle.stands().contact_shift;
-        value(&state)
-    };
-    let whole = || {
-        let there = Stance { roll: place.roll, travel: place.travel, rack: place.rack };
-        Whole::at(&axle, there, &axle.at_rest()).ok()
-    };
-    let value = match quantity {
-        Quantity::Axle(reading) => (reading.value)(&whole()?),
-        Quantity::Wheel(reading) if place.roll != 0.0 => wheel(whole()?.axle.sides[0].state.clone(), reading.value),
-        Quantity::Wheel(reading) => wheel(axle.state(Demand::new(place.travel, place.rack)).ok()?, reading.value),
+    let Place { roll, travel, rack } = place;
+    let value = if roll == 0.0 {
+        (reading.value)(&Snapshot::level(&axle, &axle.state(Demand::new(travel, rack)).ok()?))
+    } else {
+        let whole = Whole::at(&axle, Stance { roll, travel, rack }, &axle.at_rest()).ok()?;
+        (reading.value)(&Snapshot::both(&whole))
     };
     value.filter(|value| value.is_finite())
 }
@@ -30,10 +22,10 @@ pub fn value_at(document: &Document, place: Place, quantity: Quantity) -> Option
 impl Aim {
     /// A reading as it is on a document's axle where it is shown, to five of the last digit shown.
     pub fn of(column: &'static str, document: &Document) -> Option<Aim> {
-        let (quantity, place) = (Quantity::named(column)?, Place::of(document));
-        let (decimals, factor, _) = document.units.shown(quantity);
+        let (reading, place) = (Reading::named(column)?, Place::of(document));
+        let (decimals, factor, _) = document.units.shown(reading);
         let tolerance = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
-        Some(Aim { column, value: value_at(document, place, quantity)?, tolerance, place })
+        Some(Aim { column, value: value_at(document, place, reading)?, tolerance, place })
     }
 }
 
@@ -41,7 +33,7 @@ impl Prediction {
     /// Of a reading's change from what it is on a document's axle where it is shown.
     pub fn of(column: &'static str, document: &Document) -> Option<Prediction> {
         let place = Place::of(document);
-        let value = value_at(document, place, Quantity::named(column)?)?;
+        let value = value_at(document, place, Reading::named(column)?)?;
         // To the digits that a link carries.
         Some(Prediction { column, before: (value * 1e6).round() / 1e6, place })
     }

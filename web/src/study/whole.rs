@@ -2,8 +2,7 @@
 
 use crate::document::place::ROLL;
 use crate::document::{Document, Over};
-use crate::text::quantity::Quantity;
-use kernel::{Axle, Stance, Unsolved, Whole};
+use kernel::{Axle, Reading, Stance, Subject, Unsolved, Whole};
 use std::rc::Rc;
 
 /// The whole axle now and at rest.
@@ -28,9 +27,9 @@ pub struct Along {
 impl Along {
     /// What a document asks for; over travel they go so many mm each way.
     pub fn of(document: &Document, travel: f64) -> Along {
-        let axle = |column: &&'static str| matches!(Quantity::named(column), Some(Quantity::Axle(_)));
+        let of_axle = |column: &&str| Reading::named(column).is_some_and(|reading| reading.subject() == Subject::Axle);
         Along {
-            asked: document.whole && (document.over == Over::Roll || document.pinned.iter().any(axle)),
+            asked: document.whole && (document.over == Over::Roll || document.pinned.iter().any(of_axle)),
             over: document.over,
             here: stance(document),
             reach: match document.over {

@@ -1,6 +1,5 @@
 //! Numbers as people write and read them: decimal point or comma, hyphen or true minus.
 
-use super::quantity::Quantity;
 use kernel::{Reading, Unit};
 
 /// Reads a number typed by a person: `-3.5`, `−3,5`, ` +12 `. `None` for anything else, infinities and NaN included.
@@ -96,10 +95,10 @@ impl Units {
         if self.minutes { fixed(60.0 * degrees, 0) + "′" } else { fixed(degrees, decimals) + "°" }
     }
 
-    /// How a quantity is shown: decimals, factor, sign behind the number.
-    pub fn shown(self, quantity: Quantity) -> (usize, f64, &'static str) {
-        let wheels = if self.total_toe && quantity.column() == "toe_deg" { 2.0 } else { 1.0 };
-        match quantity.unit() {
+    /// How a reading is shown: decimals, factor, sign behind the number.
+    pub fn shown(self, reading: &Reading) -> (usize, f64, &'static str) {
+        let wheels = if self.total_toe && reading.column == "toe_deg" { 2.0 } else { 1.0 };
+        match reading.unit {
             Unit::Millimetre | Unit::MillimetrePerRadian => {
                 let (decimals, factor) = self.lengths();
                 (decimals, factor, "")
@@ -117,13 +116,13 @@ impl Units {
     }
 
     /// What stands behind a reading's name where its unit is neither a length nor a plain angle.
-    pub fn behind(self, quantity: Quantity) -> &'static str {
-        match quantity.unit() {
+    pub fn behind(self, reading: &Reading) -> &'static str {
+        match reading.unit {
             Unit::MillimetrePerRadian if self.inches => "in/rad",
             Unit::MillimetrePerRadian => "mm/rad",
             Unit::DegreePerMillimetre if self.minutes => "′/10 mm",
             Unit::DegreePerMillimetre => "°/10 mm",
-            Unit::Degree if self.total_toe && quantity.column() == "toe_deg" => "total",
+            Unit::Degree if self.total_toe && reading.column == "toe_deg" => "total",
             Unit::Millimetre | Unit::Degree | Unit::One => "",
             Unit::Percent => "%",
             Unit::Metre => "m",
@@ -135,10 +134,10 @@ impl Units {
         }
     }
 
-    /// A quantity's value as the page shows it; a dash where there is none.
-    pub fn quantity(self, value: Option<f64>, quantity: Quantity) -> String {
-        let (decimals, factor, sign) = self.shown(quantity);
-        let most = if quantity.unit() == Unit::One { 4 } else { 5 };
+    /// A reading's value as the page shows it; a dash where there is none.
+    pub fn reading(self, value: Option<f64>, reading: &Reading) -> String {
+        let (decimals, factor, sign) = self.shown(reading);
+        let most = if reading.unit == Unit::One { 4 } else { 5 };
         value
             .filter(|value| value.is_finite())
             .map_or("–".into(), |value| at_most(most, value * factor, decimals) + sign)
@@ -154,17 +153,12 @@ impl Units {
     }
 
     /// The same with its unit, as a sentence has it.
-    pub fn with_unit(self, value: Option<f64>, quantity: Quantity) -> String {
-        let unit = match self.behind(quantity) {
-            "" if quantity.unit() == Unit::Millimetre => self.length_name(),
+    pub fn with_unit(self, value: Option<f64>, reading: &Reading) -> String {
+        let unit = match self.behind(reading) {
+            "" if reading.unit == Unit::Millimetre => self.length_name(),
             behind => behind,
         };
-        format!("{} {unit}", self.quantity(value, quantity)).trim_end().into()
-    }
-
-    /// The same of one wheel's reading.
-    pub fn reading(self, value: Option<f64>, reading: &'static Reading) -> String {
-        self.quantity(value, Quantity::Wheel(reading))
+        format!("{} {unit}", self.reading(value, reading)).trim_end().into()
     }
 }
 
@@ -216,8 +210,7 @@ mod tests {
             ("motion_ratio", 15.8513, "15.85"),
             ("motion_ratio", 0.99996, "1.000"),
         ] {
-            let quantity = Quantity::named(column).expect("a reading");
-            assert_eq!(metric.quantity(Some(value), quantity), shown, "{column} {value}");
+            assert_eq!(metric.reading(Some(value), named(column)), shown, "{column} {value}");
         }
         assert_eq!(metric.distance(37_740.5), "37.7 m");
         assert_eq!(metric.distance(-912.34), "−912.3 mm");

@@ -6,7 +6,7 @@ use crate::content::demos;
 use crate::document::Document;
 use crate::link;
 use crate::study::Study;
-use crate::text::quantity::Quantity;
+use kernel::Reading;
 use std::collections::VecDeque;
 
 /// What its tasks begin with.
@@ -55,9 +55,9 @@ impl Job for HandIns {
 /// What is told of one hand-in.
 fn row(document: &Document) -> [String; 5] {
     let (study, answer) = (Study::new(document, demos::opening), &document.answer);
-    let pinned = document.pinned.iter().filter_map(|column| Quantity::named(column));
-    let values = pinned.map(|quantity| {
-        format!("{} {}", quantity.full_name(), document.units.quantity(study.good.value(quantity), quantity))
+    let pinned = document.pinned.iter().filter_map(|column| Reading::named(column));
+    let values = pinned.map(|reading| {
+        format!("{} {}", reading.full_name(), document.units.reading(study.good.value(reading), reading))
     });
     // What does not close has no readings; what closed last is another axle's.
     let values = study.trouble.as_ref().map_or_else(

@@ -1,7 +1,8 @@
 //! The page in another page: little chrome, and messages in and out, version 1.
 //!
 //! In: `{ghostpin: 1, open: "<a link's parameters>"}` opens a state. Out, to the embedding page, whenever nothing moves any more:
-//! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have and for what a lesson hides. A state is all that can be
+//! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have, for what a lesson hides, and for the whole
+//! axle's readings while one wheel is shown. A state is all that can be
 //! sent, and it passes the reader of links, so the sender need not be trusted; what is told is no secret of anybody's.
 
 use super::{Page, address, link};

@@ -1,0 +1,69 @@
+//! The one list of readings and what it is read from.
+
+use kernel::{Demand, Group, READINGS, Reading, Snapshot, Stance, Subject, Whole};
+use std::collections::BTreeSet;
+use std::rc::Rc;
+use tests::{DEMOS, axle, demo, near};
+
+/// A reading is found by its column and by its column without its unit, and no two share a name.
+#[test]
+fn every_reading_has_a_name_of_its_own() {
+    let mut names = BTreeSet::new();
+    for reading in &READINGS {
+        for name in BTreeSet::from([reading.column, reading.short()]) {
+            assert!(names.insert(name), "{name} is given twice");
+            assert_eq!(Reading::named(name).map(|found| found.column), Some(reading.column));
+        }
+    }
+    assert!(Reading::named("Camber").is_none(), "words are no ids");
+}
+
+#[test]
+fn every_group_has_an_id_of_its_own() {
+    let groups: BTreeSet<String> = READINGS.iter().map(|reading| format!("{:?}", reading.group)).collect();
+    let ids: BTreeSet<&str> = READINGS.iter().map(|reading| reading.group.id()).collect();
+    assert_eq!(groups.len(), ids.len());
+    assert_eq!(Group::HalfShaft.id(), "half-shaft");
+}
+
+/// One wheel alone has no reading of the axle; without roll both wheels are solved when one is asked for, and read the same as when they are
+/// solved at once. The wheel's own readings are those of the wheel alone.
+#[test]
+fn both_wheels_are_solved_when_a_reading_asks() {
+    for name in DEMOS {
+        let axle = Rc::new(axle(&demo(name)));
+        let (travel, rack) = (15.0, if axle.steered() { -8.0 } else { 0.0 });
+        let state = axle.state(Demand::new(travel, rack)).expect("a position");
+        let whole = Whole::at(&axle, Stance { roll: 0.0, travel, rack }, &axle.at_rest()).expect("a position");
+        let (alone, level) = (Snapshot::alone(&axle, &state), Snapshot::level(&axle, &state));
+        let mut seen = 0;
+        for reading in &READINGS {
+            let [alone, level, both] = [&alone, &level, &Snapshot::both(&whole)].map(|place| (reading.value)(place));
+            if reading.subject() == Subject::Wheel {
+                assert_eq!(alone, level, "{name}, {}", reading.column);
+                continue;
+            }
+            assert_eq!((alone, level.is_some()), (None, both.is_some()), "{name}, {}", reading.column);
+            if let (Some(level), Some(both)) = (level, both) {
+                near(level, both, 1e-7 * both.abs().max(1.0), &format!("{name}, {}", reading.column));
+                seen += 1;
+            }
+        }
+        assert!(seen > 15, "{name}: {seen}");
+    }
+}
+
+/// Movements count from where the car stands: by hand, from two states of the bare linkage.
+#[test]
+fn movements_count_from_where_the_car_stands() {
+    let layout = demo("strut");
+    let drawn = axle(&layout);
+    let lowered = kernel::Axle::standing_at(&layout, 30.0).expect("an axle");
+    let [low, high] = [30.0, 45.0].map(|travel| drawn.state(Demand::new(travel, 0.0)).expect("a position"));
+    let track = Reading::named("track_change_mm").expect("a reading");
+    let moved = |snapshot: Snapshot| (track.value)(&snapshot).expect("a value");
+    let out = |state: &kernel::State| state.position.pose.w.y + state.attitude.contact.y;
+    near(moved(Snapshot::alone(&lowered, &high)), out(&high) - out(&low), 1e-9, "from where it stands");
+    near(moved(Snapshot::of(&high)), out(&high) - out(drawn.stands()), 1e-9, "from rest");
+    assert_eq!(moved(Snapshot::alone(&lowered, lowered.stands())), 0.0);
+}
