@@ -9,6 +9,7 @@ mod changed;
 mod changed_check;
 mod changes;
 mod entry;
+mod few;
 pub mod field;
 mod file;
 mod json;
@@ -30,6 +31,7 @@ pub use amount::Amount;
 pub use built::Built;
 pub use change::Change;
 pub use changes::{Adjusted, Adjuster, Changes, LeftOrRight, Sides};
+pub use few::Few;
 pub use field::LIMIT;
 pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
@@ -88,8 +90,8 @@ pub struct Layout {
     #[serde(skip)]
     pub changes: Changes,
     /// What gives way where the guides are held and along members; what has no entry is rigid.
-    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
-    pub stiffness: BTreeMap<Anchor, Bush>,
+    #[serde(skip_serializing_if = "Few::is_empty")]
+    pub stiffness: Few<Anchor, Bush>,
     /// The subframe on its mounts.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub subframe: Option<Subframe>,

@@ -37,7 +37,7 @@ pub fn axle(layout: &Layout) -> Axle {
 /// # Panics
 /// If it can't be assembled.
 pub fn longer(layout: &Layout, linkage: &Linkage, member: Member, by: f64) -> Linkage {
-    let built = Built::with(layout, [(Change::Length(member), by)].into());
+    let built = Built::with(layout, [(Change::Length(member), by)].into_iter().collect());
     settled(linkage, layout, &built).unwrap_or_else(|why| panic!("{why}"))
 }
 

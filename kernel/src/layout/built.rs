@@ -1,14 +1,13 @@
 //! One side as it is built: its changes, resolved to what becomes of each joint, length and the wheel.
 
-use super::{Anchor, Change, Guide, Layout, LeftOrRight, Member, PointId, Rod};
+use super::{Anchor, Change, Few, Guide, Layout, LeftOrRight, Member, PointId, Rod};
 use crate::frame::{Vec3, spin_axis};
 use nalgebra::Rotation3;
-use std::collections::BTreeMap;
 
 /// What one side has different from its design, seen as a left one. Lengths mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Built {
-    changes: BTreeMap<Change, f64>,
+    changes: Few<Change, f64>,
     shifts: Vec<(PointId, Vec3)>,
     /// The outward spin axis, carrier changes in it.
     pub spin: Vec3,
@@ -27,7 +26,7 @@ impl Built {
     }
 
     /// A left side with these changes.
-    pub fn with(layout: &Layout, changes: BTreeMap<Change, f64>) -> Built {
+    pub fn with(layout: &Layout, changes: Few<Change, f64>) -> Built {
         let by = |change| changes.get(&change).copied().unwrap_or_default();
         let spin =
             spin_axis(layout.wheel.camber + by(Change::CarrierCamber), layout.wheel.toe + by(Change::CarrierToe));
@@ -55,7 +54,7 @@ impl Built {
 
     /// True without any difference of parts; where the car stands is none.
     pub fn is_design(&self) -> bool {
-        self.changes.keys().all(|change| *change == Change::Ride)
+        self.changes.iter().all(|(change, _)| *change == Change::Ride)
     }
 
     /// The same with a part of every change, 0 for the design, 1 for all.

@@ -4,7 +4,6 @@ use super::changes::SETS;
 use super::entry::{Entry, Read};
 use super::{Adjusted, Adjuster, Change, Changes, Guide, Layout, Member, PointId, Sides, clip};
 use serde_json::{Map, Value, json};
-use std::collections::BTreeMap;
 
 /// The parts of a file that this reads.
 pub(super) const PARTS: [&str; 3] = ["changes", "adjusters", "tightened"];
@@ -47,7 +46,7 @@ fn no_such(path: &str, name: &str) -> String {
 }
 
 /// An object of numbers.
-fn numbers(path: &str, value: &Value) -> Read<BTreeMap<String, f64>> {
+fn numbers(path: &str, value: &Value) -> Read<Vec<(String, f64)>> {
     let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
     let number = |(name, value): (&String, &Value)| {
         let number = value.as_f64().ok_or_else(|| format!("“{path}.{}” must be a number", clip(name)))?;
@@ -105,8 +104,10 @@ pub(super) fn written(layout: &Layout) -> Map<String, Value> {
         set[change.name(layout)] = json!(by);
     }
     let adjusters: Vec<Value> = changes.adjusters.iter().map(|adjuster| write_adjuster(adjuster, layout)).collect();
-    let tightened: Map<String, Value> =
-        changes.tightened.iter().map(|(member, travel)| (member.path().to_string(), json!(travel))).collect();
+    let mut tightened = Map::new();
+    for (member, travel) in changes.tightened.iter() {
+        tightened.insert(member.path().into(), json!(travel));
+    }
     let mut parts = Map::new();
     let written = [
         (!sets.is_empty(), json!(sets)),

@@ -18,7 +18,7 @@ pub(super) fn changes(layout: &Layout, problems: &mut Vec<Problem>) {
     for step in steps.filter(|step| beyond(*step, [LEAST_STEP, LIMIT])) {
         problems.push(Problem::Change("pitch or step of an adjuster".into(), step, [LEAST_STEP, LIMIT], "mm"));
     }
-    let tightened = layout.changes.tightened.values().copied();
+    let tightened = layout.changes.tightened.iter().map(|(_, travel)| *travel);
     for travel in tightened.filter(|travel| beyond(*travel, Change::Ride.range())) {
         problems.push(Problem::Change(
             "travel at which a bush was tightened".into(),

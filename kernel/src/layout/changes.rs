@@ -5,9 +5,8 @@
 //! digit. The right wheel's changes are written as if it were a left one: +y outboard, toe-in positive; those of `both` are mirrored, and left and
 //! right add up with `both`.
 
-use super::{Change, Member, PointId};
+use super::{Change, Few, Member, PointId};
 use crate::frame::Vec3;
-use std::collections::BTreeMap;
 
 /// A wheel of the car.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -41,11 +40,11 @@ pub(super) const SETS: [&str; 3] = ["both", "left", "right"];
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Changes {
     /// Of both sides alike, of the left one, of the right one; a change that is none is left out.
-    sets: [BTreeMap<Change, f64>; 3],
+    sets: [Few<Change, f64>; 3],
     /// What a workshop can set.
     pub adjusters: Vec<Adjuster>,
     /// The travel at which the bush at a member's inner joint was tightened, mm, where it is not that at which the car stands.
-    pub tightened: BTreeMap<Member, f64>,
+    pub tightened: Few<Member, f64>,
 }
 
 /// Something that a workshop can set.
@@ -128,17 +127,18 @@ impl Changes {
     }
 
     /// What one side has different, both sides' share included, as if it were a left one: what the whole car has is mirrored for the right.
-    pub fn of(&self, side: LeftOrRight) -> BTreeMap<Change, f64> {
-        let mut all = self.sets[0].clone();
-        for (change, by) in &mut all {
-            if side == LeftOrRight::Right && matches!(change, Change::Subframe(1) | Change::SubframeYaw) {
-                *by = -*by;
+    pub fn of(&self, side: LeftOrRight) -> Few<Change, f64> {
+        let mut all = Few::default();
+        for (change, by) in self.sets[0].iter() {
+            let mirrored = side == LeftOrRight::Right && matches!(change, Change::Subframe(1) | Change::SubframeYaw);
+            all.insert(*change, if mirrored { -by } else { *by });
+        }
+        for (change, by) in self.sets[1 + side.index()].iter() {
+            match by + all.get(change).copied().unwrap_or_default() {
+                0.0 => all.remove(change),
+                sum => all.insert(*change, sum),
             }
         }
-        for (change, by) in &self.sets[1 + side.index()] {
-            *all.entry(*change).or_default() += by;
-        }
-        all.retain(|_, by| *by != 0.0);
         all
     }
 

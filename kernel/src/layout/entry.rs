@@ -16,6 +16,7 @@ pub(super) struct Entry<'a> {
 
 impl<'a> Entry<'a> {
     /// The object at a path, which has no other fields than these.
+    #[cold]
     pub(super) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Entry<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
@@ -24,6 +25,7 @@ impl<'a> Entry<'a> {
         Ok(Entry { path: path.into(), fields })
     }
 
+    #[cold]
     pub(super) fn path(&self, key: &str) -> String {
         if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
     }
@@ -32,10 +34,12 @@ impl<'a> Entry<'a> {
         self.fields.get(key).filter(|value| !value.is_null())
     }
 
+    #[cold]
     pub(super) fn need(&self, key: &str) -> Read<&'a Value> {
         self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
     }
 
+    #[cold]
     pub(super) fn number(&self, key: &str) -> Read<f64> {
         self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
     }
@@ -58,6 +62,7 @@ impl<'a> Entry<'a> {
         Ok(part)
     }
 
+    #[cold]
     pub(super) fn text(&self, key: &str) -> Read<&'a str> {
         self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
@@ -76,10 +81,12 @@ impl<'a> Entry<'a> {
         if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
     }
 
+    #[cold]
     pub(super) fn list(&self, key: &str) -> Read<&'a Vec<Value>> {
         self.need(key)?.as_array().ok_or_else(|| format!("“{}” must be a list [ … ]", self.path(key)))
     }
 
+    #[cold]
     pub(super) fn point(&self, key: &str) -> Read<Vec3> {
         let numbers = self.need(key)?.as_array().filter(|items| items.len() == 3);
         let numbers: Option<Vec<f64>> = numbers.and_then(|items| items.iter().map(Value::as_f64).collect());

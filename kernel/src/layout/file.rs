@@ -5,8 +5,8 @@ use super::entry::{Entry, Read};
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
 use super::json::Json;
 use super::{
-    Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom, Spring,
-    SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean,
+    Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Few, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom,
+    Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean,
 };
 use serde_json::Value;
 use serde_json::error::Category;
@@ -84,13 +84,13 @@ fn layout(value: &Value) -> Read<Layout> {
         })?,
         stiffness: stiffness(&file)?,
         subframe: file.part_if("subframe", &["mounts", "carries"], subframe)?,
-        other: fields
-            .iter()
-            .filter(|(key, _)| !READ.contains(&key.as_str()) && !changed::PARTS.contains(&key.as_str()))
-            .map(|(k, v)| (k.clone(), v.clone()))
-            .collect(),
+        other: BTreeMap::new(),
         changes: Changes::default(),
     };
+    let read = |key: &String| READ.contains(&key.as_str()) || changed::PARTS.contains(&key.as_str());
+    for (key, value) in fields.iter().filter(|(key, _)| !read(key)) {
+        layout.other.insert(key.clone(), value.clone());
+    }
     layout.changes = changed::read(&file, &layout)?;
     Ok(layout)
 }
@@ -183,10 +183,10 @@ fn vehicle(part: &Entry) -> Read<Vehicle> {
     })
 }
 
-fn stiffness(file: &Entry) -> Read<BTreeMap<Anchor, Bush>> {
-    let Some(value) = file.find("stiffness") else { return Ok(BTreeMap::new()) };
+fn stiffness(file: &Entry) -> Read<Few<Anchor, Bush>> {
+    let Some(value) = file.find("stiffness") else { return Ok(Few::default()) };
     let part = Entry::new("stiffness", value, &Anchor::ALL.map(|(_, name)| name))?;
-    let mut read = BTreeMap::new();
+    let mut read = Few::default();
     for (anchor, name) in Anchor::ALL {
         if let Some(bush) = part.part_if(name, &["radial", "axial", "axis", "torsion", "along"], bush)? {
             read.insert(anchor, bush);

@@ -122,7 +122,7 @@ impl fmt::Display for Yielding {
 /// Lists every problem of what gives way.
 pub(super) fn yielding(layout: &Layout) -> Vec<Yielding> {
     let mut problems = Vec::new();
-    for (&anchor, bush) in &layout.stiffness {
+    for &(anchor, ref bush) in layout.stiffness.iter() {
         if anchor.is_in(layout) {
             kind(layout, anchor, bush, &mut problems);
             values(anchor, bush, &mut problems);

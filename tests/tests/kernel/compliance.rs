@@ -2,9 +2,9 @@
 //! Long because each law and each slip is a case of its own.
 
 use kernel::{
-    Anchor, Axle, Bush, Bushes, Compliance, Corner, Demand, ELASTIC, Elastic, Guide, Held, Layout, LoadCase, Mount,
-    Part, PointId, Position, Rod, Setting, Spring, SpringOn, State, Statics, Subframe, SubframeMount, UnderLoad, Vec3,
-    Wrench, case_wrenches, force_wrenches, frame::mirror, validate,
+    Anchor, Axle, Bush, Bushes, Compliance, Corner, Demand, ELASTIC, Elastic, Few, Guide, Held, Layout, LoadCase,
+    Mount, Part, PointId, Position, Rod, Setting, Spring, SpringOn, State, Statics, Subframe, SubframeMount, UnderLoad,
+    Vec3, Wrench, case_wrenches, force_wrenches, frame::mirror, validate,
 };
 use nalgebra::{DMatrix, DVector, Matrix3, Matrix6, Vector6};
 use proptest::prelude::*;
@@ -44,7 +44,7 @@ fn with_bushes(mut layout: Layout) -> Layout {
             other => panic!("{other}"),
         })
         .collect();
-    layout.stiffness.retain(|anchor, _| !missing.contains(anchor));
+    missing.iter().for_each(|anchor| layout.stiffness.remove(anchor));
     // An arm's bush lies level across it.
     for (guide, anchors) in [
         (&layout.lower, [Anchor::LowerFront, Anchor::LowerRear]),
@@ -52,8 +52,9 @@ fn with_bushes(mut layout: Layout) -> Layout {
     ] {
         let Guide::Arms { front, rear } = guide else { continue };
         for (anchor, arm) in anchors.into_iter().zip([front, rear]) {
-            layout.stiffness.get_mut(&anchor).expect("a bush").axis =
-                Some((arm.outer - arm.inner).cross(&Vec3::z()).map(f64::round));
+            let axis = Some((arm.outer - arm.inner).cross(&Vec3::z()).map(f64::round));
+            let bush = Bush { axis, ..*layout.stiffness.get(&anchor).expect("a bush") };
+            layout.stiffness.insert(anchor, bush);
         }
     }
     layout
@@ -123,7 +124,8 @@ fn a_frame_of_parallel_rods_by_hand() {
         (Anchor::UpperRear, rod(k)),
         (Anchor::TrackRod, rod(k)),
     ]
-    .into();
+    .into_iter()
+    .collect();
     let is = elastic(&layout);
     let h = b - a;
     let (force, moment) = (1000.0, 1e5);
@@ -644,7 +646,7 @@ fn slips_are_said() {
         (
             "strut",
             &|layout| {
-                layout.stiffness.clear();
+                layout.stiffness = Few::default();
                 carries(&[Anchor::LowerRear])(layout);
             },
             ["“lower.rear” is on the subframe and its joint “lower.front” on the body", "Give one a bush"],

@@ -96,7 +96,7 @@ fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>,
 fn columns(whole: bool) -> Vec<&'static Reading> {
     let of_axle = |reading: &Reading| reading.subject() == Subject::Axle;
     let mut columns: Vec<&Reading> = READINGS.iter().filter(|reading| whole || !of_axle(reading)).collect();
-    columns.sort_by_key(|reading| (of_axle(reading), reading.column));
+    columns.sort_unstable_by_key(|reading| (of_axle(reading), reading.column));
     columns
 }
 

@@ -87,7 +87,7 @@ const HALF: f64 = 3.1;
 pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, tyre: &[P], lettered: bool) {
     let (axle, state) = (&picture.axle, picture.axle.now);
     let mut rods = rods(axle, state);
-    rods.sort_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
+    rods.sort_unstable_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
     draw_carrier(pen, paper, axle, state, tyre);
     half_shaft(pen, paper, axle, state);
     anti_roll_bar(pen, paper, axle, state);

@@ -40,7 +40,7 @@ fn cross(o: P, a: P, b: P) -> f64 {
 
 /// The convex hull, in order round it (Andrew's monotone chain).
 pub fn hull(mut points: Vec<P>) -> Vec<P> {
-    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    points.sort_unstable_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
     points.dedup();
     if points.len() < 3 {
         return points;

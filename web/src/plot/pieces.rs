@@ -39,7 +39,7 @@ pub fn range(curves: &[&Vec<Points>], now: Option<f64>) -> Option<(f64, f64)> {
         return Some((least, most));
     }
     let mut sizes: Vec<f64> = values().map(f64::abs).collect();
-    sizes.sort_by(f64::total_cmp);
+    sizes.sort_unstable_by(f64::total_cmp);
     let limit = USUAL * sizes[sizes.len() / 2];
     Some((least.max(-limit), most.min(limit))).filter(|(least, most)| least <= most)
 }
