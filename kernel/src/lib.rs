@@ -30,6 +30,7 @@ mod loads;
 mod math;
 mod pose;
 mod reading;
+mod remark;
 mod ride;
 mod state;
 mod workshop;
@@ -42,8 +43,8 @@ pub use both::{
 pub use frame::{Rotation, Vec3};
 pub use layout::{
     Adjusted, Adjuster, Amount, AntiRollBar, Built, Change, Changes, Damper, Drive, Guide, HalfShaft, LIMIT,
-    LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod,
-    RollFrom, Sides, Spring, SpringOn, Stops, Vehicle, Wheel, clean, clip, field, validate,
+    LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Part, PointId, Problem, Rack, Rocker, Rod,
+    RollFrom, Sides, Spring, SpringOn, Stops, TyreSize, Vehicle, Wheel, clean, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -57,6 +58,7 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{AXLE_READINGS, Group, READINGS, Reading, Unit, Whole, table};
+pub use remark::{Remark, remarks};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
 pub use workshop::SetUp;

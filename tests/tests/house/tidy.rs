@@ -74,8 +74,10 @@ fn panes_do_not_solve() {
 }
 
 /// The rooms of the kernel, from the bottom to the top: a file imports from its own room and from rooms before it.
-const KERNEL: [&str; 12] =
-    ["frame", "math", "layout", "linkage", "pose", "state", "axle", "workshop", "loads", "ride", "both", "reading"];
+const KERNEL: [&str; 12] = [
+    "frame", "math", "layout", "linkage", "pose", "state", "remark", "axle", "workshop", "loads", "ride", "both",
+    "reading",
+];
 
 /// The rooms of the page, in the same way; `work` is for long work in slices.
 const WEB: [&str; 13] = [
