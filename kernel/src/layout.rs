@@ -154,11 +154,6 @@ pub struct Rack {
     pub mount: Mount,
 }
 
-impl Rack {
-    /// The stroke per turn of a rack that does not give its own, mm.
-    pub const PER_TURN: f64 = 52.0;
-}
-
 /// What the rack is bolted to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]

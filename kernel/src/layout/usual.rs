@@ -19,6 +19,9 @@ impl HalfShaft {
 }
 
 impl Rack {
+    /// The stroke per turn of a rack that does not give its own, mm.
+    pub const PER_TURN: f64 = 52.0;
+
     /// On the subframe, with the stroke of a small car's.
     pub fn usual() -> Rack {
         Rack { travel: 75.0, per_turn: Rack::PER_TURN, mount: Mount::Subframe }

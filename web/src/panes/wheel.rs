@@ -110,7 +110,7 @@ impl WheelPane {
         let units = app.document.units;
         let row = |(quantity, values): &Lever| {
             let [before, after] = values.map(|told| told.text(*quantity, units));
-            vec![quantity.name().to_string(), before, after]
+            vec![quantity.full_name(), before, after]
         };
         self.levers.show(app.levers().iter().map(row).collect());
     }
