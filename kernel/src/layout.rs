@@ -13,6 +13,7 @@ mod few;
 pub mod field;
 mod file;
 mod json;
+mod kinds;
 mod lengths;
 mod member;
 mod parts;
@@ -22,6 +23,7 @@ mod problem;
 mod spring;
 mod stiffness;
 mod subframe;
+mod tyre;
 mod usual;
 mod validate;
 mod words;
@@ -33,6 +35,7 @@ pub use change::Change;
 pub use changes::{Adjusted, Adjuster, Changes, LeftOrRight, Sides};
 pub use few::Few;
 pub use field::LIMIT;
+pub use kinds::Level;
 pub use member::{Member, Part};
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
@@ -40,6 +43,7 @@ pub use problem::Problem;
 pub use spring::{Rocker, Spring, SpringOn};
 pub use stiffness::{Anchor, Bush};
 pub use subframe::{Subframe, SubframeMount};
+pub use tyre::TyreSize;
 pub use validate::{LONGEST_NAME, LONGEST_NOTE, validate};
 pub use words::{clean, clip};
 pub use yielding::Yielding;
@@ -164,11 +168,6 @@ pub struct Rack {
     pub per_turn: f64,
     /// What the rack is bolted to; default the subframe.
     pub mount: Mount,
-}
-
-impl Rack {
-    /// The stroke per turn of a rack that does not give its own, mm.
-    pub const PER_TURN: f64 = 52.0;
 }
 
 /// What the rack is bolted to.

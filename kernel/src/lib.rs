@@ -31,6 +31,7 @@ mod loads;
 mod math;
 mod pose;
 mod reading;
+mod remark;
 mod ride;
 mod state;
 mod workshop;
@@ -46,9 +47,9 @@ pub use compliance::{
 pub use frame::{Rotation, Vec3};
 pub use layout::{
     Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bush, Change, Changes, Damper, Drive, Few, Guide,
-    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Member, Mount, Part, PointId, Problem, Rack,
-    Rocker, Rod, RollFrom, Sides, Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, Yielding, clean,
-    clip, field, validate,
+    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Part, PointId, Problem,
+    Rack, Rocker, Rod, RollFrom, Sides, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize, Vehicle, Wheel,
+    Yielding, clean, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
@@ -62,6 +63,7 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, elastic_header, elastic_row};
+pub use remark::{Remark, remarks};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
 pub use workshop::SetUp;

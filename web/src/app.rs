@@ -8,6 +8,7 @@ mod history;
 mod message;
 mod open;
 mod refusal;
+mod remark;
 mod reply;
 mod run;
 mod say;
@@ -15,7 +16,7 @@ mod step;
 mod tell;
 mod told;
 
-pub use asked::Riding;
+pub use asked::{Lever, Riding, WHEEL_CHANGES};
 pub use edit::{About, Build, Edit, Edited, Part, Point, Show, Stand};
 use hand::Grip;
 pub use hand::Hand;

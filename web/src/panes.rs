@@ -16,12 +16,14 @@ mod points;
 mod position;
 mod print;
 mod readings;
+mod remarks;
 mod rows;
 mod sheet;
 mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod wheel;
 
 use crate::browser::page::Page;
 
@@ -43,6 +45,8 @@ pub fn open() {
         Box::new(readings::Readings::new(&page)),
         Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
+        Box::new(wheel::WheelPane::new(&page)),
+        Box::new(remarks::Remarks::new()),
         Box::new(loads::LoadsPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),

@@ -2,7 +2,7 @@
 //! The reader of files, the check of layouts, links and the boxes of the page go by it, so that for them a new number is a row here and a field of
 //! its part. A link has the numbers of a part in the order of its table: new ones are added at the end.
 
-use super::{AntiRollBar, Damper, HalfShaft, Rack, Spring, Stops, Vehicle, Wheel};
+use super::{AntiRollBar, Damper, HalfShaft, Rack, Rocker, Spring, Stops, Vehicle, Wheel};
 
 /// Coordinates and lengths are limited to ±`LIMIT` mm: ten metres hold any axle, and a slipped decimal point shows.
 pub const LIMIT: f64 = 10_000.0;
@@ -63,6 +63,21 @@ macro_rules! field {
     };
 }
 
+/// Shorthand for a part of the rocker's direction.
+macro_rules! rocker_axis {
+    ($key:literal, $axis:ident) => {
+        Field {
+            key: $key,
+            name: concat!("axis of the rocker, ", $key),
+            label: "direction of the rocker’s axis",
+            unit: "",
+            range: [-LIMIT, LIMIT],
+            get: |rocker| rocker.axis.$axis,
+            set: |rocker, value| rocker.axis.$axis = value,
+        }
+    };
+}
+
 /// The wheel at rest; its centre is a point.
 pub static WHEEL: [Field<Wheel>; 5] = [
     field!(camber, "camber", "°", -45.0, 45.0),
@@ -78,6 +93,9 @@ pub static RACK: [Field<Rack>; 2] =
 
 /// The spring; its ends are points.
 pub static SPRING: [Field<Spring>; 1] = [field!(rate, "spring rate", "N/mm", 0.001, 1e6)];
+
+/// The rocker's axis; its other places are points.
+pub static ROCKER: [Field<Rocker>; 3] = [rocker_axis!("x", x), rocker_axis!("y", y), rocker_axis!("z", z)];
 
 /// The vehicle.
 pub static VEHICLE: [Field<Vehicle>; 13] = [

@@ -1,6 +1,6 @@
 //! Default positions of the parts that a layout lacks: to be dragged from there, not a design. The amounts are invented.
 
-use super::{AntiRollBar, Guide, HalfShaft, Layout, Rocker, Spring, SpringOn};
+use super::{AntiRollBar, Guide, HalfShaft, Layout, Mount, PointId, Rack, Rocker, Spring, SpringOn};
 use crate::frame::Vec3;
 
 /// The drop link stands here along the lower member, from body to ball joint.
@@ -15,6 +15,16 @@ impl HalfShaft {
             outer: hub - Vec3::y() * 65.0,
             right_inner_y: None,
         }
+    }
+}
+
+impl Rack {
+    /// The stroke per turn of a rack that does not give its own, mm.
+    pub const PER_TURN: f64 = 52.0;
+
+    /// On the subframe, with the stroke of a small car's.
+    pub fn usual() -> Rack {
+        Rack { travel: 75.0, per_turn: Rack::PER_TURN, mount: Mount::Subframe }
     }
 }
 
@@ -46,5 +56,23 @@ impl Spring {
     /// The same spring standing on its foot, its upper end where the rocker turned.
     pub fn unrocked(&self) -> Spring {
         Spring { top: self.rocker.map(|rocker| rocker.pivot).or(self.top), rocker: None, ..self.clone() }
+    }
+
+    /// The same riding on another part, its ends where they were: without a line of its own it had the strut's.
+    pub fn riding_on(&self, on: SpringOn, layout: &Layout) -> Spring {
+        let own = self.on_own_line(layout);
+        let rocker = self.rocker.filter(|_| on != SpringOn::Strut);
+        Spring { on, rocker, ..if on == self.on { self.clone() } else { own } }
+    }
+
+    /// The same with a line of its own, which first is that of the strut.
+    pub fn on_own_line(&self, layout: &Layout) -> Spring {
+        let ends = [self.top.or(layout.point(PointId::StrutTop)), self.foot.or(layout.point(PointId::StrutFoot))];
+        Spring { top: ends[0], foot: ends[1], ..self.clone() }
+    }
+
+    /// The same along the strut.
+    pub fn along_strut(&self) -> Spring {
+        Spring { on: SpringOn::Strut, top: None, foot: None, rocker: None, ..self.clone() }
     }
 }

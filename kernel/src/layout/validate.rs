@@ -1,7 +1,7 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
 use super::changed_check::changes;
-use super::field::{BAR, DAMPER, Field, LIMIT, RACK, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
+use super::field::{BAR, DAMPER, Field, LIMIT, RACK, ROCKER, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
 use super::lengths::lengths;
 use super::yielding::yielding;
 use super::{Guide, Layout, Problem, SpringOn};
@@ -80,10 +80,8 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
         ranges(stops, &STOPS, problems);
     }
     ranges(&layout.spring, &SPRING, problems);
-    for along in layout.spring.rocker.iter().flat_map(|rocker| rocker.axis.iter()) {
-        if !(-LIMIT..=LIMIT).contains(along) {
-            problems.push(Problem::Range("direction of the rocker’s axis", *along, -LIMIT, LIMIT, ""));
-        }
+    if let Some(rocker) = &layout.spring.rocker {
+        ranges(rocker, &ROCKER, problems);
     }
     if let Some(bar) = &layout.anti_roll_bar {
         ranges(bar, &BAR, problems);

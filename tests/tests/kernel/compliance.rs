@@ -577,7 +577,7 @@ fn slips_are_said() {
         assert_eq!(problems.len(), 1, "{problems:?}");
         problems[0].clone()
     };
-    let put = |anchor, bush| move |layout: &mut Layout| _ = layout.stiffness.insert(anchor, bush);
+    let put = |anchor, bush| move |layout: &mut Layout| layout.stiffness.insert(anchor, bush);
     let rubber = |radial, axial| Bush { radial: Some(radial), axial: Some(axial), ..Bush::default() };
     let along = |k| Bush { along: Some(k), ..Bush::default() };
     let mounts = |at: &'static [[f64; 3]], k: f64| {

@@ -8,5 +8,6 @@ mod hidden;
 mod lengths;
 mod lessons;
 mod links;
+mod parts;
 mod pass_on;
 mod work;

@@ -1,9 +1,13 @@
 //! What is worked out of the present state when a pane asks for it: once, however many frames show it. Any message forgets it.
 
 use super::App;
+use super::remark::sentence;
+use super::told::Told;
+use crate::document::place::Place;
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
-use kernel::{Load, Springing, SteeringMoment, frequency};
+use crate::study::value::value_at;
+use kernel::{Change, Load, Reading, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
 
 /// What has been asked of the present state.
@@ -16,7 +20,16 @@ pub struct Asked {
     tried: RefCell<Option<(Springing, Option<f64>)>>,
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
+    remarks: OnceCell<Vec<String>>,
+    levers: OnceCell<Vec<Lever>>,
 }
+
+/// A lever arm where the car stands: without what the wheel has different from the design, and with it.
+pub type Lever = (&'static Reading, [Told; 2]);
+
+/// The lever arms that a wheel changes.
+const LEVERS: [&str; 4] =
+    ["scrub_radius_mm", "brake_lever_arm_mm", "kingpin_offset_wheel_centre_mm", "drive_lever_arm_mm"];
 
 /// The spring that carries the standing vehicle, and what it does here.
 #[derive(Clone, Copy)]
@@ -107,4 +120,40 @@ impl App {
             aims.is_some_and(|aims| aims.iter().all(|aim| aim.reached(&self.document)))
         })
     }
+
+    /// What looks like a slip in the design, in sentences; nothing in an exercise, which may be made of one.
+    pub fn remarks(&self) -> &[String] {
+        self.asked.remarks.get_or_init(|| {
+            let exercise = self.document.lesson.as_ref().is_some_and(|lesson| lesson.sealed());
+            let layout = &self.document.layout;
+            let found = if exercise { Vec::new() } else { remarks(layout) };
+            found.iter().map(|remark| sentence(remark, layout)).collect()
+        })
+    }
+
+    /// The lever arms that the wheel's changes have an effect on.
+    pub fn levers(&self) -> &[Lever] {
+        self.asked.levers.get_or_init(|| {
+            let mut before = self.document.clone();
+            for (sides, change, _) in
+                self.document.layout.changes.iter().filter(|(_, change, _)| WHEEL_CHANGES.contains(change))
+            {
+                before.layout.changes.set(sides, change, 0.0);
+            }
+            let place = Place { travel: before.ride(), ..Place::default() };
+            let both = |reading| [&before, &self.document].map(|of| self.told(reading, value_at(of, place, reading)));
+            LEVERS.into_iter().filter_map(Reading::named).map(|reading| (reading, both(reading))).collect()
+        })
+    }
 }
+
+/// What a wheel and its carrier can have different from the design, as the page asks for it.
+pub const WHEEL_CHANGES: [Change; 7] = [
+    Change::Offset,
+    Change::Spacer,
+    Change::CarrierCamber,
+    Change::CarrierToe,
+    Change::Width,
+    Change::FreeRadius,
+    Change::LoadedRadius,
+];

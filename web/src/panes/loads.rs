@@ -4,6 +4,7 @@
 mod arms;
 mod car;
 mod ride;
+mod spring;
 mod steering;
 mod strut;
 
@@ -20,6 +21,7 @@ pub struct LoadsPane {
     arms: arms::Arms,
     strut: strut::Strut,
     ride: ride::Ride,
+    spring: spring::SpringParts,
     car: car::Car,
 }
 
@@ -41,6 +43,7 @@ impl LoadsPane {
             arms: arms::Arms::new(page),
             strut: strut::Strut::new(page),
             ride: ride::Ride::new(page),
+            spring: spring::SpringParts::new(page),
             car: car::Car::new(page),
         }
     }
@@ -56,6 +59,7 @@ impl Pane for LoadsPane {
         self.arms.show(app);
         self.strut.show(app, loaded);
         self.ride.show(app);
+        self.spring.show(app);
         self.car.show(app);
     }
 }

@@ -4,13 +4,15 @@ use crate::app::refusal::Refusal;
 use crate::document::Document;
 use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
 use crate::link;
-use kernel::{Change, Changes, Problem, Sides, validate};
+use kernel::{Change, Changes, Problem, Sides, TyreSize, Wheel, validate};
 
 /// A change of how the axle is built.
 #[derive(Clone, Debug)]
 pub enum Build {
     /// A part is made so much different from the design, mm or degrees; 0 takes the change back.
     Change(Sides, Change, f64),
+    /// A tyre of this size is fitted to what is shown.
+    Tyre(TyreSize),
     /// All parts get these changes: an adjuster has been set, or all is taken back.
     All(Box<Changes>),
     /// The axle as it is now is kept under a name.
@@ -32,6 +34,7 @@ impl Build {
         let mut after = document.clone();
         match self {
             Build::Change(sides, change, by) => after.layout.changes.set(sides, change, fine(change, by)),
+            Build::Tyre(size) => fit(&mut after, size),
             Build::All(changes) => {
                 after.layout.changes = *changes;
                 for (sides, change, by) in after.layout.changes.clone().iter() {
@@ -61,6 +64,22 @@ impl Build {
             Some(too_long) => Err(Refusal::TooLong(too_long)),
             None => Ok(after),
         }
+    }
+}
+
+/// Fits a tyre to the wheels that are shown: what it differs from the design's, less what both sides already do.
+fn fit(document: &mut Document, size: TyreSize) {
+    let sides = document.changed_sides();
+    let design: &Wheel = &document.layout.wheel;
+    let differences = [
+        (Change::Width, size.width - design.width),
+        (Change::FreeRadius, size.free_radius() - design.free_radius),
+        (Change::LoadedRadius, size.loaded_radius() - design.loaded_radius),
+    ];
+    let changes = &mut document.layout.changes;
+    for (change, by) in differences {
+        let both = if sides == Sides::Both { 0.0 } else { changes.get(Sides::Both, change) };
+        changes.set(sides, change, fine(change, by - both));
     }
 }
 

@@ -2,7 +2,10 @@
 
 use crate::app::refusal::Refusal;
 use crate::document::Document;
-use kernel::{AntiRollBar, Damper, HalfShaft, Problem, Spring, Stops, Vehicle, validate};
+use kernel::{
+    AntiRollBar, Damper, Guide, HalfShaft, Level, Problem, Rack, Rocker, Spring, Stops, TyreSize, Vehicle, Wheel,
+    validate,
+};
 
 /// A change of a part of the layout.
 #[derive(Clone, Debug)]
@@ -17,13 +20,27 @@ pub enum Part {
     Bar(Option<AntiRollBar>),
     /// The spring, upright or on a rocker.
     Spring(Box<Spring>),
+    /// The rocker of a spring that has one.
+    Rocker(Rocker),
     /// Travels at which bump and rebound stops end the way, mm; or none.
     Stops(Option<Stops>),
+    /// The wheel at rest.
+    Wheel(Wheel),
+    /// The wheel's tyre, by its size.
+    Tyre(TyreSize),
+    /// The rack, or none: then the axle is not steered.
+    Rack(Option<Rack>),
+    /// A wishbone becomes two arms, or two arms a wishbone.
+    OtherKind(Level),
 }
 
 impl Part {
     /// The document after it, if the layout has no problem that it did not have before.
     pub fn on(self, document: &Document) -> Result<Document, Refusal> {
+        let guides = matches!(self, Part::Wheel(_) | Part::Tyre(_) | Part::Rack(_) | Part::OtherKind(_));
+        if guides && document.lesson.as_ref().is_some_and(|lesson| lesson.sealed()) {
+            return Err(Refusal::NotInExercise);
+        }
         let mut after = document.clone();
         let layout = &mut after.layout;
         match self {
@@ -32,10 +49,53 @@ impl Part {
             Part::HalfShaft(shaft) => layout.half_shaft = shaft,
             Part::Bar(bar) => layout.anti_roll_bar = bar,
             Part::Spring(spring) => layout.spring = *spring,
+            Part::Rocker(rocker) => layout.spring.rocker = layout.spring.rocker.and(Some(rocker)),
             Part::Stops(stops) => layout.stops = stops,
+            Part::Wheel(wheel) => layout.wheel = wheel,
+            Part::Tyre(size) => {
+                layout.wheel.width = size.width;
+                layout.wheel.free_radius = hundredth(size.free_radius());
+                layout.wheel.loaded_radius = hundredth(size.loaded_radius());
+            }
+            Part::Rack(rack) => {
+                layout.rack = rack;
+                after.rack = after.rack.clamp(-after.rack_travel(), after.rack_travel());
+            }
+            Part::OtherKind(level) => other_kind(&mut after, level),
         }
         let before = validate(&document.layout);
-        let new: Vec<Problem> = validate(layout).into_iter().filter(|problem| !before.contains(problem)).collect();
+        let new: Vec<Problem> =
+            validate(&after.layout).into_iter().filter(|problem| !before.contains(problem)).collect();
         if new.is_empty() { Ok(after) } else { Err(Refusal::Problems(new)) }
+    }
+}
+
+/// To the hundredth of a mm that a link carries.
+fn hundredth(mm: f64) -> f64 {
+    (mm * 100.0).round() / 100.0
+}
+
+/// A guide of the other kind, with all that was said of its joints: the arms have the locks and the error of the ball joint; a ball joint is locked
+/// where both outer joints were, and as far off as the worse of them.
+fn other_kind(document: &mut Document, level: Level) {
+    let before = document.layout.guide(level).clone();
+    document.layout = document.layout.other_kind(level);
+    for variant in &mut document.variants {
+        variant.changes = variant.changes.on_other_kind(level, &before);
+    }
+    let (arms, ball) = (level.outer_joints().to_vec(), vec![level.ball_joint()]);
+    let (gone, new) = if matches!(before, Guide::Wishbone { .. }) { (ball, arms) } else { (arms, ball) };
+    let locked = std::array::from_fn(|axis| gone.iter().all(|id| document.locked(*id)[axis]));
+    let error = gone.iter().map(|id| document.error(*id)).fold(0.0, f64::max);
+    for id in gone {
+        document.lock(id, [false; 3]);
+        document.set_error(id, 0.0);
+    }
+    for id in new {
+        document.lock(id, locked);
+        document.set_error(id, error);
+    }
+    if let Some(lesson) = &mut document.lesson {
+        lesson.free.retain(|free| document.layout.point(free.point).is_some());
     }
 }
