@@ -4,7 +4,7 @@
 //! an exception that passes through this program never gives back the stack it stood on.
 
 use js_sys::{JSON, Object, Reflect};
-use kernel::{Demand, Layout, Linkage, READINGS, State, Unsolved, clip, range, sweep};
+use kernel::{Demand, Layout, LeftOrRight, Linkage, READINGS, State, Unsolved, clip, linkage_of, range, sweep};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use wasm_bindgen::prelude::*;
@@ -20,7 +20,8 @@ fn error(sentence: &str) -> JsValue {
     JsError::new(sentence).into()
 }
 
-/// `ghostpin.solve(layout, {travel, rack})`: the readings of one state by name. `travel` and `rack` are mm and 0 if left out.
+/// `ghostpin.solve(layout, {travel, rack, wheel})`: the readings of one state by name. `travel` and `rack` are mm and 0 if left out; `wheel` is
+/// `"left"` or, as if it were a left one, `"right"`. The layout's `changes` are built in.
 #[wasm_bindgen]
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options)?;
@@ -30,7 +31,7 @@ pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     }
 }
 
-/// `ghostpin.sweep(layout, {travel, rack})`: one object of readings a state, travel outside and rack inside. Each of the
+/// `ghostpin.sweep(layout, {travel, rack, wheel})`: one object of readings a state, travel outside and rack inside. Each of the
 /// two is a number or `{from, to, step}`.
 #[wasm_bindgen(js_name = sweep)]
 pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
@@ -64,10 +65,7 @@ fn rows(layout: JsValue, options: JsValue) -> Result<Vec<Readings>, JsValue> {
     if travel.len() * rack.len() > MOST_ROWS {
         return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
-    let linkage = Linkage::new(&layout).map_err(|problems| {
-        let sentences: Vec<String> = problems.iter().map(ToString::to_string).collect();
-        error(&sentences.join(" "))
-    })?;
+    let linkage = linkage_of(&layout, wheel(&options)?).map_err(|why| error(&why.to_string()))?;
     let demands = travel.iter().flat_map(|&travel| rack.iter().map(move |&rack| Demand::new(travel, rack)));
     let states = sweep(&linkage, demands).map(|solved| solved.map(|solved| State::read(&linkage, &solved)));
     let rows: Result<Vec<Readings>, Unsolved> = states.map(|state| state.map(|state| readings(&state))).collect();
@@ -91,15 +89,25 @@ fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsValue> {
     range(bound("from")?, bound("to")?, bound("step")?).map_err(|why| error(&format!("The range of {what} {why}.")))
 }
 
+/// The wheel that is asked for; the left one if none is.
+fn wheel(options: &JsValue) -> Result<LeftOrRight, JsValue> {
+    let given = Reflect::get(options, &"wheel".into())?;
+    if given.is_undefined() || given.is_null() {
+        return Ok(LeftOrRight::Left);
+    }
+    let named = LeftOrRight::BOTH.into_iter().find(|side| given.as_string().as_deref() == Some(side.name()));
+    named.ok_or_else(|| error("The option wheel is neither “left” nor “right”."))
+}
+
 /// A mistyped name must not be lost.
 fn check_names(options: &JsValue) -> Result<(), JsValue> {
     if !options.is_object() {
-        return Err(error("The options are not an object {travel, rack}."));
+        return Err(error("The options are not an object {travel, rack, wheel}."));
     }
     // A symbol is nobody's mistyped name.
     for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {
-        if !["travel", "rack"].contains(&key.as_str()) {
-            return Err(error(&format!("The option “{}” is unknown; known options: travel, rack.", clip(&key))));
+        if !["travel", "rack", "wheel"].contains(&key.as_str()) {
+            return Err(error(&format!("The option “{}” is unknown; known options: travel, rack, wheel.", clip(&key))));
         }
     }
     Ok(())
