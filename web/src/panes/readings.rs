@@ -9,7 +9,7 @@ use crate::drawing::{Theme, sketch};
 use crate::plot::sparkline;
 use crate::text::number::Units;
 use crate::text::quantity::Quantity;
-use kernel::{AXLE_READINGS, Group, READINGS, Reading, Unit};
+use kernel::{AXLE_READINGS, Group, LeftOrRight, READINGS, Reading, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
 /// Each group with the id of its rows and its heading.
@@ -30,8 +30,8 @@ pub struct Readings {
     whole: Shown,
     /// The three choices of unit.
     units: [Shown; 3],
-    /// Heads of the columns after *now*.
-    heads: [Shown; 3],
+    /// Heads of the columns of values.
+    heads: [Shown; 4],
     rows: Vec<Row>,
     /// Not every axle has one, and not always are both wheels shown.
     half_shaft: HtmlElement,
@@ -68,7 +68,7 @@ impl Readings {
         }
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
-            heads: ["stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
+            heads: ["now", "stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
             units: units(page),
             rows,
             half_shaft: find("Half-shaft"),
@@ -238,11 +238,19 @@ impl Pane for Readings {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
         };
-        let compared = ["compared".to_string(), "difference".into(), stand.clone()];
-        let usual = [stand, "smallest".into(), "largest".into()];
-        let heads = if app.document.compared.is_some() { compared } else { usual };
+        let axle = &app.study.good.axle;
+        let [own, other] = match axle.sides_differ() {
+            true => [axle.shown(), LeftOrRight::BOTH[1 - axle.shown().index()]].map(LeftOrRight::name),
+            false => ["now", ""],
+        };
+        let heads = match (app.document.compared.is_some(), other) {
+            (true, "") => [own, "compared", "difference", &stand],
+            (true, other) => [own, "compared", "difference", other],
+            (false, "") => [own, &stand, "smallest", "largest"],
+            (false, other) => [own, other, "difference", &stand],
+        };
         for (head, text) in self.heads.iter().zip(heads) {
-            head.show(&text);
+            head.show(text);
         }
         self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
         self.axle.set_hidden(app.study.good.whole.is_none());

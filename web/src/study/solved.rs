@@ -31,6 +31,8 @@ pub struct Solved {
     along: Along,
     held: bool,
     curves: Curves,
+    /// The wheel that is not shown, where it differs from the one that is.
+    other: OnceCell<Option<State>>,
 }
 
 /// The curves that somebody has asked for.
@@ -94,6 +96,7 @@ impl Solved {
             along: Along::of(document, reach),
             held: held.is_some(),
             curves: Curves::default(),
+            other: OnceCell::new(),
             rest: standing,
             now,
             axle,
@@ -187,6 +190,22 @@ impl Solved {
             Quantity::Wheel(reading) => (reading.value)(&self.now),
             Quantity::Axle(reading) => self.whole.as_ref().and_then(|[now, _]| (reading.value)(now)),
         }
+    }
+
+    /// The other wheel at the same moment, as a left one; `None` where it is the shown one's mirror image, and where it can't get there.
+    pub fn other(&self) -> Option<&State> {
+        let solve = || {
+            let other = LeftOrRight::BOTH[1 - self.axle.shown().index()];
+            // One rack steers both.
+            let rack = if self.rack == 0.0 { 0.0 } else { -self.rack };
+            let mut state = match &self.whole {
+                Some([now, _]) => now.axle.sides[other.index()].state.clone(),
+                None => self.axle.state_of(other, Demand::new(self.now.travel, rack)).ok()?,
+            };
+            state.contact_shift -= self.axle.both_stand()[other.index()].contact_shift;
+            Some(state)
+        };
+        self.axle.sides_differ().then(|| self.other.get_or_init(solve).as_ref()).flatten()
     }
 
     /// Where a point of the layout is now, mm.
