@@ -22,6 +22,7 @@ mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod variants;
 
 use crate::browser::page::Page;
 
@@ -48,6 +49,7 @@ pub fn open() {
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),
+        Box::new(variants::Variants::new(&page)),
         Box::new(notice::Notices::new(&page)),
     ]);
 }

@@ -9,4 +9,5 @@ mod lengths;
 mod lessons;
 mod links;
 mod pass_on;
+mod variants;
 mod work;

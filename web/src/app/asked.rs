@@ -1,9 +1,12 @@
 //! What is worked out of the present state when a pane asks for it: once, however many frames show it. Any message forgets it.
 
 use super::App;
+use crate::document::Document;
+use crate::study::Standing;
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
-use kernel::{Load, Springing, SteeringMoment, frequency};
+use crate::text::quantity::Quantity;
+use kernel::{LeftOrRight, Load, Springing, SteeringMoment, frequency};
 use std::cell::{OnceCell, RefCell};
 
 /// What has been asked of the present state.
@@ -16,6 +19,7 @@ pub struct Asked {
     tried: RefCell<Option<(Springing, Option<f64>)>>,
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
+    built: OnceCell<Vec<Option<Standing>>>,
 }
 
 /// The spring that carries the standing vehicle, and what it does here.
@@ -92,6 +96,22 @@ impl App {
         let travel = spring.settles(good.linkage(), &standing, &good.rest);
         *tried = Some((spring, travel));
         travel
+    }
+
+    /// The axle as it is now, and then each variant, where it stands: what may be told of the pinned readings.
+    pub fn told_variants(&self) -> Vec<Vec<String>> {
+        let Document { layout, variants, pinned, whole, side, units, .. } = &self.document;
+        let side = if *whole { LeftOrRight::Left } else { *side };
+        let stand = || {
+            let built = variants.iter().map(|variant| Standing::of(&variant.layout(layout), side));
+            std::iter::once(Standing::of(layout, side)).chain(built).collect()
+        };
+        let told = |standing: &Option<Standing>| {
+            let quantities = pinned.iter().filter_map(|column| Quantity::named(column));
+            let value = |quantity| standing.as_ref().and_then(|standing| standing.value(quantity));
+            quantities.map(|quantity| self.told(quantity, value(quantity)).text(quantity, *units)).collect()
+        };
+        self.asked.built.get_or_init(stand).iter().map(told).collect()
     }
 
     /// The marks of an answer that has been checked.
