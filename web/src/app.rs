@@ -97,6 +97,7 @@ impl App {
             compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),
+            right: Axle::right_of(good),
             path: if self.document.over == Over::Roll { good.over_whole() } else { &[] },
             pinned: &self.document.pinned,
             lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),

@@ -52,6 +52,8 @@ pub struct Picture<'a> {
     pub loads: Option<&'a Loaded>,
     /// The whole axle, now and at rest, if both wheels are shown.
     pub whole: Option<&'a [Whole; 2]>,
+    /// The right wheel then, as a left one.
+    pub right: Option<Axle<'a>>,
     /// The whole axle along the curves, if they run over roll: for the roll centre's path.
     pub path: &'a [(f64, Whole)],
     /// Columns of the pinned readings: what some of them need is drawn on demand.
@@ -150,8 +152,8 @@ fn view(
     } else {
         wheel::road(pen, labels, &paper, picture);
     }
-    if let (Some(whole), View::Front | View::Plan) = (picture.whole, window.view) {
-        both::right_wheel(pen, &paper, picture, whole);
+    if let (Some(right), View::Front | View::Plan) = (picture.right, window.view) {
+        both::right_wheel(pen, &paper, picture, right);
     }
     dimensions::centre_plane(pen, &paper);
     wheel::draw(pen, &paper, &picture.axle, now, &tyre);
@@ -163,6 +165,7 @@ fn view(
     members::draw(pen, labels, &paper, picture, &tyre, lettered);
     axis::draw(pen, labels, &paper, picture);
     if let Some(compared) = &picture.compared {
+        wheel::compared(pen, &paper, compared);
         members::compared(pen, labels, &paper, compared);
         axis::compared(pen, &paper, compared);
     }

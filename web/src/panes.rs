@@ -23,6 +23,7 @@ mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod variants;
 mod wheel;
 
 use crate::browser::page::Page;
@@ -52,6 +53,7 @@ pub fn open() {
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),
+        Box::new(variants::Variants::new(&page)),
         Box::new(notice::Notices::new(&page)),
     ]);
 }

@@ -7,6 +7,7 @@ pub mod loaded;
 pub mod marking;
 mod others;
 mod solved;
+mod standing;
 pub mod value;
 mod whole;
 
@@ -14,3 +15,4 @@ pub use curve::Curve;
 pub use kept::Study;
 pub use others::Others;
 pub use solved::{Solved, Trouble};
+pub use standing::Standing;

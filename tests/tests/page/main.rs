@@ -10,4 +10,5 @@ mod lessons;
 mod links;
 mod parts;
 mod pass_on;
+mod variants;
 mod work;

@@ -84,7 +84,7 @@ fn dxf_has_a_point_a_joint() {
         let text = dxf(&app);
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines.len().is_multiple_of(2) && text.ends_with("0\nEOF\n"));
-        assert!(lines.iter().step_by(2).all(|code| code.parse::<u8>().is_ok()), "group codes");
+        assert!(lines.iter().step_by(2).all(|code| code.parse::<u16>().is_ok()), "group codes");
         let count = |entity: &str| lines.chunks(2).filter(|pair| pair == &["0", entity]).count();
         assert_eq!(count("POINT"), app.document.layout.points().count());
         assert!(count("LINE") >= 4);

@@ -3,11 +3,13 @@
 use super::App;
 use super::remark::sentence;
 use super::told::Told;
+use crate::document::Document;
 use crate::document::place::Place;
+use crate::study::Standing;
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::value::value_at;
-use kernel::{Change, Load, Reading, Springing, SteeringMoment, frequency, remarks};
+use kernel::{Change, LeftOrRight, Load, Reading, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
 
 /// What has been asked of the present state.
@@ -22,6 +24,7 @@ pub struct Asked {
     reached: OnceCell<bool>,
     remarks: OnceCell<Vec<String>>,
     levers: OnceCell<Vec<Lever>>,
+    built: OnceCell<Vec<Option<Standing>>>,
 }
 
 /// A lever arm where the car stands: without what the wheel has different from the design, and with it.
@@ -105,6 +108,22 @@ impl App {
         let travel = spring.settles(good.linkage(), &standing, &good.rest);
         *tried = Some((spring, travel));
         travel
+    }
+
+    /// The axle as it is now, and then each variant, where it stands: what may be told of the pinned readings.
+    pub fn told_variants(&self) -> Vec<Vec<String>> {
+        let Document { layout, variants, pinned, whole, side, units, .. } = &self.document;
+        let side = if *whole { LeftOrRight::Left } else { *side };
+        let stand = || {
+            let built = variants.iter().map(|variant| Standing::of(&variant.layout(layout), side));
+            std::iter::once(Standing::of(layout, side)).chain(built).collect()
+        };
+        let told = |standing: &Option<Standing>| {
+            let readings = pinned.iter().filter_map(|column| Reading::named(column));
+            let value = |reading| standing.as_ref().and_then(|standing| standing.value(reading));
+            readings.map(|reading| self.told(reading, value(reading)).text(reading, *units)).collect()
+        };
+        self.asked.built.get_or_init(stand).iter().map(told).collect()
     }
 
     /// The marks of an answer that has been checked.

@@ -5,7 +5,8 @@
 
 use js_sys::{JSON, Object, Reflect};
 use kernel::{
-    Axle, Demand, Layout, Linkage, READINGS, Reading, Snapshot, State, Subject, Unsolved, clip, range, sweep,
+    Axle, Demand, Layout, LeftOrRight, Linkage, READINGS, Reading, Snapshot, State, Subject, Unsolved, clip, range,
+    sweep,
 };
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use std::rc::Rc;
@@ -15,7 +16,7 @@ use wasm_bindgen::prelude::*;
 const MOST_ROWS: usize = 100_000;
 
 /// The options there are.
-const OPTIONS: [&str; 3] = ["travel", "rack", "axle"];
+const OPTIONS: [&str; 4] = ["travel", "rack", "wheel", "axle"];
 
 /// Readings by column name; `null` where the axle does not have one.
 struct Readings(Vec<(&'static str, Option<f64>)>);
@@ -33,8 +34,9 @@ fn error(sentence: &str) -> JsValue {
     JsError::new(sentence).into()
 }
 
-/// `ghostpin.solve(layout, {travel, rack, axle})`: the readings of one state by name, those of the left wheel and, behind them, those of the whole
-/// axle: both wheels at this mean travel and rack, without roll; without them if `axle` is `false`. `travel` and `rack` are mm and 0 if left out.
+/// `ghostpin.solve(layout, {travel, rack, wheel, axle})`: the readings of one state by name, those of one wheel and, behind them, those of the whole
+/// axle: both wheels at this mean travel and rack, without roll; without them if `axle` is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
+/// is `"left"` or, as if it were a left one, `"right"`. The layout's `changes` are built in.
 #[wasm_bindgen]
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options, true)?;
@@ -44,7 +46,7 @@ pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     }
 }
 
-/// `ghostpin.sweep(layout, {travel, rack, axle})`: one object of readings a state, travel outside and rack inside. Each of the
+/// `ghostpin.sweep(layout, {travel, rack, wheel, axle})`: one object of readings a state, travel outside and rack inside. Each of the
 /// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long.
 #[wasm_bindgen(js_name = sweep)]
 pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
@@ -81,7 +83,8 @@ fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>,
         return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
     let columns = columns(flag(&options, "axle")?.unwrap_or(whole));
-    let axle = Rc::new(Axle::new(&layout).map_err(|why| error(&why.to_string()))?);
+    let axle = Axle::new(&layout).map_err(|why| error(&why.to_string()))?;
+    let axle = Rc::new(axle.looking_at(wheel(&options)?));
     let demands = travel.iter().flat_map(|&travel| rack.iter().map(move |&rack| Demand::new(travel, rack)));
     let row = |solved: Result<_, Unsolved>| {
         let state = State::read(axle.linkage(), &solved?);
@@ -126,10 +129,20 @@ fn values(options: &JsValue, what: &str) -> Result<Vec<f64>, JsValue> {
     range(bound("from")?, bound("to")?, bound("step")?).map_err(|why| error(&format!("The range of {what} {why}.")))
 }
 
+/// The wheel that is asked for; the left one if none is.
+fn wheel(options: &JsValue) -> Result<LeftOrRight, JsValue> {
+    let given = Reflect::get(options, &"wheel".into())?;
+    if given.is_undefined() || given.is_null() {
+        return Ok(LeftOrRight::Left);
+    }
+    let named = LeftOrRight::BOTH.into_iter().find(|side| given.as_string().as_deref() == Some(side.name()));
+    named.ok_or_else(|| error("The option wheel is neither “left” nor “right”."))
+}
+
 /// A mistyped name must not be lost.
 fn check_names(options: &JsValue) -> Result<(), JsValue> {
     if !options.is_object() {
-        return Err(error("The options are not an object {travel, rack, axle}."));
+        return Err(error("The options are not an object {travel, rack, wheel, axle}."));
     }
     // A symbol is nobody's mistyped name.
     for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {

@@ -188,6 +188,15 @@ impl Document {
         self.layout.changes.set(Sides::Both, Change::Ride, travel);
     }
 
+    /// Puts another layout in place of the present one, which is given back: shown as far from where its car stands, and steered as far as its rack
+    /// goes.
+    pub fn stand_in(&mut self, layout: Layout) -> Layout {
+        let before = std::mem::replace(&mut self.layout, layout);
+        self.travel = (self.travel + (self.ride() - before.changes.ride())).clamp(-MOST_TRAVEL, MOST_TRAVEL);
+        self.rack = self.rack.clamp(-self.rack_travel(), self.rack_travel());
+        before
+    }
+
     /// The sides that a change meant for what is shown is of: both where both wheels are, or nothing differs between them and the left is shown.
     pub fn changed_sides(&self) -> Sides {
         let own = |side| self.layout.changes.iter().any(|(of, ..)| of == Sides::One(side));

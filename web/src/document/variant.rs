@@ -1,6 +1,6 @@
 //! Variants: other ways in which the same design is built. Stock, lowered, with spacers, with other shims.
 
-use kernel::{Changes, Layout, Mount};
+use kernel::{Change, Changes, Layout, Mount, validate};
 
 /// One way in which a design is built.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,5 +32,16 @@ impl Variant {
             rack.mount = mount;
         }
         layout
+    }
+
+    /// True if a design can be built so: it has all the parts that are changed, and no problem then.
+    pub fn fits(&self, design: &Layout) -> bool {
+        let all = Change::all(design);
+        self.changes.iter().all(|(_, change, _)| all.contains(&change)) && validate(&self.layout(design)).is_empty()
+    }
+
+    /// The same under the variant's own name, to be laid over another.
+    pub fn compared(&self, design: &Layout) -> Layout {
+        Layout { name: self.name.clone(), ..self.layout(design) }
     }
 }

@@ -1,7 +1,7 @@
 //! What is drawn of an axle.
 
 use crate::study::Solved;
-use kernel::{Layout, Linkage, PointId, State, Vec3};
+use kernel::{Layout, LeftOrRight, Linkage, PointId, State, Vec3};
 
 /// One axle with what was solved for it.
 #[derive(Clone, Copy)]
@@ -20,6 +20,13 @@ impl Axle<'_> {
     /// Of what is solved.
     pub fn of(solved: &Solved) -> Axle<'_> {
         Axle { layout: solved.layout(), linkage: solved.linkage(), rest: &solved.rest, now: &solved.now }
+    }
+
+    /// The right wheel, as a left one, where both are shown.
+    pub fn right_of(solved: &Solved) -> Option<Axle<'_>> {
+        let [now, rest] = solved.whole.as_ref()?.each_ref().map(|whole| &whole.axle.sides[1].state);
+        let (layout, linkage) = (solved.axle.built_of(LeftOrRight::Right), &solved.axle.linkages()[1]);
+        Some(Axle { layout, linkage, rest, now })
     }
 
     /// Where a point of the layout is at a state, mm.

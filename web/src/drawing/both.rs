@@ -11,11 +11,10 @@ use kernel::{Vec3, Whole};
 const FRONT_ARM: &str = "front_swing_arm_mm";
 pub const SIDE_ARM: &str = "side_swing_arm_mm";
 
-/// The right wheel and what guides it: drawn as the left one is, through a mirror, without names and handles.
-pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, [now, rest]: &[Whole; 2]) {
+/// The right wheel and what guides it, as they are built: drawn as the left one is, through a mirror, without names and handles.
+pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, axle: Axle) {
     let paper = &Paper { mirrored: true, ..*paper };
-    let axle = Axle { now: &now.axle.sides[1].state, rest: &rest.axle.sides[1].state, ..picture.axle };
-    let picture = Picture { axle, selected: None, fault: None, loads: None, whole: None, ..*picture };
+    let picture = Picture { axle, selected: None, fault: None, loads: None, right: None, whole: None, ..*picture };
     let tyre = wheel::outline(paper, &axle, axle.now);
     // Its lettering goes nowhere: there is no room between the corners.
     let mut nowhere = Labels::new([0.0, 0.0], [0.0, 0.0]);

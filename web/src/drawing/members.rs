@@ -277,7 +277,7 @@ pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle) {
 
 /// The axle laid over: centre lines in one tint, long-dash double-dot.
 pub fn compared(pen: &mut Pen, labels: &mut Labels, paper: &Paper, axle: &Axle) {
-    let line = Stroke { dash: &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5], ..Stroke::line(Ink::Compared, 1.2) };
+    let line = Stroke::compared();
     for rod in rods(axle, axle.now) {
         pen.line(&[paper.at(rod.inner), paper.at(rod.outer)], line);
         pen.disc(paper.at(rod.inner), 3.0, None, Some(Stroke::line(Ink::Compared, 1.2)));

@@ -93,6 +93,11 @@ impl Stroke {
         Stroke { dash: &[4.2, 2.2], ..Stroke::line(Ink::Ink, 1.0) }
     }
 
+    /// The long-dash double-dot line in one tint: what is laid over.
+    pub fn compared() -> Stroke {
+        Stroke { dash: &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5], ..Stroke::line(Ink::Compared, 1.2) }
+    }
+
     /// The long-dash dot narrow line: wheel axis, wheel plane, centre plane.
     pub fn centre() -> Stroke {
         Stroke { dash: &[16.0, 3.0, 2.0, 3.0], ..Stroke::line(Ink::Ink2, 0.8) }

@@ -74,6 +74,11 @@ pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     pen.shape(&outline(paper, axle, state), None, Some(Stroke::line(Ink::Ghost, 0.8)));
 }
 
+/// The tyre of the axle laid over, in its tint and kind of line.
+pub fn compared(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+    pen.shape(&outline(paper, axle, axle.now), None, Some(Stroke { width: 0.8, ..Stroke::compared() }));
+}
+
 /// The arrow beside the wheel that says it can be moved up and down, and the outline by which it is taken.
 pub fn handle(pen: &mut Pen, paper: &Paper, axle: &Axle, outline: &[P], handles: &mut Vec<Handle>) {
     if paper.view == View::Plan {

@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
-use crate::exchange::block;
+use crate::exchange::{as_built, block};
 use crate::text::caution::CAUTION;
 use kernel::{Demand, Layout, PointId, Reading, Snapshot, Table, Vec3};
 use qrcodegen::{QrCode, QrCodeEcc};
@@ -23,8 +23,10 @@ pub fn picture(app: &App, link: &str) -> Scene {
     let width = WORDS[0] - 32.0;
     let legend = "Dash-dot line on a band: steering axis. Dashed: hidden by the tyre. Thin grey: at rest. Circles: ball joints; triangles: on the body.";
     let rule = format!(
-        "Lengths in {}. Left wheel; x forward, y left, z up, signs to ISO 8855.",
-        app.document.units.length_name()
+        "Lengths in {}. {}; x forward, y left, z up, signs to ISO 8855. {}",
+        app.document.units.length_name(),
+        as_built::wheel(app),
+        as_built::changes(&app.document.layout)
     );
     let mut lines = vec![(app.document.layout.name.clone(), 15.0, true)];
     lines.extend(readings(app).into_iter().map(|text| (text, 12.5, false)));
@@ -107,7 +109,8 @@ pub enum Markup {
 pub fn post(app: &App, link: &str, markup: Markup) -> String {
     let name = &app.document.layout.name;
     let at = format!("travel {:.1} mm, rack {:.1} mm", app.document.travel, app.document.rack);
-    let lines = readings(app);
+    let mut lines = readings(app);
+    lines.extend(as_built::unusual(app));
     match markup {
         Markup::Plain => format!("{name} ({at})\n{}\n{link}\n", lines.join("\n")),
         Markup::Markdown => {
@@ -126,15 +129,22 @@ pub fn post(app: &App, link: &str, markup: Markup) -> String {
 }
 
 /// The joints at rest as DXF in its R12 text form, the oldest that every CAD program reads: points and members as lines, mm,
-/// on layers named after their part. Written by hand: a library that does it is larger than this page.
+/// on layers named after their part; of an axle as it is built those of the wheel shown, as a left one, and a comment (group code 999) says so. Written by hand: a library that does it is larger than this page.
 pub fn dxf(app: &App) -> String {
     use PointId::*;
     let layout = &app.document.layout;
-    let mut text = String::from("0\nSECTION\n2\nENTITIES\n");
+    let (good, built) = (&app.study.good, app.study.trouble.is_none() && !layout.changes.is_empty());
+    let rest = good.linkage().rest();
+    let at_rest = |id: PointId, drawn: Vec3| good.linkage().place(&rest, 0.0, id, drawn);
+    let joint = |id: PointId| match built {
+        true => good.layout().point(id).map(|drawn| at_rest(id, drawn)),
+        false => layout.point(id),
+    };
+    let mut text = format!("999\n{}\n0\nSECTION\n2\nENTITIES\n", as_built::as_built(app));
     let place = |codes: [u8; 3], p: Vec3| {
         codes.iter().zip(p.iter()).map(|(code, mm)| format!("{code}\n{mm:.4}\n")).collect::<String>()
     };
-    for (id, p) in layout.points() {
+    for (id, p) in layout.points().filter_map(|(id, _)| Some((id, joint(id)?))) {
         text += &format!("0\nPOINT\n8\n{}\n{}", layer(id.name()), place([10, 20, 30], p));
     }
     let lower = [
@@ -158,7 +168,7 @@ pub fn dxf(app: &App) -> String {
         [BarLever, BarLink],
     ];
     for [a, b] in lower.into_iter().chain(upper).chain(others) {
-        if let (Some(from), Some(to)) = (layout.point(a), layout.point(b)) {
+        if let (Some(from), Some(to)) = (joint(a), joint(b)) {
             text +=
                 &format!("0\nLINE\n8\n{}\n{}{}", layer(a.name()), place([10, 20, 30], from), place([11, 21, 31], to));
         }

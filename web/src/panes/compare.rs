@@ -1,7 +1,7 @@
 //! The dialog that lays another axle over the present one: a demo, the start, a file, a link; swaps them, or takes it off.
 
 use super::strip::open_layout;
-use crate::app::{About, Say};
+use crate::app::{About, Build, Message, Say};
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
 use crate::content::demos::{self, DEMOS};
@@ -12,8 +12,13 @@ use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement};
 
 /// Gives the dialog its work.
 pub fn furnish(page: &Page) {
-    // Fails only if it is open already.
-    on(&find::<Element>("compare"), "click", |_: Event| drop(find::<HtmlDialogElement>("compare-page").show_modal()));
+    let opened = page.clone();
+    on(&find::<Element>("compare"), "click", move |_: Event| {
+        // Fails only if it is open already.
+        let _ = find::<HtmlDialogElement>("compare-page").show_modal();
+        // Its table is filled while it is open.
+        opened.change();
+    });
     for (index, (name, _)) in DEMOS.iter().enumerate() {
         let button: Element = make(&find::<Element>("compare-demos"), "button");
         button.set_text_content(Some(name));
@@ -24,7 +29,11 @@ pub fn furnish(page: &Page) {
     on(&find::<Element>("compare-start"), "click", move |_: Event| {
         lay(&start, Some(start.with(|app| app.opened().layout.clone())));
     });
-    for (id, message) in [("compare-swap", About::Swap), ("compare-none", About::Compare(None))] {
+    for (id, message) in [
+        ("compare-now", Message::from(Build::CompareNow)),
+        ("compare-swap", About::Swap.into()),
+        ("compare-none", About::Compare(None).into()),
+    ] {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {
             page.send(message.clone());

@@ -9,6 +9,7 @@ use crate::document::Document;
 use crate::document::lesson::Lesson;
 use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
+use crate::exchange::as_built::{changes, unusual};
 use crate::plot::{Plot, scene};
 use crate::text::caution::STUDY;
 use kernel::{READINGS, Reading, Subject};
@@ -108,6 +109,9 @@ fn fill(app: &App) {
     }
     // The page's own table and title block, as they stand.
     let column = part("print-column");
+    if let Some(built) = unusual(app) {
+        part("print-built").set_text_content(Some(&built));
+    }
     for id in ["readings", "title-block"] {
         if let Ok(copy) = find::<Element>(id).clone_node_with_deep(true) {
             let _ = column.append_child(&copy);
@@ -140,7 +144,7 @@ fn whole_axle(app: &App) {
         let name = format!("{} {}", reading.name, units.behind(reading));
         row([name.trim(), &now, &rest, reading.positive, reading.meaning]);
     }
-    foot(&sheet, "Both wheels; signs to ISO 8855.");
+    foot(&sheet, &format!("Both wheels; signs to ISO 8855. {}", changes(&app.document.layout)));
 }
 
 /// In place of the curves, a lesson's task and lines to answer on.

@@ -8,7 +8,7 @@ use crate::drawing::svg::svg;
 use crate::drawing::{Theme, sketch};
 use crate::plot::sparkline;
 use crate::text::number::Units;
-use kernel::{Group, READINGS, Reading, Subject, Unit};
+use kernel::{Group, LeftOrRight, READINGS, Reading, Subject, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
 /// Each group with its heading.
@@ -34,8 +34,8 @@ pub struct Readings {
     whole: Shown,
     /// The three choices of unit.
     units: [Shown; 3],
-    /// Heads of the columns after *now*.
-    heads: [Shown; 3],
+    /// Heads of the columns of values.
+    heads: [Shown; 4],
     rows: Vec<Row>,
     /// Not every axle has one, and not always are both wheels shown.
     half_shaft: HtmlElement,
@@ -71,7 +71,7 @@ impl Readings {
         }
         Readings {
             whole: Shown::attribute(find::<Element>("readings"), "class"),
-            heads: ["stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
+            heads: ["now", "stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
             units: units(page),
             rows,
             half_shaft: find(&rows_id(Group::HalfShaft)),
@@ -238,11 +238,19 @@ impl Pane for Readings {
             0.0 => "at rest".into(),
             ride => format!("at {}", app.document.units.signed_length(ride)),
         };
-        let compared = ["compared".to_string(), "difference".into(), stand.clone()];
-        let usual = [stand, "smallest".into(), "largest".into()];
-        let heads = if app.document.compared.is_some() { compared } else { usual };
+        let axle = &app.study.good.axle;
+        let [own, other] = match axle.sides_differ() {
+            true => [axle.shown(), LeftOrRight::BOTH[1 - axle.shown().index()]].map(LeftOrRight::name),
+            false => ["now", ""],
+        };
+        let heads = match (app.document.compared.is_some(), other) {
+            (true, "") => [own, "compared", "difference", &stand],
+            (true, other) => [own, "compared", "difference", other],
+            (false, "") => [own, &stand, "smallest", "largest"],
+            (false, other) => [own, other, "difference", &stand],
+        };
         for (head, text) in self.heads.iter().zip(heads) {
-            head.show(&text);
+            head.show(text);
         }
         self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
         self.axle.set_hidden(app.study.good.whole.is_none());

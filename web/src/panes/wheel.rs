@@ -30,7 +30,8 @@ impl WheelPane {
         let size: HtmlInputElement = find("tyre");
         let typing = page.clone();
         on(&size, "input", move |_: Event| typing.change());
-        let fit: [(&str, fn(TyreSize, &Page)); 2] = [
+        type Fit = (&'static str, fn(TyreSize, &Page));
+        let fit: [Fit; 2] = [
             ("tyre-design", |size, page| page.send(Part::Tyre(size))),
             ("tyre-change", |size, page| page.send(Build::Tyre(size))),
         ];
@@ -109,7 +110,7 @@ impl WheelPane {
         }
         let units = app.document.units;
         let row = |(quantity, values): &Lever| {
-            let [before, after] = values.map(|told| told.text(*quantity, units));
+            let [before, after] = values.map(|told| told.text(quantity, units));
             vec![quantity.full_name(), before, after]
         };
         self.levers.show(app.levers().iter().map(row).collect());

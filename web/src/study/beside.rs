@@ -1,17 +1,28 @@
 //! What the table of readings has beside a reading's present value.
 
 use super::kept::Study;
-use kernel::Reading;
+use kernel::{Reading, Subject};
 
 impl Study {
-    /// At rest, smallest and largest along the curves; beside an axle laid over (`None` in `compared` where it can't get here) its value, the
-    /// difference from it, and at rest. Only what is shown is solved.
+    /// At rest, smallest and largest along the curves. Beside an axle laid over (`None` in `compared` where it can't get here), or beside the other
+    /// wheel where the two differ: its value, the difference from it, and at rest; beside an axle laid over the other wheel's value comes last.
+    /// Only what is shown is solved.
     pub fn beside(&self, reading: &Reading, against_another: bool) -> [Option<f64>; 3] {
         let good = &self.good;
         let rest = (reading.value)(&good.now_and_at_rest()[1]);
+        let against =
+            |other: Option<f64>, last| [other, good.value(reading).zip(other).map(|(now, other)| now - other), last];
+        let differ = good.axle.sides_differ();
+        let other_wheel = match reading.subject() {
+            Subject::Wheel => good.other().and_then(|wheel| (reading.value)(&good.alone(wheel))),
+            Subject::Axle => None,
+        };
         if against_another {
-            let (now, other) = (good.value(reading), self.compared.as_ref().and_then(|other| other.value(reading)));
-            return [other, now.zip(other).map(|(now, other)| now - other), rest];
+            let laid_over = self.compared.as_ref().and_then(|laid_over| laid_over.value(reading));
+            return against(laid_over, if differ { other_wheel } else { rest });
+        }
+        if differ {
+            return against(other_wheel, rest);
         }
         let along = good.range(reading);
         [rest, along.map(|[least, _]| least), along.map(|[_, most]| most)]

@@ -27,11 +27,11 @@ pub struct Study {
     pub loaded: Option<Loaded>,
 }
 
-/// The compared axle at the document's travel and, as far as its stroke goes, rack.
+/// The compared axle as far from where its car stands as the document's and, as far as its stroke goes, at the document's rack.
 fn laid_over(document: &Document, held: Option<f64>) -> Option<Box<Solved>> {
     let layout = document.compared.clone()?;
-    let mut there = Document { layout, compared: None, ..document.clone() };
-    there.rack = document.rack.clamp(-there.rack_travel(), there.rack_travel());
+    let mut there = Document { compared: None, ..document.clone() };
+    there.stand_in(layout);
     Solved::new(&there, held).ok().map(Box::new)
 }
 

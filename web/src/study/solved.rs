@@ -28,6 +28,8 @@ pub struct Solved {
     along: Along,
     held: bool,
     curves: Curves,
+    /// The wheel that is not shown, where it differs from the one that is.
+    other: OnceCell<Option<State>>,
 }
 
 /// The curves that somebody has asked for.
@@ -85,6 +87,7 @@ impl Solved {
             along: Along::of(document, reach),
             held: held.is_some(),
             curves: Curves::default(),
+            other: OnceCell::new(),
             rest: axle.stands().clone(),
             now,
             axle,
@@ -197,6 +200,20 @@ impl Solved {
             Subject::Wheel => range(self.over_travel().points.iter().filter_map(|(_, state)| value(self.alone(state)))),
             Subject::Axle => range(self.over_whole().iter().filter_map(|(_, whole)| value(Snapshot::both(whole)))),
         }
+    }
+
+    /// The other wheel at the same moment, as a left one; `None` where it is the shown one's mirror image, and where it can't get there.
+    pub fn other(&self) -> Option<&State> {
+        let solve = || {
+            let other = LeftOrRight::BOTH[1 - self.axle.shown().index()];
+            // One rack steers both.
+            let rack = if self.rack == 0.0 { 0.0 } else { -self.rack };
+            match &self.whole {
+                Some([now, _]) => Some(now.axle.sides[other.index()].state.clone()),
+                None => self.axle.state_of(other, Demand::new(self.now.travel, rack)).ok(),
+            }
+        };
+        self.axle.sides_differ().then(|| self.other.get_or_init(solve).as_ref()).flatten()
     }
 
     /// Where a point of the layout is now, mm.

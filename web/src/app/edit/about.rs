@@ -6,7 +6,7 @@ use crate::document::Document;
 use crate::document::lesson::Lesson;
 use crate::document::story::Shot;
 use crate::link;
-use kernel::{LONGEST_NOTE, Layout, validate};
+use kernel::{Change, LONGEST_NOTE, Layout, Sides, validate};
 
 /// A change of what stands about the axle.
 #[derive(Clone, Debug)]
@@ -43,11 +43,15 @@ impl About {
                     return Err(Refusal::Problems(problems));
                 }
                 after.compared = layout.map(|layout| *layout);
+                // What says nothing of changes is compared where this car stands.
+                let silent = after.compared.as_mut().filter(|layout| layout.changes.is_empty());
+                silent.into_iter().for_each(|layout| layout.changes.set(Sides::Both, Change::Ride, document.ride()));
             }
             About::Swap => {
                 if let Some(compared) = after.compared.take() {
-                    after.compared = Some(std::mem::replace(&mut after.layout, compared));
-                    after.rack = after.rack.clamp(-after.rack_travel(), after.rack_travel());
+                    after.compared = Some(after.stand_in(compared));
+                    // Those that were made for the other design and can't be built on this one go.
+                    after.variants.retain(|variant| variant.fits(&after.layout));
                 }
             }
         }

@@ -4,7 +4,7 @@ use crate::app::refusal::Refusal;
 use crate::document::Document;
 use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
 use crate::link;
-use kernel::{Change, Changes, Problem, Sides, TyreSize, Wheel, validate};
+use kernel::{Change, Changes, Problem, Sides, TyreSize, Wheel, clean, validate};
 
 /// A change of how the axle is built.
 #[derive(Clone, Debug)]
@@ -19,6 +19,8 @@ pub enum Build {
     Freeze(String),
     /// A variant is built: the present changes give way to its own.
     Take(usize),
+    /// A variant is laid over the axle as it is now.
+    Lay(usize),
     /// A variant is thrown away.
     Drop(usize),
     /// The axle as it is now is laid over itself, to be compared with what becomes of it.
@@ -43,12 +45,20 @@ impl Build {
             }
             Build::Freeze(_) if after.variants.len() >= MOST_VARIANTS => return Err(Refusal::Variants),
             Build::Freeze(name) => {
-                let name = name.trim().chars().take(LONGEST_VARIANT).collect();
+                let name = match clean(&name).trim() {
+                    "" => format!("Variant {}", after.variants.len() + 1),
+                    name => name.chars().take(LONGEST_VARIANT).collect(),
+                };
                 after.variants.push(Variant::of(&after.layout, name));
             }
             Build::Take(at) => {
+                if let Some(layout) = after.variants.get(at).map(|variant| variant.layout(&after.layout)) {
+                    after.stand_in(layout);
+                }
+            }
+            Build::Lay(at) => {
                 if let Some(variant) = after.variants.get(at) {
-                    after.layout = variant.layout(&after.layout);
+                    after.compared = Some(variant.compared(&after.layout));
                 }
             }
             Build::Drop(at) if at < after.variants.len() => drop(after.variants.remove(at)),
