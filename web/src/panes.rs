@@ -4,6 +4,7 @@ mod boxes;
 mod compare;
 mod curves;
 mod hand_ins;
+mod hands;
 mod help;
 mod joints;
 mod lesson;
@@ -14,6 +15,7 @@ mod number_box;
 mod pass_on;
 mod points;
 mod position;
+mod pressed;
 mod print;
 mod readings;
 mod rows;
@@ -22,6 +24,7 @@ mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod workshop;
 
 use crate::browser::page::Page;
 
@@ -44,6 +47,8 @@ pub fn open() {
         Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
         Box::new(loads::LoadsPane::new(&page)),
+        Box::new(hands::Switch::new(&page)),
+        Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),

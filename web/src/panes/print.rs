@@ -11,6 +11,7 @@ use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::plot::{Plot, scene};
 use crate::text::caution::STUDY;
+use crate::text::change::changes;
 use crate::text::quantity::Quantity;
 use kernel::{AXLE_READINGS, Whole};
 use std::cell::Cell;
@@ -113,6 +114,12 @@ fn fill(app: &App) {
         if let Ok(copy) = find::<Element>(id).clone_node_with_deep(true) {
             let _ = column.append_child(&copy);
         }
+    }
+    let changes = changes(&app.document.layout);
+    if !changes.is_empty() {
+        let line: Element = make(&column, "p");
+        set(&line, "class", "print-changes");
+        line.set_text_content(Some(&format!("Changes: {}.", changes.join("; "))));
     }
     for (selector, symbol) in [("#projection", projection_symbol()), ("#scale", scale_bar(&paper))] {
         if let Ok(Some(place)) = column.query_selector(selector) {
