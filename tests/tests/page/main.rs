@@ -10,3 +10,4 @@ mod lessons;
 mod links;
 mod pass_on;
 mod work;
+mod workshop;

@@ -39,5 +39,5 @@ pub fn told(picture: &Picture, id: PointId) -> Option<String> {
         (shift[axis] != 0.0).then(|| format!("{name} {}", picture.units.signed_length(shift[axis])))
     };
     let parts: Vec<String> = ["x", "y", "z"].into_iter().enumerate().filter_map(part).collect();
-    (!parts.is_empty()).then(|| format!("moved on its part by {}", parts.join(", ")))
+    (!parts.is_empty()).then(|| format!("changed by {}", parts.join(", ")))
 }
