@@ -9,6 +9,9 @@ use kernel::{Change, PointId, Vec3};
 /// An arrow shorter than this is none, px.
 const SHORTEST: f64 = 3.0;
 
+/// Less than this, mm, is told as nothing.
+const LEAST: f64 = 0.05;
+
 /// How far a joint sits from its place in the design, in the axes of its part at rest, mm.
 fn shift(picture: &Picture, id: PointId) -> Vec3 {
     let changes = picture.built.layout().changes.of(picture.built.shown());
@@ -36,7 +39,7 @@ pub fn draw(pen: &mut Pen, paper: &Paper, picture: &Picture) {
 pub fn told(picture: &Picture, id: PointId) -> Option<String> {
     let shift = shift(picture, id);
     let part = |(axis, name): (usize, &str)| {
-        (shift[axis] != 0.0).then(|| format!("{name} {}", picture.units.signed_length(shift[axis])))
+        (shift[axis].abs() >= LEAST).then(|| format!("{name} {}", picture.units.signed_length(shift[axis])))
     };
     let parts: Vec<String> = ["x", "y", "z"].into_iter().enumerate().filter_map(part).collect();
     (!parts.is_empty()).then(|| format!("changed by {}", parts.join(", ")))
