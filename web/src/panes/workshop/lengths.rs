@@ -16,10 +16,13 @@ use web_sys::{Element, MouseEvent};
 pub struct Lengths {
     body: Element,
     sides: Rc<Cell<Sides>>,
-    rows: RefCell<(Vec<(String, Adjuster)>, Vec<Row>)>,
+    rows: RefCell<Vec<Row>>,
 }
 
 struct Row {
+    /// Its tool's.
+    name: String,
+    adjuster: Adjuster,
     design: Shown,
     change: NumberBox,
     now: Shown,
@@ -63,7 +66,8 @@ impl Row {
                 adjust(&page, chosen.get(), &adjuster, now + by);
             })
         });
-        Row { design, change, now: Shown::text(make::<Element>(&row, "td")), _listeners: listeners }
+        let (name, adjuster) = (tool.name.clone(), tool.adjuster.clone());
+        Row { name, adjuster, design, change, now: Shown::text(make::<Element>(&row, "td")), _listeners: listeners }
     }
 
     fn show(&self, layout: &Layout, tool: &Tool, sides: Sides) {
@@ -90,15 +94,13 @@ impl Lengths {
     /// Shows it.
     pub fn show(&self, page: &Page, app: &App) {
         let tools = app.tools();
-        let (known, rows) = &mut *self.rows.borrow_mut();
-        let same =
-            |(tool, (name, adjuster)): (&Tool, &(String, Adjuster))| tool.name == *name && tool.adjuster == *adjuster;
-        if known.len() != tools.len() || !tools.iter().zip(known.iter()).all(same) {
+        let mut rows = self.rows.borrow_mut();
+        let same = |(tool, row): (&Tool, &Row)| tool.name == row.name && tool.adjuster == row.adjuster;
+        if rows.len() != tools.len() || !tools.iter().zip(rows.iter()).all(same) {
             // Before their boxes go: a browser takes what is typed in one for done when it goes.
             rows.clear();
             self.body.set_text_content(None);
             *rows = tools.iter().map(|tool| Row::new(page, &self.body, tool, &self.sides)).collect();
-            *known = tools.iter().map(|tool| (tool.name.clone(), tool.adjuster.clone())).collect();
         }
         for (row, tool) in rows.iter().zip(tools) {
             row.show(&app.document.layout, tool, self.sides.get());
