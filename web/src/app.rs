@@ -94,6 +94,8 @@ impl App {
         let good = &self.study.good;
         Picture {
             axle: Axle::of(good),
+            built: &good.axle,
+            hands: self.document.hands,
             compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
             whole: good.whole.as_ref(),

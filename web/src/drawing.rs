@@ -17,6 +17,7 @@ mod members;
 mod projection;
 mod scene;
 mod shapes;
+mod shifts;
 mod sketch;
 pub mod svg;
 mod symbols;
@@ -31,8 +32,8 @@ pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, 
 pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
 
-use crate::document::Lock;
 use crate::document::lesson::{Answer, Lesson};
+use crate::document::{Hands, Lock};
 use crate::study::loaded::Loaded;
 use crate::text::number::Units;
 use kernel::frame::mirror;
@@ -46,6 +47,10 @@ use scene::Pen;
 pub struct Picture<'a> {
     /// The axle.
     pub axle: Axle<'a>,
+    /// The axle that it is, with what it has different from its design.
+    pub built: &'a kernel::Axle,
+    /// What a hand on a joint keeps.
+    pub hands: Hands,
     /// The axle laid over it.
     pub compared: Option<Axle<'a>>,
     /// What the axle carries, to be drawn on it.
@@ -180,6 +185,7 @@ fn view(
     if window.view == View::Side && picture.pinned.contains(&both::SIDE_ARM) {
         both::side_arm(pen, labels, &paper, picture);
     }
+    shifts::draw(pen, &paper, picture);
     selected(pen, labels, &paper, picture);
     fault(pen, &paper, picture);
 }
@@ -245,7 +251,8 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));
             format!("x {x}  y {y}  z {z}")
         };
-        for (row, text) in [id.name().to_string(), text].into_iter().enumerate() {
+        let rows = [Some(id.name().to_string()), Some(text), shifts::told(picture, id)];
+        for (row, text) in rows.into_iter().flatten().enumerate() {
             let y = at[1] - 24.0 + 15.0 * row as f64;
             let line = Text {
                 bold: true,

@@ -4,6 +4,7 @@ mod boxes;
 mod compare;
 mod curves;
 mod hand_ins;
+mod hands;
 mod help;
 mod joints;
 mod lesson;
@@ -14,6 +15,7 @@ mod number_box;
 mod pass_on;
 mod points;
 mod position;
+mod pressed;
 mod print;
 mod readings;
 mod remarks;
@@ -25,6 +27,7 @@ mod text_box;
 mod title_block;
 mod variants;
 mod wheel;
+mod workshop;
 
 use crate::browser::page::Page;
 
@@ -49,6 +52,8 @@ pub fn open() {
         Box::new(wheel::WheelPane::new(&page)),
         Box::new(remarks::Remarks::new()),
         Box::new(loads::LoadsPane::new(&page)),
+        Box::new(hands::Switch::new(&page)),
+        Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),

@@ -6,6 +6,7 @@ mod kept;
 pub mod loaded;
 pub mod marking;
 mod others;
+pub mod setting;
 mod solved;
 mod standing;
 pub mod value;

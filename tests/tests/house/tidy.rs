@@ -48,6 +48,8 @@ fn panes_do_not_solve() {
         "reached(",
         "marking(&",
         "springing(",
+        "set_for(",
+        "toe_reset(",
         "shaft_difference(&",
         "loaded::members",
         "loaded::moment_on",

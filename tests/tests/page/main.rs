@@ -12,3 +12,4 @@ mod parts;
 mod pass_on;
 mod variants;
 mod work;
+mod workshop;

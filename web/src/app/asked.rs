@@ -8,9 +8,11 @@ use crate::document::place::Place;
 use crate::study::Standing;
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
+use crate::study::setting::{self, Proposal, Tool, Wish};
 use crate::study::value::value_at;
-use kernel::{Change, LeftOrRight, Load, Reading, Springing, SteeringMoment, frequency, remarks};
+use kernel::{Change, LeftOrRight, Load, Reading, Sides, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
+use std::rc::Rc;
 
 /// What has been asked of the present state.
 #[derive(Default)]
@@ -20,6 +22,8 @@ pub struct Asked {
     shafts: OnceCell<Option<f64>>,
     riding: OnceCell<Option<Riding>>,
     tried: RefCell<Option<(Springing, Option<f64>)>>,
+    wished: RefCell<Option<(Wish, Option<Rc<Proposal>>)>>,
+    tools: OnceCell<Vec<Tool>>,
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
     remarks: OnceCell<Vec<String>>,
@@ -124,6 +128,32 @@ impl App {
             readings.map(|reading| self.told(reading, value(reading)).text(reading, *units)).collect()
         };
         self.asked.built.get_or_init(stand).iter().map(told).collect()
+    }
+
+    /// Every member with its length, and what the layout says can be adjusted.
+    pub fn tools(&self) -> &[Tool] {
+        self.asked.tools.get_or_init(|| setting::tools(&self.document.layout))
+    }
+
+    /// What a reading can be set by.
+    pub fn tools_for(&self, column: &str) -> Vec<Tool> {
+        setting::tools_for(&self.document.layout, column)
+    }
+
+    /// What a reading is where the car stands, on the wheel that setting these sides reads.
+    pub fn standing(&self, sides: Sides, column: &str) -> Option<f64> {
+        setting::standing(&self.study.good.axle, sides, column)
+    }
+
+    /// How a wish would be met; `None` where it can't, or a lesson hides the reading.
+    pub fn proposal(&self, wish: &Wish) -> Option<Rc<Proposal>> {
+        let mut wished = self.asked.wished.borrow_mut();
+        if let Some((_, proposal)) = wished.as_ref().filter(|(before, _)| before == wish) {
+            return proposal.clone();
+        }
+        let proposal = (!self.hides(wish.column)).then(|| wish.proposal(&self.document.layout)).flatten().map(Rc::new);
+        *wished = Some((wish.clone(), proposal.clone()));
+        proposal
     }
 
     /// The marks of an answer that has been checked.

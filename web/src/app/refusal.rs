@@ -47,6 +47,15 @@ pub enum Refusal {
     Loads(OutOfRange),
     /// A layout would have these problems.
     Problems(Vec<Problem>),
+    /// An adjuster does not go so far from the design, mm or degrees.
+    Adjuster {
+        /// What was asked for.
+        to: f64,
+        /// Least and most.
+        range: [f64; 2],
+    },
+    /// No track rod gives each wheel the design's toe where the car stands.
+    ToeReset,
     /// An exercise keeps the parts as they are.
     NotInExercise,
     /// There are as many variants as a document can have.
@@ -99,6 +108,10 @@ impl Refusal {
                 )
             }
             Refusal::Loads(beyond) => beyond.to_string(),
+            Refusal::Adjuster { to, range: [least, most] } => {
+                format!("This can’t be changed by {}: it goes from {least} to {most}.", Amount(*to))
+            }
+            Refusal::ToeReset => "The track rods don’t reach the design’s toe at this ride height.".into(),
             Refusal::NotInExercise => "In this exercise every part stays as it is built.".into(),
             Refusal::Variants => {
                 format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")

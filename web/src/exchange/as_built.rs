@@ -1,7 +1,8 @@
 //! Which wheel is told, and what the axle has different from its design: words that go with whatever is passed on.
 
 use crate::app::App;
-use kernel::{Amount, Layout, LeftOrRight, Sides};
+use crate::text::change;
+use kernel::{Layout, LeftOrRight};
 
 /// The wheel that is told.
 pub fn wheel(app: &App) -> &'static str {
@@ -13,12 +14,7 @@ pub fn wheel(app: &App) -> &'static str {
 
 /// What a layout has different from its design; empty for a design.
 pub fn changes(layout: &Layout) -> String {
-    let change = |(of, change, by): (Sides, kernel::Change, f64)| {
-        let of = if change.of_both() { String::new() } else { format!("{} ", of.key()) };
-        let sign = if by < 0.0 { "−" } else { "+" };
-        format!("{of}{} {sign}{}\u{a0}{}", change.label(layout), Amount(by.abs()), change.unit())
-    };
-    let changes: Vec<String> = layout.changes.iter().map(change).collect();
+    let changes = change::changes(layout);
     if changes.is_empty() { String::new() } else { format!("Changes: {}.", changes.join("; ")) }
 }
 

@@ -95,7 +95,7 @@ impl Fold {
 }
 
 /// A choice from a list.
-pub fn choice(page: &Page, id: &str, names: &[&str], choose: fn(&Page, usize)) -> HtmlSelectElement {
+pub fn choice(page: &Page, id: &str, names: &[&str], choose: impl Fn(&Page, usize) + 'static) -> HtmlSelectElement {
     let select: HtmlSelectElement = find(id);
     for name in names {
         make::<Element>(&select, "option").set_text_content(Some(name));

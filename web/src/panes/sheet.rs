@@ -234,7 +234,7 @@ fn drop_files(page: &Page) {
 
 /// The drawer shows one pane at a time.
 fn tabs(lesson: bool) {
-    const PANES: [&str; 4] = ["curves", "points", "loads", "lesson"];
+    const PANES: [&str; 5] = ["curves", "points", "workshop", "loads", "lesson"];
     let choose = |chosen: &str| {
         for pane in PANES {
             find::<HtmlElement>(pane).set_hidden(pane != chosen);
@@ -246,5 +246,5 @@ fn tabs(lesson: bool) {
         on(&find::<Element>(&format!("tab-{pane}")), "click", move |_: Event| choose(pane));
     }
     // Who opens a lesson wants its task first.
-    choose(PANES[if lesson { 3 } else { 0 }]);
+    choose(PANES[if lesson { 4 } else { 0 }]);
 }

@@ -16,10 +16,10 @@ pub struct Variants {
     written: RefCell<Vec<Vec<String>>>,
 }
 
-/// What the buttons of a row do, by the attribute that holds the row's number.
 /// What a button does to a variant, by its place.
 type Act = (&'static str, fn(usize) -> Build);
 
+/// The buttons of a row, each by the attribute that holds the row's number.
 const ACTS: [Act; 3] = [("data-take", Build::Take), ("data-lay", Build::Lay), ("data-drop", Build::Drop)];
 
 impl Variants {

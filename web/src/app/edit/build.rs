@@ -4,7 +4,8 @@ use crate::app::refusal::Refusal;
 use crate::document::Document;
 use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
 use crate::link;
-use kernel::{Change, Changes, Problem, Sides, TyreSize, Wheel, clean, validate};
+use crate::study::setting::toe_reset;
+use kernel::{Adjuster, Change, Changes, Problem, Sides, TyreSize, Wheel, clean, validate};
 
 /// A change of how the axle is built.
 #[derive(Clone, Debug)]
@@ -13,6 +14,10 @@ pub enum Build {
     Change(Sides, Change, f64),
     /// A tyre of this size is fitted to what is shown.
     Tyre(TyreSize),
+    /// An adjuster is set to so far from the design, mm or degrees; where only whole shims go in, to the nearest.
+    Adjust(Sides, Adjuster, f64),
+    /// The track rods are made so long that each wheel's toe is the design's again where the car stands.
+    ResetToe,
     /// All parts get these changes: an adjuster has been set, or all is taken back.
     All(Box<Changes>),
     /// The axle as it is now is kept under a name.
@@ -37,12 +42,19 @@ impl Build {
         match self {
             Build::Change(sides, change, by) => after.layout.changes.set(sides, change, fine(change, by)),
             Build::Tyre(size) => fit(&mut after, size),
-            Build::All(changes) => {
-                after.layout.changes = *changes;
-                for (sides, change, by) in after.layout.changes.clone().iter() {
-                    after.layout.changes.set(sides, change, fine(change, by));
+            Build::Adjust(sides, adjuster, to) => {
+                let to = adjuster.step.map_or(to, |shim| (to / shim).round() * shim);
+                let [least, most] = adjuster.range;
+                if !(least..=most).contains(&to) {
+                    return Err(Refusal::Adjuster { to, range: adjuster.range });
                 }
+                let by = to - adjuster.amount(&after.layout.changes, sides);
+                after.layout.changes = all_fine(adjuster.moved(&after.layout.changes, sides, by));
             }
+            Build::ResetToe => {
+                after.layout.changes = all_fine(toe_reset(&after.layout).ok_or(Refusal::ToeReset)?);
+            }
+            Build::All(changes) => after.layout.changes = all_fine(*changes),
             Build::Freeze(_) if after.variants.len() >= MOST_VARIANTS => return Err(Refusal::Variants),
             Build::Freeze(name) => {
                 let name = match clean(&name).trim() {
@@ -91,6 +103,14 @@ fn fit(document: &mut Document, size: TyreSize) {
         let both = if sides == Sides::Both { 0.0 } else { changes.get(Sides::Both, change) };
         changes.set(sides, change, fine(change, by - both));
     }
+}
+
+/// All changes to the digits that a link carries.
+fn all_fine(mut changes: Changes) -> Changes {
+    for (sides, change, by) in changes.clone().iter() {
+        changes.set(sides, change, fine(change, by));
+    }
+    changes
 }
 
 /// A change to the digits that a link carries: thousandths of a mm, ten-thousandths of a degree.
