@@ -6,7 +6,7 @@ use super::lengths::lengths;
 use super::{Guide, Layout, Problem, SpringOn};
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 3] = ["stiffness", "subframe", "boxes"];
+const KEPT: [&str; 4] = ["stiffness", "subframe", "boxes", "solid"];
 
 /// Longest name, characters.
 pub const LONGEST_NAME: usize = 120;

@@ -7,6 +7,7 @@ mod fuzz;
 mod hidden;
 mod lengths;
 mod lessons;
+mod link_three;
 mod links;
 mod pass_on;
 mod work;
