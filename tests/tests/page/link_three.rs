@@ -1,10 +1,11 @@
 //! Links of version 3: the car as it is built, of a demo and only what differs, and what an absent parameter means for ever.
 
 use kernel::{
-    Adjusted, Adjuster, Change, Changes, Damper, Drive, Layout, LeftOrRight, Member, Mount, PointId, RollFrom, Sides,
-    Vec3, Vehicle,
+    Adjusted, Adjuster, Change, Changes, Damper, Drive, Guide, Layout, LeftOrRight, Member, Mount, PointId, RollFrom,
+    Sides, Vec3, Vehicle,
 };
-use serde_json::json;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
 use web::content::demos::{DEMOS, layout};
 use web::document::story::Shot;
 use web::document::variant::{MOST_VARIANTS, Variant};
@@ -52,10 +53,11 @@ pub fn full(index: usize) -> Document {
         Adjuster { set: rod, range: [-10.0, 10.0], pitch: Some(1.5), step: None },
         Adjuster { set: slot, range: [0.0, 8.0], pitch: None, step: Some(1.0) },
     ];
-    document.layout.other = parts();
+    let built = changes.clone();
+    document.layout.other = parts(&document.layout);
     document.variants = vec![
         Variant { name: "stock".into(), changes: Changes::default(), mount: None },
-        Variant { name: "on_the body, +2 °".into(), changes: changes.clone(), mount: Some(Mount::Body) },
+        Variant { name: "on_the body, +2 °".into(), changes: built, mount: Some(Mount::Body) },
     ];
     (document.side, document.hands) = (LeftOrRight::Right, Hands::Build);
     let mut compared = changed((index + 1) % DEMOS.len());
@@ -69,21 +71,26 @@ pub fn full(index: usize) -> Document {
     document
 }
 
-/// Bushes, subframe, boxes and what is solid, as files have them.
-fn parts() -> std::collections::BTreeMap<String, serde_json::Value> {
-    let parts = json!({
+/// Bushes, subframe, boxes and what is solid, as files of such an axle have them.
+fn parts(layout: &Layout) -> BTreeMap<String, Value> {
+    let mut parts = json!({
         "stiffness": {
             "lower.front": {"radial": 9000, "axial": 900.5, "axis": [1, 0, 0], "torsion": 1.2},
-            "track_rod": {"along": 25000},
-            "rack": {"along": 8000}},
+            "track_rod": {"along": 25000}},
         "subframe": {
             "mounts": [{"at": [180, 400, 250], "stiffness": [3000, 4000, 2500]},
-                       {"at": [-380, 420, 260], "stiffness": [3000, 4000, 2500]}],
-            "carries": ["lower.front", "lower.rear", "rack"]},
+                       {"at": [-380, 420, 260], "stiffness": [3000, 4000, 2500]}]},
         "boxes": [{"name": "engine, cross", "from": [-200, 0, 300], "to": [250, 350, 800.5], "mirrored": true},
                   {"name": "battery", "from": [0, 100, 400], "to": [90, 300, 600]}],
-        "solid": {"arm": 30, "track_rod": 18, "spring_seat": 300, "via": {"lower.rear": [[-120, 600, 205], [-60, 650, 200]]}}
+        "solid": {"arm": 30, "track_rod": 18, "spring_seat": 300}
     });
+    if layout.rack.is_some() {
+        parts["stiffness"]["rack"] = json!({"along": 8000});
+        parts["subframe"]["carries"] = json!(["lower.front", "lower.rear", "rack"]);
+    }
+    if matches!(layout.lower, Guide::Arms { .. }) {
+        parts["solid"]["via"] = json!({"lower.rear": [[-120, 600, 205], [-60, 650, 200]]});
+    }
     parts.as_object().expect("an object").clone().into_iter().collect()
 }
 
@@ -124,7 +131,7 @@ fn version_two_is_written_for_what_it_can_carry() {
         |document: &mut Document| document.hands = Hands::Build,
         |document: &mut Document| document.compared = layout(1),
         |document: &mut Document| document.variants = vec![Variant::of(&document.layout, "so".into())],
-        |document: &mut Document| document.layout.other = parts(),
+        |document: &mut Document| document.layout.other = parts(&document.layout),
     ] {
         let mut document = document.clone();
         change(&mut document);
@@ -238,7 +245,7 @@ impl Random {
             point.z = ((point.z + by) * 1000.0).round() / 1000.0;
         }
         document.layout.changes = self.changes(&document.layout);
-        document.layout.other = parts().into_iter().filter(|_| self.below(2) == 0).collect();
+        document.layout.other = parts(&document.layout).into_iter().filter(|_| self.below(2) == 0).collect();
         for at in 0..self.below(MOST_VARIANTS + 1) {
             let mount = [None, Some(Mount::Subframe), Some(Mount::Body)][self.below(3)];
             let changes = self.changes(&document.layout);
