@@ -1,4 +1,5 @@
 //! Links of version 3: the car as it is built, of a demo and only what differs, and what an absent parameter means for ever.
+//! Long because one document that uses everything is made here, and everything is asked of it.
 
 use kernel::{
     Adjusted, Adjuster, Change, Changes, Damper, Drive, Guide, Layout, LeftOrRight, Member, Mount, PointId, RollFrom,
@@ -96,10 +97,10 @@ fn parts(layout: &Layout) -> BTreeMap<String, Value> {
 
 #[test]
 fn a_link_carries_the_car_as_it_is_built() {
-    for index in 0..DEMOS.len() {
+    for (index, of) in OF.into_iter().enumerate() {
         let document = full(index);
         let link = write(&document);
-        assert!(link.starts_with(&format!("v=3&of={}&", OF[index])) && link.ends_with("&end=1"), "{link}");
+        assert!(link.starts_with(&format!("v=3&of={of}&")) && link.ends_with("&end=1"), "{link}");
         assert!(link.bytes().all(|b| b.is_ascii_alphanumeric() || b"-_.~=&%".contains(&b)), "{link}");
         assert!(!link.contains("kept="), "every part has a short spelling: {link}");
         assert_eq!(opened(&link), document);

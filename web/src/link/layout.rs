@@ -10,6 +10,7 @@ mod kept;
 mod plain;
 mod rack;
 mod shaft;
+mod short;
 mod solid;
 mod spring;
 mod subframe;

@@ -1,6 +1,6 @@
 //! Boxes: what stands in the way of the wheel.
 
-use super::kept::{Kept, texts, values};
+use super::short::{Kept, texts, values};
 use crate::link::parameter::Parameter;
 use serde_json::{Value, json};
 

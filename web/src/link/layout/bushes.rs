@@ -1,6 +1,6 @@
 //! What gives way where the guides are held, and along members.
 
-use super::kept::{Kept, text, texts, value, values};
+use super::short::{Kept, text, texts, value, values};
 use crate::link::parameter::Parameter;
 use serde_json::{Map, Value};
 

@@ -1,7 +1,7 @@
 //! How thick parts are, and where bent arms run.
 
 use super::bushes::{PLACES, code, name};
-use super::kept::{Kept, text, texts, value, values};
+use super::short::{Kept, text, texts, value, values};
 use crate::link::parameter::Parameter;
 use serde_json::{Map, Value};
 

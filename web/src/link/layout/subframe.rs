@@ -1,7 +1,7 @@
 //! The subframe on its mounts, and what it carries.
 
 use super::bushes::{PLACES, code, name};
-use super::kept::{Kept, texts, values};
+use super::short::{Kept, texts, values};
 use crate::link::parameter::Parameter;
 use serde_json::{Value, json};
 
