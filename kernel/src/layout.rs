@@ -186,6 +186,11 @@ impl Mount {
     pub const ALL: [(Mount, &'static str); 2] = [(Mount::Subframe, "subframe"), (Mount::Body, "body")];
 }
 
+/// A part as a file has it: string keys and numbers only, which always serialise.
+fn json<T: Serialize>(part: &T) -> serde_json::Value {
+    serde_json::to_value(part).unwrap_or_default()
+}
+
 impl Layout {
     /// Reads a layout file. Never panics; the sentence says what is wrong with a file that is not one, and where.
     /// Files above [`Layout::MAX_FILE`] bytes are refused unread. The result is not yet validated.
@@ -196,6 +201,22 @@ impl Layout {
     /// The same from JSON that has been parsed.
     pub fn from_value(value: &serde_json::Value) -> Result<Layout, String> {
         file::from_value(value)
+    }
+
+    /// What gives way, the subframe, and the parts that are kept unread, by their names in files, as a file has them.
+    pub fn loose_parts(&self) -> BTreeMap<String, serde_json::Value> {
+        let mut parts = self.other.clone();
+        let typed = [
+            ("stiffness", (!self.stiffness.is_empty()).then(|| json(&self.stiffness))),
+            ("subframe", self.subframe.as_ref().map(json)),
+        ];
+        parts.extend(typed.into_iter().filter_map(|(name, value)| Some((name.to_string(), value?))));
+        parts
+    }
+
+    /// Puts such a part into a layout, as a file would; the sentence says what is wrong with it.
+    pub fn put_loose_part(&mut self, name: &str, value: serde_json::Value) -> Result<(), String> {
+        file::put(self, name, value)
     }
 
     /// The damper, or the default one.

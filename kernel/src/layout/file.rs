@@ -83,7 +83,7 @@ fn layout(value: &Value) -> Read<Layout> {
             part.fields(Stops::default(), &STOPS)
         })?,
         stiffness: stiffness(&file)?,
-        subframe: file.part_if("subframe", &["mounts", "carries"], subframe)?,
+        subframe: file.part_if("subframe", &SUBFRAME, subframe)?,
         other: BTreeMap::new(),
         changes: Changes::default(),
     };
@@ -194,6 +194,22 @@ fn stiffness(file: &Entry) -> Read<Few<Anchor, Bush>> {
     }
     Ok(read)
 }
+
+/// Puts a part into a layout that a file may have beside the others.
+pub fn put(layout: &mut Layout, name: &str, value: Value) -> Result<(), String> {
+    let mut fields = serde_json::Map::new();
+    fields.insert(name.into(), value);
+    let file = Entry::file(&fields);
+    match name {
+        "stiffness" => layout.stiffness = stiffness(&file)?,
+        "subframe" => layout.subframe = file.part_if("subframe", &SUBFRAME, subframe)?,
+        _ => layout.other.extend(fields),
+    }
+    Ok(())
+}
+
+/// What a subframe has.
+const SUBFRAME: [&str; 2] = ["mounts", "carries"];
 
 fn bush(part: &Entry) -> Read<Bush> {
     Ok(Bush {

@@ -7,7 +7,7 @@ use super::yielding::yielding;
 use super::{Guide, Layout, Problem, SpringOn};
 
 /// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 1] = ["boxes"];
+const KEPT: [&str; 2] = ["boxes", "solid"];
 
 /// Longest name, characters.
 pub const LONGEST_NAME: usize = 120;

@@ -26,9 +26,43 @@ impl Random {
 }
 
 /// Pieces that break readers.
-const PIECES: [&str; 24] = [
-    "", "&", "=", "_", ".", "-", "%", "%00", "%FF", "&v=1", "&v=3", "NaN", "1e308", "-0", "inf", "0.000001", "9999999",
-    "none", "b.", "{", "[", "\"", "\u{202e}", "arms",
+const PIECES: [&str; 36] = [
+    "",
+    "&",
+    "=",
+    "_",
+    ".",
+    "-",
+    "%",
+    "%00",
+    "%FF",
+    "&v=1",
+    "&v=3",
+    "NaN",
+    "1e308",
+    "-0",
+    "inf",
+    "0.000001",
+    "9999999",
+    "none",
+    "b.",
+    "{",
+    "[",
+    "\"",
+    "\u{202e}",
+    "arms",
+    "v=3&",
+    "&of=strut.1",
+    "&of=x",
+    "&c=ws_5",
+    "~",
+    "_d_",
+    "&cl=rh_3",
+    "&w0.name=a",
+    "&b.of=four-arm.1",
+    "&kept=%7B%7D",
+    "\n",
+    "&amp;",
 ];
 
 /// One to six places cut, doubled, swapped for a piece or for another digit.
@@ -76,6 +110,7 @@ fn damaged_input_never_breaks_a_reader() {
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
     links.push(link::write(&both));
+    links.extend((0..DEMOS.len()).map(|index| link::write(&crate::link_three::full(index))));
     links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
     let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
     let mut tries = 0_u64;

@@ -7,6 +7,7 @@ mod fuzz;
 mod hidden;
 mod lengths;
 mod lessons;
+mod link_three;
 mod links;
 mod parts;
 mod pass_on;

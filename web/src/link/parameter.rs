@@ -1,7 +1,7 @@
 //! A parameter of a link: `name=value`.
 
-/// The version of links that is written. Older ones are read.
-pub const VERSION: u32 = 2;
+/// The newest version of links. Older ones are read, and version 2 is still written for a document that it can carry.
+pub const VERSION: u32 = 3;
 
 /// Its name, which stands here once for who writes it and who reads it.
 #[derive(Clone, Copy)]
@@ -23,7 +23,8 @@ impl Parameter {
         Parameter { name, since: Some(version) }
     }
 
-    /// One that stands for something an axle, or a lesson, need not have.
+    /// One that stands for something an axle, or a lesson, need not have. From version 3, `none` says that an axle does not have it, though its
+    /// demo does.
     pub const fn optional(name: &'static str) -> Parameter {
         Parameter { name, since: None }
     }

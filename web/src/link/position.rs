@@ -8,7 +8,7 @@ use crate::document::Document;
 use crate::document::place::{MOST_TRAVEL, ROLL};
 use kernel::{Change, Sides};
 
-/// The travel at which the car stands, mm.
+/// The travel at which the car stands, mm: all axles of a document alike. Since version 3 it is one of each axle's changes.
 const RIDE_KEY: Parameter = Parameter::needed("ride");
 
 /// `one` wheel or `both`, and roll (°).
@@ -22,11 +22,21 @@ pub const RACK: Parameter = Parameter::needed("rack");
 
 /// Where the car stands.
 pub const RIDE: Topic<Document> = Topic::new(
-    |document, link| link.numbers(RIDE_KEY, &[document.ride()]),
+    |document, link| {
+        if link.version < 3 {
+            link.numbers(RIDE_KEY, &[document.ride()]);
+        }
+    },
     |link, document| {
+        if link.version >= 3 {
+            return;
+        }
+        let said = link.has(RIDE_KEY);
         let ride = read(link, RIDE_KEY, MOST_TRAVEL);
+        if !said {
+            return;
+        }
         document.set_ride(ride);
-        // In links of these versions all axles stand alike.
         let others = document.compared.iter_mut().chain(document.story.iter_mut().map(|shot| &mut shot.layout));
         others.for_each(|layout| layout.changes.set(Sides::Both, Change::Ride, ride));
     },

@@ -10,10 +10,15 @@ use std::collections::btree_map::Entry;
 /// Numbers other than coordinates may be as large as this; whether a part bears them is said when it is validated.
 pub const MOST: f64 = 1e6;
 
+/// Says from version 3 that an axle does not have an optional part of its demo.
+pub const NONE: &str = "none";
+
 /// The parameters not yet read, and the faults found so far.
 pub struct Reader {
     /// As they stand in the link, by their decoded names.
     pairs: BTreeMap<String, String>,
+    /// What absent ones mean, by the same names.
+    absent: BTreeMap<String, String>,
     /// A sentence a fault.
     pub faults: Vec<String>,
     /// Parameters asked for in vain.
@@ -39,7 +44,8 @@ impl Reader {
                 }
             }
         }
-        Reader { pairs, faults, missing: Vec::new(), version: VERSION, prefix: String::new() }
+        let (absent, missing, prefix) = Default::default();
+        Reader { pairs, absent, faults, missing, version: VERSION, prefix }
     }
 
     /// Says what is missing, and that whatever was not asked for is not known.
@@ -62,6 +68,12 @@ impl Reader {
         !self.missing.is_empty()
     }
 
+    /// Says what absent parameters mean, of those whose names are being read; of two sayings the last counts.
+    pub fn assume(&mut self, table: &[(&str, &str)]) {
+        let said = table.iter().map(|(name, value)| (format!("{}{name}", self.prefix), value.to_string()));
+        self.absent.extend(said);
+    }
+
     /// Reads parameters whose names begin with `prefix`.
     pub fn within<T>(&mut self, prefix: &str, read: impl FnOnce(&mut Reader) -> T) -> T {
         let outside = self.prefix.len();
@@ -71,7 +83,8 @@ impl Reader {
         read
     }
 
-    fn key(&self, parameter: Parameter) -> String {
+    /// What a link calls a parameter of what is being read.
+    pub fn key(&self, parameter: Parameter) -> String {
         format!("{}{}", self.prefix, parameter.name)
     }
 
@@ -85,10 +98,10 @@ impl Reader {
         self.pairs.keys().any(|key| key.starts_with(prefix))
     }
 
-    /// Takes a parameter as it stands in the link, or notes that it is missing if a link of this version has it.
+    /// Takes a parameter as it stands in the link, or what its absence means, or notes that it is missing if a link of this version has it.
     fn raw(&mut self, parameter: Parameter) -> Option<String> {
         let key = self.key(parameter);
-        let value = self.pairs.remove(&key);
+        let value = self.pairs.remove(&key).or_else(|| self.absent.get(&key).cloned());
         if value.is_none() && parameter.since.is_some_and(|since| since <= self.version) {
             self.missing.push(format!("“{key}”"));
         }
@@ -97,7 +110,8 @@ impl Reader {
 
     /// Takes a parameter, or notes that it is missing if a link of this version has it.
     pub fn take(&mut self, parameter: Parameter) -> Option<String> {
-        self.raw(parameter).map(|value| decode(&value))
+        let none = self.version >= 3 && parameter.since.is_none();
+        self.raw(parameter).map(|value| decode(&value)).filter(|value| !(none && value == NONE))
     }
 
     /// Takes text, cut to a length. From version 2, `_` is a space in it.

@@ -1,5 +1,6 @@
 //! The shots of a story.
 
+use super::absent;
 use super::layout;
 use super::parameter::Parameter;
 use super::position::{self, AXLE_KEY, RACK, TRAVEL};
@@ -13,7 +14,7 @@ use crate::document::place::MOST_TRAVEL;
 use crate::document::story::{MOST_SHOTS, Shot};
 use kernel::{Changes, LONGEST_NOTE, Layout, PointId};
 
-/// A demo by its number, in place of a layout.
+/// A demo of the page by its number, in place of a layout; since version 3 a layout says itself which demo it is of.
 const DEMO: Parameter = Parameter::optional("demo");
 
 /// Pinned readings.
@@ -47,8 +48,12 @@ fn prefix(at: usize) -> String {
 }
 
 fn write(shot: &Shot, link: &mut Writer) {
+    if link.version >= 3 {
+        link.assume(&absent::SHOT);
+    }
     let design = Layout { changes: Changes::default(), ..shot.layout.clone() };
-    match (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&design)) {
+    let demo = || (0..demos::DEMOS.len()).find(|index| demos::layout(*index).as_ref() == Some(&design));
+    match Some(link.version).filter(|version| *version < 3).and_then(|_| demo()) {
         Some(index) => link.put(DEMO, index.to_string()),
         None => layout::write(&shot.layout, link),
     }
@@ -63,6 +68,9 @@ fn write(shot: &Shot, link: &mut Writer) {
 }
 
 fn read(link: &mut Reader) -> Shot {
+    if link.version >= 3 {
+        link.assume(&absent::SHOT);
+    }
     let demo = link.take(DEMO).and_then(|text| demos::layout(text.parse().ok()?));
     let layout = demo.unwrap_or_else(|| layout::read(link));
     let pinned = readings::read(link, PINS);

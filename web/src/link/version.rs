@@ -1,11 +1,12 @@
 //! The version of a link.
 
+use super::absent;
 use super::parameter::{Parameter, VERSION};
 use super::reader::Reader;
 use super::topic::Topic;
 use super::writer::Writer;
-use crate::document::Document;
-use kernel::clip;
+use crate::document::{Document, Hands};
+use kernel::{Change, Changes, Layout, LeftOrRight, Sides, clip};
 
 /// The version, first in every link.
 const NUMBER: Parameter = Parameter::optional("v");
@@ -16,21 +17,46 @@ const EMBED: Parameter = Parameter::optional("embed");
 /// Read first: what is missing from a link depends on its version.
 pub const TOPIC: Topic<Document> = Topic::new(write, read);
 
+/// The version that says all of a document: 2 has no changes but one ride height for all its axles, no variants, and no parts of a file that
+/// nothing is computed from yet.
+pub fn of(document: &Document) -> u32 {
+    let mut standing = Changes::default();
+    standing.set(Sides::Both, Change::Ride, document.ride());
+    let plain = |layout: &Layout| layout.changes == standing && layout.loose_parts().is_empty();
+    let others = document.compared.iter().chain(document.story.iter().map(|shot| &shot.layout));
+    let as_drawn = document.side == LeftOrRight::Left && document.hands == Hands::Design;
+    let two = as_drawn && document.variants.is_empty() && [&document.layout].into_iter().chain(others).all(plain);
+    if two { 2 } else { VERSION }
+}
+
 fn write(_: &Document, link: &mut Writer) {
-    link.put(NUMBER, VERSION.to_string());
+    link.put(NUMBER, link.version.to_string());
+    if link.version >= 3 {
+        link.assume(&absent::DOCUMENT);
+    }
 }
 
 fn read(link: &mut Reader, _: &mut Document) {
     link.take(EMBED);
-    let version = link.take(NUMBER);
-    match version.as_deref().and_then(|version| version.parse().ok()) {
-        Some(known @ 1..=VERSION) => link.version = known,
-        _ => {
-            let version = version.map_or("no version".into(), |version| format!("version “{}”", clip(&version)));
+    let said = link.take(NUMBER);
+    // Of a link that does not say it: the oldest in which every value is written.
+    let version: u32 = said.as_deref().and_then(|text| text.parse().ok()).unwrap_or_default();
+    link.version = if version == 0 { 2 } else { version.min(VERSION) };
+    match (version, said) {
+        (1..=VERSION, _) => {}
+        (0, said) => {
+            let said = said.map_or("no version".into(), |said| format!("version “{}”", clip(&said)));
             link.faults.push(format!(
-                "This link has {version}; this page knows versions up to {VERSION} and will try to read it anyway."
+                "This link has {said}; this page knows versions up to {VERSION} and will try to read it anyway."
             ));
         }
+        _ => link.faults.push(format!(
+            "This link is of version {version}; this page knows versions up to {VERSION} and is too old for it. Reload the page; what is shown now \
+             may not be what was meant."
+        )),
+    }
+    if link.version >= 3 {
+        link.assume(&absent::DOCUMENT);
     }
 }
 

@@ -5,22 +5,46 @@ use crate::text::number::plain;
 use kernel::Vec3;
 use kernel::field::{self, Field};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use std::collections::BTreeMap;
 
 /// Everything but the unreserved characters of RFC 3986 is written as %XX; and the underscore, which stands for a space.
 const RESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'~');
 
+/// The same where the underscore joins.
+const JOINED: &AsciiSet = &RESERVED.remove(b'_');
+
 /// The parameters written so far.
-#[derive(Default)]
 pub struct Writer {
-    pairs: Vec<String>,
+    /// Names and values.
+    pairs: Vec<(String, String)>,
+    /// What absent ones mean, by name: those are left out.
+    absent: BTreeMap<String, String>,
+    /// The link's version.
+    pub version: u32,
     /// What the names of those being written begin with.
     prefix: String,
 }
 
 impl Writer {
-    /// Writes a parameter.
-    pub fn put(&mut self, Parameter { name, .. }: Parameter, value: impl AsRef<str>) {
-        self.pairs.push(format!("{}{name}={}", self.prefix, value.as_ref()));
+    /// Nothing written yet, in this version.
+    pub fn new(version: u32) -> Writer {
+        let (pairs, absent, prefix) = Default::default();
+        Writer { pairs, absent, version, prefix }
+    }
+
+    /// Says what absent parameters mean, of those whose names are being written; of two sayings the last counts.
+    pub fn assume(&mut self, table: &[(&str, &str)]) {
+        let said = table.iter().map(|(name, value)| (format!("{}{name}", self.prefix), value.to_string()));
+        self.absent.extend(said);
+    }
+
+    /// Writes a parameter, if links of this version have it and its absence would not say the same.
+    pub fn put(&mut self, Parameter { name, since }: Parameter, value: impl AsRef<str>) {
+        let (key, value) = (format!("{}{name}", self.prefix), value.as_ref());
+        let known = since.is_none_or(|since| since <= self.version);
+        if known && self.absent.get(&key).is_none_or(|absent| absent != value) {
+            self.pairs.push((key, value.into()));
+        }
     }
 
     /// Writes a parameter if there is something to write.
@@ -45,6 +69,11 @@ impl Writer {
         self.put(parameter, utf8_percent_encode(value, RESERVED).to_string().replace("%20", "_"));
     }
 
+    /// Writes text whose underscores join its parts.
+    pub fn joined(&mut self, parameter: Parameter, value: &str) {
+        self.put(parameter, utf8_percent_encode(value, JOINED).to_string());
+    }
+
     /// Writes text unless it is empty.
     pub fn text_if(&mut self, parameter: Parameter, value: &str) {
         if !value.is_empty() {
@@ -65,9 +94,14 @@ impl Writer {
         self.prefix.truncate(outside);
     }
 
+    /// Names and values of all of them.
+    pub fn pairs(self) -> Vec<(String, String)> {
+        self.pairs
+    }
+
     /// All of them, without `#` or `?`.
     pub fn finish(self) -> String {
-        self.pairs.join("&")
+        self.pairs.iter().map(|(name, value)| format!("{name}={value}")).collect::<Vec<_>>().join("&")
     }
 }
 

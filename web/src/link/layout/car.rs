@@ -1,5 +1,6 @@
 //! The vehicle in a link.
 
+use crate::link::absent::{CAR, unless};
 use crate::link::parameter::Parameter;
 use crate::link::reader::{MOST, Reader};
 use crate::link::topic::Topic;
@@ -17,14 +18,20 @@ const KEY: Parameter = Parameter::optional("car");
 const ALWAYS: usize = 12;
 
 /// The vehicle.
-pub const TOPIC: Topic<Layout> =
-    Topic::new(write, |link, layout| layout.vehicle = link.take(KEY).and_then(|text| read(link, &text)));
+pub const TOPIC: Topic<Layout> = Topic::new(write, |link, layout| {
+    layout.vehicle = match link.take(KEY) {
+        Some(text) => read(link, &text),
+        None if link.version >= 3 => unless(CAR, Vehicle::default()),
+        None => None,
+    };
+});
 
 fn write(layout: &Layout, link: &mut Writer) {
-    let Some(vehicle) = &layout.vehicle else { return };
+    let unsaid = || unless(Vehicle::default(), CAR).filter(|_| link.version >= 3);
+    let Some(vehicle) = &layout.vehicle.or_else(unsaid) else { return };
     let drive = word(Drive::ALL, vehicle.drive);
-    let (values, defaults) = (field::values(vehicle, &VEHICLE), field::values(&Vehicle::default(), &VEHICLE));
-    let usual = vehicle.roll_stiffness_from == RollFrom::default() && values[ALWAYS..] == defaults[ALWAYS..];
+    let (values, frozen) = (field::values(vehicle, &VEHICLE), field::values(&CAR, &VEHICLE));
+    let usual = vehicle.roll_stiffness_from == CAR.roll_stiffness_from && values[ALWAYS..] == frozen[ALWAYS..];
     let values = numbers(if usual { &values[..ALWAYS] } else { &values });
     let from = if usual { String::new() } else { format!("_{}", word(RollFrom::ALL, vehicle.roll_stiffness_from)) };
     link.put(KEY, format!("{drive}_{values}{from}"));
@@ -38,6 +45,6 @@ fn read(link: &mut Reader, text: &str) -> Option<Vehicle> {
     let (rest, from) = last(RollFrom::ALL, rest).map_or((rest, None), |(rest, from)| (rest, Some(from)));
     let count = from.map_or(ALWAYS, |_| rest.split('_').count().clamp(ALWAYS + 1, VEHICLE.len()));
     let values = link.list(KEY, rest, count, MOST)?;
-    let roll_stiffness_from = from.unwrap_or_default();
-    Some(Vehicle { drive, roll_stiffness_from, ..field::with(Vehicle::default(), &VEHICLE, &values) })
+    let roll_stiffness_from = from.unwrap_or(CAR.roll_stiffness_from);
+    Some(Vehicle { drive, roll_stiffness_from, ..field::with(CAR, &VEHICLE, &values) })
 }
