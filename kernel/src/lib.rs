@@ -33,7 +33,7 @@ mod reading;
 mod ride;
 mod state;
 
-pub use axle::{Axle, NoAxle};
+pub use axle::{Axle, NoAxle, Swept};
 pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
