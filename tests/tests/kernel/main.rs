@@ -10,4 +10,5 @@ mod loads;
 mod published;
 mod reference;
 mod table;
+mod vary;
 mod ways;
