@@ -24,6 +24,9 @@ pub use point::PointId;
 pub use validate::{Amount, LONGEST_NOTE, Problem, validate};
 pub use words::{clean, clip};
 
+pub(crate) use file::{Part as Entry, Read};
+pub(crate) use json::parse;
+
 use crate::frame::Vec3;
 use serde::Serialize;
 use std::collections::BTreeMap;

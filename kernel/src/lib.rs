@@ -21,6 +21,7 @@
 //! Axes, signs and units: [`frame`]. No input, no browser, no clock; every function returns for every input.
 
 pub mod frame;
+pub mod repair;
 pub mod vary;
 
 mod axle;

@@ -1,14 +1,11 @@
 //! Layout files → layouts. Read by hand, so that every sentence names the part it is about.
 
-use super::changed;
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
-use super::json::Json;
 use super::{
     AntiRollBar, Changes, Damper, Drive, Guide, HalfShaft, Layout, Mount, Rack, Rocker, Rod, RollFrom, Spring,
-    SpringOn, Stops, Vehicle, Wheel, clean, clip,
+    SpringOn, Stops, Vehicle, Wheel, changed, clean, clip, json,
 };
 use crate::frame::Vec3;
-use serde_json::error::Category;
 use serde_json::{Map, Value};
 
 /// Reads a layout from JSON text of a bearable size.
@@ -16,15 +13,7 @@ pub fn read(text: &str) -> Result<Layout, String> {
     if text.len() > Layout::MAX_FILE {
         return Err(Layout::too_big(text.len()));
     }
-    let Json(value) = serde_json::from_str(text).map_err(|e| {
-        let how = match e.classify() {
-            Category::Eof => "the file ends too early".to_string(),
-            // The reader's own words, without where it found them.
-            Category::Data => e.to_string().split(" at line").next().unwrap_or_default().to_string(),
-            _ => "it is not valid JSON".to_string(),
-        };
-        format!("This is not a layout file: {how} (line {}, column {}).", e.line(), e.column())
-    })?;
+    let value = json::parse(text).map_err(|what| format!("This is not a layout file: {what}."))?;
     from_value(&value)
 }
 
@@ -34,17 +23,17 @@ pub fn from_value(value: &Value) -> Result<Layout, String> {
 }
 
 /// What is wrong, to end a sentence with.
-pub(super) type Read<T> = Result<T, String>;
+pub(crate) type Read<T> = Result<T, String>;
 
 /// An object of the file and where it stands in it.
-pub(super) struct Part<'a> {
+pub(crate) struct Part<'a> {
     path: String,
     fields: &'a Map<String, Value>,
 }
 
 impl<'a> Part<'a> {
     /// The object at a path, which has no other fields than these.
-    pub(super) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
+    pub(crate) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Part<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
             return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
@@ -52,23 +41,23 @@ impl<'a> Part<'a> {
         Ok(Part { path: path.into(), fields })
     }
 
-    pub(super) fn path(&self, key: &str) -> String {
+    pub(crate) fn path(&self, key: &str) -> String {
         if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
     }
 
-    pub(super) fn find(&self, key: &str) -> Option<&'a Value> {
+    pub(crate) fn find(&self, key: &str) -> Option<&'a Value> {
         self.fields.get(key).filter(|value| !value.is_null())
     }
 
-    pub(super) fn need(&self, key: &str) -> Read<&'a Value> {
+    pub(crate) fn need(&self, key: &str) -> Read<&'a Value> {
         self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
     }
 
-    pub(super) fn number(&self, key: &str) -> Read<f64> {
+    pub(crate) fn number(&self, key: &str) -> Read<f64> {
         self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
     }
 
-    fn number_or(&self, key: &str, default: f64) -> Read<f64> {
+    pub(crate) fn number_or(&self, key: &str, default: f64) -> Read<f64> {
         if self.find(key).is_some() { self.number(key) } else { Ok(default) }
     }
 
@@ -82,12 +71,12 @@ impl<'a> Part<'a> {
         Ok(part)
     }
 
-    pub(super) fn text(&self, key: &str) -> Read<&'a str> {
+    pub(crate) fn text(&self, key: &str) -> Read<&'a str> {
         self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
 
     /// One of a few words.
-    fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+    pub(crate) fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
         let text = self.text(key)?;
         words.iter().find(|(_, word)| *word == text).map(|(meaning, _)| *meaning).ok_or_else(|| {
             let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
@@ -96,7 +85,7 @@ impl<'a> Part<'a> {
     }
 
     /// One of a few words, or the default.
-    fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+    pub(crate) fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
         if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
     }
 

@@ -36,12 +36,12 @@ fn web_types_stay_in_the_browser_and_the_panes() {
 }
 
 /// The rooms of the kernel, from the bottom to the top: a file imports from its own room and from rooms before it.
-const KERNEL: [&str; 12] = [
-    "frame", "math", "layout", "linkage", "pose", "state", "axle", "loads", "ride", "both", "reading", "vary",
+const KERNEL: [&str; 13] = [
+    "frame", "math", "layout", "linkage", "pose", "state", "axle", "loads", "ride", "both", "reading", "vary", "repair",
 ];
 
 /// The rooms of the page, in the same way; `work` is for long work in slices.
-const WEB: [&str; 12] = [
+const WEB: [&str; 13] = [
     "text", "document", "study", "content", "link", "drawing", "plot", "app", "work", "input", "exchange", "browser",
     "panes",
 ];

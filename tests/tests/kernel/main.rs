@@ -9,6 +9,7 @@ mod laws;
 mod loads;
 mod published;
 mod reference;
+mod repair;
 mod table;
 mod vary;
 mod ways;
