@@ -5,7 +5,7 @@ use kernel::vary::{Parameter, Quantity, STEP, Sensitivity};
 use kernel::{Change, Layout, LeftOrRight, Sides};
 use serde_json::Value;
 use std::collections::BTreeMap;
-use tests::{DEMOS, demo, near};
+use tests::{DEMOS, demo, example, near};
 
 /// A named number of the witness, `None` for a reading that the axle does not have.
 type Row = BTreeMap<String, Option<f64>>;
@@ -141,5 +141,49 @@ fn the_right_wheel_answers_like_the_left_one() {
                 assert_eq!(one, other);
             }
         }
+    }
+}
+
+/// The command line: columns, rows, digits, the other wheel; bad calls end with exit code 1 and one sentence that names what is wrong.
+#[test]
+fn the_command_line_answers() {
+    let strut = "demo-layouts/strut.json";
+    let text = |arguments: &[&str]| {
+        let output = example("vary", arguments);
+        assert!(output.status.success() && output.stderr.is_empty(), "{arguments:?}");
+        String::from_utf8(output.stdout).expect("text")
+    };
+    let table = text(&[strut, "sensitivity", "--travel=25", "--rack=20"]);
+    let should = Sensitivity::at(&demo("strut"), LeftOrRight::Left, 25.0, 20.0).expect("an axle").table(&demo("strut"));
+    assert_eq!(table, should);
+    let rows: Vec<Vec<&str>> = table.lines().map(|line| line.split(',').collect()).collect();
+    assert!(table.starts_with("parameter,unit,travel_mm,rack_mm,camber_deg,"));
+    assert!(rows[0].ends_with(&["caster_sweep_deg", "kingpin_inclination_sweep_deg"]));
+    assert!(rows[1..].iter().all(|row| row[1..4].join(",").ends_with("25,20") && row.len() == rows[0].len()));
+    assert_eq!(rows.len(), 1 + Parameter::all(&demo("strut")).len());
+    assert_ne!(text(&[strut, "sensitivity", "--rack=20"]), text(&[strut, "sensitivity", "--rack=20", "--wheel=right"]));
+    let found = format!("{}/found.json", env!("CARGO_TARGET_TMPDIR"));
+    std::fs::write(&found, r#"{"values": [{"reading": "camber_deg", "value": -1.4, "error": 0.05}]}"#).expect("a file");
+    assert!(
+        text(&[strut, "repair", &found]).starts_with("rank,cause,side,amount,unit,chi2,indistinguishable_from\n1,")
+    );
+    for (arguments, says) in [
+        (&[][..], "No layout file"),
+        (&[strut], "No question"),
+        (&[strut, "goals", "g.json"], "“goals”"),
+        (&[strut, "sensitivity", "--travel=high"], "“high”"),
+        (&[strut, "sensitivity", "--travel=900"], "900"),
+        (&[strut, "sensitivity", "--wheel=front"], "“front”"),
+        (&[strut, "sensitivity", "--rack=1", "--rack=2"], "--rack"),
+        (&[strut, "repair"], "No file"),
+        (&[strut, "repair", "nothing.json"], "nothing.json"),
+        (&[strut, "repair", strut], "no file of readings"),
+        (&[strut, "repair", &found, "--travel=3"], "no options"),
+        (&["README.md", "sensitivity"], "not a layout file"),
+    ] {
+        let output = example("vary", arguments);
+        let said = String::from_utf8(output.stderr).expect("text");
+        assert!(output.status.code() == Some(1) && output.stdout.is_empty(), "{said}");
+        assert!(said.contains(says) && said.lines().count() == 1, "{arguments:?}: {said}");
     }
 }
