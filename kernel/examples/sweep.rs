@@ -13,12 +13,14 @@
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a state that can't be assembled (the rows
 //! before it are printed).
 
+mod common;
+
+use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::{
     Axle, Bushes, Demand, Elastic, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State,
     Table, UnderLoad, Vec3, Whole, case_wrenches, elastic_header, elastic_row, force_wrenches, range, sweep,
 };
-use std::fs::File;
-use std::io::{BufWriter, ErrorKind, Read, Write, stdout};
+use std::io::{BufWriter, Write, stdout};
 use std::process::ExitCode;
 use std::rc::Rc;
 
@@ -35,13 +37,7 @@ struct Call {
 }
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(sentence) => {
-            eprintln!("{sentence}");
-            ExitCode::FAILURE
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), String> {
@@ -160,29 +156,6 @@ impl<'a> GivesWay<'a> {
     }
 }
 
-/// Prints a line; `false` once nobody reads any more, which is no error.
-fn print(out: &mut impl Write, line: &str) -> Result<bool, String> {
-    writeln!(out, "{line}").map(|()| true).or_else(|e| heard(e).map(|()| false))
-}
-
-fn heard(error: std::io::Error) -> Result<(), String> {
-    if error.kind() == ErrorKind::BrokenPipe { Ok(()) } else { Err(format!("The table can’t be written: {error}.")) }
-}
-
-/// The file's text; of an endless one, as much as tells that it is too long.
-fn read_file(name: &str) -> Result<String, String> {
-    let mut text = String::new();
-    let most = Layout::MAX_FILE as u64 + 1;
-    let read = File::open(name).and_then(|file| file.take(most).read_to_string(&mut text));
-    match read {
-        Ok(bytes) if bytes as u64 == most => {
-            Err(format!("{name} is longer than any layout, {} kB.", Layout::MAX_FILE / 1000))
-        }
-        Ok(_) => Ok(text),
-        Err(error) => Err(format!("{name} can’t be read: {error}.")),
-    }
-}
-
 /// The load to carry: a force at the road, or a case of the layout's vehicle.
 fn load(call: &Call, axle: &Axle) -> Result<Option<Load>, String> {
     if let Some(case) = call.case {
@@ -205,18 +178,13 @@ fn read_call() -> Result<Call, String> {
     };
     let mut given = Vec::new();
     for argument in std::env::args().skip(1) {
-        let name = argument.split('=').next().unwrap_or_default().to_string();
-        if name.starts_with("--") && given.contains(&name) {
-            return Err(format!("{name} is given twice."));
-        }
-        given.push(name);
+        once(&mut given, &argument)?;
         if let Some(range) = argument.strip_prefix("--travel=") {
             call.travel = read_range(range)?;
         } else if let Some(range) = argument.strip_prefix("--rack=") {
             call.rack = read_range(range)?;
         } else if let Some(name) = argument.strip_prefix("--wheel=") {
-            let side = LeftOrRight::BOTH.into_iter().find(|side| side.name() == name);
-            call.wheel = side.ok_or_else(|| format!("--wheel is left or right, not “{name}”."))?;
+            call.wheel = read_wheel(name)?;
         } else if argument == "--axle" {
             call.axle = true;
         } else if argument == "--elastic" {
@@ -262,11 +230,6 @@ const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--fo
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;
-
-fn read_number(text: &str) -> Result<f64, String> {
-    let value: f64 = text.trim().parse().map_err(|_| format!("“{text}” is not a number."))?;
-    value.is_finite().then_some(value).ok_or_else(|| format!("“{text}” is not a number that can be used."))
-}
 
 /// `A..B/STEP`, both ends included where the step meets them, or one number.
 fn read_range(text: &str) -> Result<Vec<f64>, String> {

@@ -1,6 +1,10 @@
 //! An axle: a layout with the equations it implies, left and right, and its state where the car stands. Made once; what loads, ride, both
 //! wheels and turning are asked about.
 
+mod swept;
+
+pub use swept::Swept;
+
 use crate::frame::Vec3;
 use crate::layout::{Built, Layout, LeftOrRight, Problem, Vehicle};
 use crate::linkage::Linkage;
@@ -174,6 +178,12 @@ impl Axle {
     pub fn state_of(&self, side: LeftOrRight, demand: Demand) -> Result<State, Unsolved> {
         let linkage = &self.linkages[side.index()];
         State::solve(linkage, demand, &Position::at_rest(linkage))
+    }
+
+    /// What a rig's steering sweep to ±`angle`, degrees, finds on either wheel standing at a travel, mm; `None` without a rack, or where it does not
+    /// reach so far.
+    pub fn swept(&self, side: LeftOrRight, travel: f64, angle: f64) -> Option<Swept> {
+        Swept::of(&self.linkages[side.index()], self.layout.rack.as_ref()?, travel, angle)
     }
 
     /// True if it has a rack.

@@ -48,6 +48,9 @@ pub use validate::{LONGEST_NAME, LONGEST_NOTE, validate};
 pub use words::{clean, clip};
 pub use yielding::Yielding;
 
+pub(crate) use entry::{Entry, Read};
+pub(crate) use json::parse;
+
 use crate::frame::Vec3;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -187,7 +190,7 @@ impl Mount {
 }
 
 /// A part as a file has it: string keys and numbers only, which always serialise.
-fn json<T: Serialize>(part: &T) -> serde_json::Value {
+fn written<T: Serialize>(part: &T) -> serde_json::Value {
     serde_json::to_value(part).unwrap_or_default()
 }
 
@@ -207,8 +210,8 @@ impl Layout {
     pub fn loose_parts(&self) -> BTreeMap<String, serde_json::Value> {
         let mut parts = self.other.clone();
         let typed = [
-            ("stiffness", (!self.stiffness.is_empty()).then(|| json(&self.stiffness))),
-            ("subframe", self.subframe.as_ref().map(json)),
+            ("stiffness", (!self.stiffness.is_empty()).then(|| written(&self.stiffness))),
+            ("subframe", self.subframe.as_ref().map(written)),
         ];
         parts.extend(typed.into_iter().filter_map(|(name, value)| Some((name.to_string(), value?))));
         parts

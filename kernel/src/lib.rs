@@ -21,6 +21,8 @@
 //! Axes, signs and units: [`frame`]. No input, no browser, no clock; every function returns for every input.
 
 pub mod frame;
+pub mod repair;
+pub mod vary;
 
 mod axle;
 mod both;
@@ -36,7 +38,7 @@ mod ride;
 mod state;
 mod workshop;
 
-pub use axle::{Axle, NoAxle, linkage_of};
+pub use axle::{Axle, NoAxle, Swept, linkage_of};
 pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,

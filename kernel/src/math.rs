@@ -1,7 +1,9 @@
-//! Rigid-body mathematics: motion, force, place. No axle in here.
+//! Rigid-body mathematics: motion, force, place; and least squares. No axle in here.
 
+mod least_squares;
 mod pose;
 mod screw;
 
+pub use least_squares::least_squares;
 pub use pose::Pose;
 pub use screw::{Line, Screw, Twist, Wrench, matrix};

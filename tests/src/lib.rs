@@ -63,6 +63,17 @@ pub fn read(state: &State, column: &str) -> f64 {
     (reading.value)(&Snapshot::of(state)).unwrap_or_else(|| panic!("no value of {column}"))
 }
 
+/// What an example says to a call from the project's root.
+///
+/// # Panics
+/// If cargo does not run.
+pub fn example(name: &str, arguments: &[&str]) -> std::process::Output {
+    let mut call = std::process::Command::new(env!("CARGO"));
+    call.current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."));
+    call.args(["run", "--quiet", "--locked", "--release", "-p", "kernel", "--example", name, "--"]);
+    call.args(arguments).output().expect("cargo runs")
+}
+
 /// Asserts that two numbers are within `tolerance` of each other.
 ///
 /// # Panics

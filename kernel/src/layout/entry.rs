@@ -6,10 +6,10 @@ use crate::frame::Vec3;
 use serde_json::{Map, Value};
 
 /// What is wrong, to end a sentence with.
-pub(super) type Read<T> = Result<T, String>;
+pub(crate) type Read<T> = Result<T, String>;
 
 /// An object of the file and where it stands in it.
-pub(super) struct Entry<'a> {
+pub(crate) struct Entry<'a> {
     path: String,
     pub(super) fields: &'a Map<String, Value>,
 }
@@ -17,7 +17,7 @@ pub(super) struct Entry<'a> {
 impl<'a> Entry<'a> {
     /// The object at a path, which has no other fields than these.
     #[cold]
-    pub(super) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Entry<'a>> {
+    pub(crate) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Entry<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
             return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
@@ -26,21 +26,21 @@ impl<'a> Entry<'a> {
     }
 
     #[cold]
-    pub(super) fn path(&self, key: &str) -> String {
+    pub(crate) fn path(&self, key: &str) -> String {
         if self.path.is_empty() { key.into() } else { format!("{}.{key}", self.path) }
     }
 
-    pub(super) fn find(&self, key: &str) -> Option<&'a Value> {
+    pub(crate) fn find(&self, key: &str) -> Option<&'a Value> {
         self.fields.get(key).filter(|value| !value.is_null())
     }
 
     #[cold]
-    pub(super) fn need(&self, key: &str) -> Read<&'a Value> {
+    pub(crate) fn need(&self, key: &str) -> Read<&'a Value> {
         self.find(key).ok_or_else(|| format!("“{}” is missing", self.path(key)))
     }
 
     #[cold]
-    pub(super) fn number(&self, key: &str) -> Read<f64> {
+    pub(crate) fn number(&self, key: &str) -> Read<f64> {
         self.need(key)?.as_f64().ok_or_else(|| format!("“{}” must be a number", self.path(key)))
     }
 
@@ -48,7 +48,7 @@ impl<'a> Entry<'a> {
         self.find(key).map(|_| self.number(key)).transpose()
     }
 
-    pub(super) fn number_or(&self, key: &str, default: f64) -> Read<f64> {
+    pub(crate) fn number_or(&self, key: &str, default: f64) -> Read<f64> {
         if self.find(key).is_some() { self.number(key) } else { Ok(default) }
     }
 
@@ -63,12 +63,12 @@ impl<'a> Entry<'a> {
     }
 
     #[cold]
-    pub(super) fn text(&self, key: &str) -> Read<&'a str> {
+    pub(crate) fn text(&self, key: &str) -> Read<&'a str> {
         self.need(key)?.as_str().ok_or_else(|| format!("“{}” must be text in quotes", self.path(key)))
     }
 
     /// One of a few words.
-    pub(super) fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+    pub(crate) fn word<T: Copy>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
         let text = self.text(key)?;
         words.iter().find(|(_, word)| *word == text).map(|(meaning, _)| *meaning).ok_or_else(|| {
             let words: Vec<&str> = words.iter().map(|(_, word)| *word).collect();
@@ -77,7 +77,7 @@ impl<'a> Entry<'a> {
     }
 
     /// One of a few words, or the default.
-    pub(super) fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
+    pub(crate) fn word_or<T: Copy + Default>(&self, key: &str, words: &[(T, &str)]) -> Read<T> {
         if self.find(key).is_some() { self.word(key, words) } else { Ok(T::default()) }
     }
 

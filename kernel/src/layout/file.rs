@@ -3,13 +3,11 @@
 use super::changed;
 use super::entry::{Entry, Read};
 use super::field::{DAMPER, Field, STOPS, VEHICLE};
-use super::json::Json;
 use super::{
     Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Few, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom,
-    Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean,
+    Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean, json,
 };
 use serde_json::Value;
-use serde_json::error::Category;
 use std::collections::BTreeMap;
 
 /// Reads a layout from JSON text of a bearable size.
@@ -17,15 +15,7 @@ pub fn read(text: &str) -> Result<Layout, String> {
     if text.len() > Layout::MAX_FILE {
         return Err(Layout::too_big(text.len()));
     }
-    let Json(value) = serde_json::from_str(text).map_err(|e| {
-        let how = match e.classify() {
-            Category::Eof => "the file ends too early".to_string(),
-            // The reader's own words, without where it found them.
-            Category::Data => e.to_string().split(" at line").next().unwrap_or_default().to_string(),
-            _ => "it is not valid JSON".to_string(),
-        };
-        format!("This is not a layout file: {how} (line {}, column {}).", e.line(), e.column())
-    })?;
+    let value = json::parse(text).map_err(|what| format!("This is not a layout file: {what}."))?;
     from_value(&value)
 }
 

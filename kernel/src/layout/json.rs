@@ -2,11 +2,25 @@
 
 use super::clip;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde_json::error::Category;
 use serde_json::{Map, Number, Value};
 use std::fmt;
 
+/// The value that a text says; or what is wrong with it and where, to end a sentence with.
+pub fn parse(text: &str) -> Result<Value, String> {
+    serde_json::from_str(text).map(|Json(value)| value).map_err(|e| {
+        let how = match e.classify() {
+            Category::Eof => "the file ends too early".to_string(),
+            // The reader's own words, without where it found them.
+            Category::Data => e.to_string().split(" at line").next().unwrap_or_default().to_string(),
+            _ => "it is not valid JSON".to_string(),
+        };
+        format!("{how} (line {}, column {})", e.line(), e.column())
+    })
+}
+
 /// A value of such JSON.
-pub struct Json(pub Value);
+struct Json(Value);
 
 impl<'de> Deserialize<'de> for Json {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Json, D::Error> {

@@ -5,7 +5,7 @@ use kernel::{
     Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId,
     READINGS, Sides, Snapshot, Stance, State, Vec3, validate,
 };
-use serde_json::Value;
+use serde_json::{Value, json};
 use tests::{DEMOS, axle, demo, near, read};
 
 fn reference() -> Value {
@@ -99,6 +99,38 @@ fn different_sides_stand_on_one_road() {
         near(centre.height, number("roll_centre_height_mm"), 1e-6, &what);
         near(centre.sideways, number("roll_centre_sideways_mm"), 1e-6, &what);
     }
+}
+
+/// Caster and inclination by steering sweep, of both wheels, by 20° and by 10°, at several heights.
+#[test]
+fn a_rig_finds_what_the_witness_finds() {
+    let reference = reference();
+    let sweeps = list(&reference, "sweeps");
+    assert!(sweeps.len() >= 130);
+    for sweep in sweeps {
+        let case = sweep["case"].as_u64().map(|case| usize::try_from(case).expect("small"));
+        let none = json!({"layout": sweep["layout"], "changes": {}});
+        let axle = axle(&changed(&reference, case.map_or(&none, |case| &list(&reference, "cases")[case])));
+        let side = LeftOrRight::BOTH.into_iter().find(|side| sweep["side"] == side.name()).expect("a side");
+        let number = |key: &str| sweep[key].as_f64().expect("a number");
+        let swept = axle.swept(side, number("travel_mm"), number("angle_deg")).expect("the rack reaches");
+        near(swept.caster, number("caster_sweep_deg"), 1e-7, &sweep.to_string());
+        near(swept.inclination, number("kingpin_inclination_sweep_deg"), 1e-7, &sweep.to_string());
+    }
+}
+
+/// A rack whose stroke ends before the wheel is turned so far, and an axle without one, give a rig nothing to read.
+#[test]
+fn a_rack_that_does_not_reach_gives_no_sweep() {
+    let mut layout = demo("double-wishbone");
+    let with = |layout: &Layout, angle| axle(layout).swept(LeftOrRight::Left, 0.0, angle);
+    let stroke = |layout: &mut Layout, travel| layout.rack.as_mut().expect("a rack").travel = travel;
+    stroke(&mut layout, 43.0);
+    assert!(with(&layout, 20.0).is_none() && with(&layout, 10.0).is_some(), "20° takes 43.56 mm");
+    stroke(&mut layout, 44.0);
+    assert!(with(&layout, 20.0).is_some());
+    assert!(with(&demo("five-rod-unsteered"), 10.0).is_none());
+    assert!([120.0, 0.0, f64::NAN].into_iter().all(|angle| with(&layout, angle).is_none()));
 }
 
 /// Every change of an axle has a name of its own in files and a code of its own in links, and a file brings all of them back.

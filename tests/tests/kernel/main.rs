@@ -14,6 +14,8 @@ mod published;
 mod readings;
 mod reference;
 mod remarks;
+mod repair;
 mod table;
 mod tyre;
+mod vary;
 mod ways;

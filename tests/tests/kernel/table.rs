@@ -1,6 +1,7 @@
 //! The table on the command line, with its columns, exit codes and sentences.
 
-use std::process::{Command, Output};
+use std::process::Output;
+use tests::example;
 
 const COLUMNS: &str = "travel_mm,rack_mm,camber_deg,steer_deg,toe_deg,track_change_mm,wheelbase_change_mm,caster_deg,\
 kingpin_inclination_deg,scrub_radius_mm,caster_offset_ground_mm,kingpin_offset_wheel_centre_mm,caster_offset_wheel_centre_mm,\
@@ -12,23 +13,8 @@ support_angle_wheel_centre_deg";
 const LATER: &str = "half_shaft_inner_angle_deg,half_shaft_outer_angle_deg,half_shaft_plunge_mm";
 
 fn sweep(file: &str, arguments: &[&str]) -> Output {
-    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/..");
-    let mut call = Command::new(env!("CARGO"));
-    call.current_dir(root).args([
-        "run",
-        "--quiet",
-        "--locked",
-        "--release",
-        "-p",
-        "kernel",
-        "--example",
-        "sweep",
-        "--",
-    ]);
-    call.arg(if file.contains('/') { file.into() } else { format!("demo-layouts/{file}") })
-        .args(arguments)
-        .output()
-        .expect("cargo runs")
+    let file = if file.contains('/') { file.into() } else { format!("demo-layouts/{file}") };
+    example("sweep", &[&[file.as_str()], arguments].concat())
 }
 
 fn rows(output: &Output) -> Vec<Vec<String>> {

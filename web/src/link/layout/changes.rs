@@ -64,7 +64,10 @@ pub fn read(link: &mut Reader, layout: &Layout) -> Changes {
     each(link, TIGHT, "a bush of this axle and a travel, once", |item| {
         let (code, travel) = item.split_once('_')?;
         let travel = number(travel, Change::Ride.range())?;
-        changes.tightened.insert(bush(code, layout)?, travel).is_none().then_some(())
+        let bush = bush(code, layout)?;
+        let new = !changes.tightened.contains_key(&bush);
+        changes.tightened.insert(bush, travel);
+        new.then_some(())
     });
     changes
 }

@@ -1,0 +1,9 @@
+//! Repair: readings were found that are not as they should be; which single part that differs would explain all of them?
+
+mod causes;
+mod fit;
+mod found;
+
+pub use causes::{Cause, Causes};
+pub use fit::NoFit;
+pub use found::{Found, Value};

@@ -1,0 +1,10 @@
+//! What readings do when a number of the layout is varied. A [`Parameter`] is such a number, an [`Outcome`] a reading at a position of a wheel;
+//! every question is about outcomes as functions of parameters.
+
+mod outcome;
+mod parameter;
+mod sensitivity;
+
+pub use outcome::{Outcome, Quantity, read};
+pub use parameter::{Design, Parameter, is_of_a_part};
+pub use sensitivity::{STEP, Sensitivity};
