@@ -1,5 +1,6 @@
 //! Repair: one part that differs is found from readings, exact ones and a rig's, and the trade's own diagnosis comes out. What was found is made by
 //! building the part in and reading the axle; that those readings are right, `changes` and `vary` have from an outside witness.
+//! Long because every kind of fault is found here, of every axle, and the trade’s table row by row.
 
 use kernel::repair::{Cause, Causes, Found, Value};
 use kernel::vary::{Outcome, Parameter, Quantity, is_of_a_part, read};

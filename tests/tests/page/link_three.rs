@@ -55,7 +55,8 @@ pub fn full(index: usize) -> Document {
         Adjuster { set: slot, range: [0.0, 8.0], pitch: None, step: Some(1.0) },
     ];
     let built = changes.clone();
-    document.layout.other = parts(&document.layout);
+    let parts = parts(&document.layout);
+    put(&mut document, parts);
     document.variants = vec![
         Variant { name: "stock".into(), changes: Changes::default(), mount: None },
         Variant { name: "on_the body, +2 °".into(), changes: built, mount: Some(Mount::Body) },
@@ -132,13 +133,23 @@ fn version_two_is_written_for_what_it_can_carry() {
         |document: &mut Document| document.hands = Hands::Build,
         |document: &mut Document| document.compared = layout(1),
         |document: &mut Document| document.variants = vec![Variant::of(&document.layout, "so".into())],
-        |document: &mut Document| document.layout.other = parts(&document.layout),
+        |document: &mut Document| {
+            let parts = parts(&document.layout);
+            put(document, parts);
+        },
     ] {
         let mut document = document.clone();
         change(&mut document);
         let link = write(&document);
         assert!(link.starts_with("v=3&"), "{link}");
         assert_eq!(opened(&link), document);
+    }
+}
+
+/// Puts parts into a document's layout as a file does.
+fn put(document: &mut Document, parts: BTreeMap<String, Value>) {
+    for (part, value) in parts {
+        document.layout.put_loose_part(&part, value).expect(&part);
     }
 }
 
@@ -246,7 +257,8 @@ impl Random {
             point.z = ((point.z + by) * 1000.0).round() / 1000.0;
         }
         document.layout.changes = self.changes(&document.layout);
-        document.layout.other = parts(&document.layout).into_iter().filter(|_| self.below(2) == 0).collect();
+        let some = parts(&document.layout).into_iter().filter(|_| self.below(2) == 0).collect();
+        put(&mut document, some);
         for at in 0..self.below(MOST_VARIANTS + 1) {
             let mount = [None, Some(Mount::Subframe), Some(Mount::Body)][self.below(3)];
             let changes = self.changes(&document.layout);
@@ -276,21 +288,31 @@ fn any_document_comes_back_from_its_link() {
 #[test]
 fn parts_of_an_unknown_shape_are_carried_whole() {
     for (part, value) in [
-        ("stiffness", json!({"lower.front": {"radial": 9000, "damping": 3}})),
-        ("stiffness", json!({"lower.front": {"radial": 1e-9}})),
-        ("stiffness", json!({})),
-        ("subframe", json!({"mounts": [{"at": [1, 2], "stiffness": [3, 4, 5]}]})),
-        ("subframe", json!({"mounts": [], "carries": "all"})),
         ("boxes", json!([{"name": "under_score ~", "from": [0, 0, 0], "to": [1, 1, 1]}])),
         ("boxes", json!("three")),
         ("solid", json!({"arm": {"lower": 30}, "colour": [1.5, null, true]})),
         ("solid", json!(null)),
     ] {
         let mut document = demo(2);
-        document.layout.other.insert(part.into(), value);
+        document.layout.put_loose_part(part, value).expect(part);
         let link = write(&document);
         assert!(link.contains("&kept="), "{link}");
         assert_eq!(opened(&link), document);
+    }
+}
+
+/// Bushes and a subframe that no file may have are told, by name, and left out; the rest opens.
+#[test]
+fn parts_that_no_file_may_have_are_told() {
+    for (part, value) in [
+        ("stiffness", json!({"lower.front": {"radial": 9000, "damping": 3}})),
+        ("subframe", json!({"mounts": [{"at": [1, 2], "stiffness": [3, 4, 5]}]})),
+        ("subframe", json!({"mounts": [], "carries": "all"})),
+    ] {
+        let kept = json!({part: value}).to_string().replace('"', "%22").replace(' ', "_");
+        let (document, faults) = read(&format!("v=3&of=strut.1&kept={kept}&end=1")).expect("a document");
+        assert_eq!(document, demo(0));
+        assert!(faults.len() == 1 && faults[0].contains(part) && faults[0].ends_with('.'), "{faults:?}");
     }
 }
 

@@ -256,7 +256,7 @@ fn what_is_passed_on_says_side_and_changes() {
     app.update(Show::Side(RIGHT));
     let right = (curves_csv(&app), dxf(&app));
     assert!(left.0 != right.0 && left.1 != right.1);
-    let changes = "Changes: right length of the track rod +3\u{a0}mm.";
+    let changes = "Changes: length of the track rod +3.00 mm, right wheel.";
     assert!(texts(&app).contains("Right wheel, as if it were a left one;"), "{}", texts(&app));
     let said = post(&app, "link", Markup::Plain);
     assert!(said.contains(changes) && said.contains("Right wheel"), "{said}");

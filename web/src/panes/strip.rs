@@ -155,13 +155,9 @@ pub fn open_file(page: &Page, file: File) {
     spawn_local(async move {
         page.send(match open_layout(file).await {
             Ok(layout) => {
-                let unused = [("stiffness", !layout.stiffness.is_empty()), ("subframe", layout.subframe.is_some())];
-                let unused = unused.into_iter().filter(|(_, given)| *given).map(|(key, _)| key);
-                let kept = layout.other.keys().map(String::as_str).chain(unused);
-                let kept: Vec<String> = kept.map(|key| format!("“{key}”")).collect();
+                let kept: Vec<String> = layout.loose_parts().keys().map(|key| format!("“{key}”")).collect();
                 let kept = kept.join(", ");
-                let says =
-                    format!("Not used from this file: {kept}. Saving it now keeps that; links and drafts do not.");
+                let says = format!("This page does not use {kept} yet; files, links and drafts keep it.");
                 Message::from(Open::Document(
                     Box::new(Document::of(layout)),
                     if kept.is_empty() { Vec::new() } else { vec![says] },
