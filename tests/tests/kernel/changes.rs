@@ -1,9 +1,10 @@
 //! A car that differs from its design, against poses of a general root finder and rates by re-solving
 //! (`tests/reference/changes_reference.py`, SciPy; computed, no published source), and what must hold for every change without any source.
+//! Long because every law of changes stands here.
 
 use kernel::{
-    Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Member, PointId,
-    READINGS, Sides, Snapshot, Stance, State, Vec3, validate,
+    Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Level, Member,
+    PointId, READINGS, Sides, Snapshot, Stance, State, Vec3, validate,
 };
 use serde_json::{Value, json};
 use tests::{DEMOS, axle, demo, near, read};
@@ -284,4 +285,76 @@ fn adjusters_meet_what_is_wanted() {
     let set = far.set_for(&layout, Sides::Both, toe, 5.0).expect("as far as it goes");
     near(set.by.abs(), 2.0, 1e-9, "its end");
     assert!(set.left_over > 3.0);
+}
+
+/// What a wheel reads at a position, with these changes on both sides.
+fn with(design: &Layout, changes: &[(Change, f64)], demand: Demand) -> Vec<f64> {
+    let mut layout = design.clone();
+    changes.iter().for_each(|(change, by)| layout.changes.set(Sides::Both, *change, *by));
+    let axle = axle(&layout);
+    let state = axle.state(demand).unwrap_or_else(|why| panic!("{why}"));
+    READINGS.iter().filter_map(|reading| (reading.value)(&Snapshot::of(&state))).collect()
+}
+
+/// Small changes superpose: what two do together is what each does, but for what is of second order.
+#[test]
+fn small_changes_superpose() {
+    const SMALL: f64 = 1e-3;
+    for name in DEMOS {
+        let design = demo(name);
+        let demand = Demand::new(15.0, 0.0);
+        let all = Change::all(&design);
+        let none = with(&design, &[], demand);
+        for (i, a) in all.iter().enumerate().filter(|(_, change)| **change != Change::Ride) {
+            let b = all[(7 * i + 3) % all.len()];
+            if b == *a || b == Change::Ride {
+                continue;
+            }
+            let [only_a, only_b, both] = [&[(*a, SMALL)][..], &[(b, SMALL)], &[(*a, SMALL), (b, SMALL)]]
+                .map(|changes| with(&design, changes, demand));
+            for (reading, value) in none.iter().enumerate() {
+                let sum = only_a[reading] + only_b[reading] - value;
+                // A change of a thousandth moves readings by less than a tenth; the product of two is a thousandth of that.
+                near(both[reading], sum, 1e-4, &format!("{name}: {} and {}", a.name(&design), b.name(&design)));
+            }
+        }
+    }
+}
+
+/// A spacer moves no joint of the carrier, wherever the wheel is; it moves the wheel's centre out by itself.
+#[test]
+fn a_spacer_moves_no_joint() {
+    for name in DEMOS {
+        let plain = demo(name);
+        let mut spaced = plain.clone();
+        spaced.changes.set(Sides::Both, Change::Spacer, 25.0);
+        for travel in [-40.0, 0.0, 30.0] {
+            let demand = Demand::new(travel, 0.0);
+            let [without, with] = [&plain, &spaced].map(|layout| {
+                let axle = axle(layout);
+                let state = axle.state(demand).expect("a state");
+                let place = |(id, drawn): (PointId, Vec3)| axle.linkage().place(&state.position.pose, 0.0, id, drawn);
+                let joints = axle.built().points().filter(|(id, _)| *id != PointId::WheelCentre).map(place);
+                (joints.collect::<Vec<_>>(), state.position.pose.w)
+            });
+            for (a, b) in without.0.iter().zip(&with.0) {
+                near((a - b).norm(), 0.0, 1e-9, name);
+            }
+            near((with.1 - without.1).norm(), 25.0, 1e-9, name);
+        }
+    }
+}
+
+/// The same length on both legs of a wishbone and on the two arms that it is split into.
+#[test]
+fn legs_and_arms_have_the_same_lengths() {
+    let bone = demo("double-wishbone");
+    let arms = bone.other_kind(Level::Upper);
+    let changes = [(Change::Length(Member::UpperFront), 1.5), (Change::Length(Member::UpperRear), -0.7)];
+    for travel in [-30.0, 0.0, 40.0] {
+        let demand = Demand::new(travel, 10.0);
+        for (a, b) in with(&bone, &changes, demand).iter().zip(with(&arms, &changes, demand)) {
+            near(*a, b, 1e-8, "arm for leg");
+        }
+    }
 }
