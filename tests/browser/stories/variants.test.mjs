@@ -74,7 +74,7 @@ test("a car whose sides differ: a column for each, on the page and in print, and
   assert.deepEqual(toes.slice(2), [toes[0], toes[1]]);
   assert.match(refused, /neither “left” nor “right”/);
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
-  assert.match(await page.textContent("#print"), /Left wheel. Changes: both wheel spacer \+15\smm; right length of the track rod \+3\smm\./);
+  assert.match(await page.textContent("#print"), /Left wheel\. Changes: wheel spacer \+15\.00 mm, both wheels; length of the track rod \+3\.00 mm, right wheel\./);
   await page.emulateMedia({ media: "print" });
   const [end, title, foot, sheet] = await page.evaluate(() => {
     const of = (part) => [...document.querySelectorAll(`#print ${part}`)].map((at) => at.getBoundingClientRect()).filter((box) => box.height > 0);

@@ -29,7 +29,7 @@ test("a mechanic lowers the car, re-sets toe in one click, takes one change back
   assert.match((await changes(page)).join(), /Length of the track rod [+−]\d\.\d\d mm, both wheels/);
   // What is printed says them too.
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
-  assert.match(await page.textContent(".print-changes"), /^Changes: length of the track rod .* mm, both wheels; ride height \+30\.00 mm\.$/);
+  assert.match(await page.textContent(".print-built"), /^Left wheel\. Changes: length of the track rod .* mm, both wheels; ride height \+30\.00 mm\.$/);
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));
   // Another change, of one wheel; then the rod's is taken back alone.
   await page.click("#work-left");
