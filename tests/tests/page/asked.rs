@@ -1,10 +1,12 @@
 //! Asked, not told: how little is solved while a joint is dragged, whatever of the page is open. What is counted are the runs of Newton's method:
 //! every call of the pose solver is one, or more where the way takes steps.
 
-use kernel::{PointId, READINGS, Reading, Snapshot, Stance, Subject, Vec3, Whole, newton_runs};
+use kernel::{
+    Change, LeftOrRight, Member, PointId, READINGS, Reading, Sides, Snapshot, Stance, Subject, Vec3, Whole, newton_runs,
+};
 use web::app::{App, Hand};
 use web::content::demos::{first, layout};
-use web::document::{Case, Document, Loads, Over};
+use web::document::{Case, Document, Hands, Loads, Over};
 use web::drawing::{Arrangement, Sheet, draw};
 use web::plot::{Plot, sparkline};
 use web::study::loaded;
@@ -77,6 +79,13 @@ fn an_event_solves_what_is_shown_and_no_more() {
     assert!(everything < 400, "whole axle, compared axle, all curves: {everything}");
     let both = most(app(|document| (document.whole, document.over) = (true, Over::Roll)), sheet);
     assert!(both < 400, "both wheels over roll: {both}");
+    // Hands that keep lengths on a car whose sides differ: both wheels settle anew.
+    let built = |document: &mut Document| {
+        (document.whole, document.hands) = (true, Hands::Build);
+        document.layout.changes.set(Sides::One(LeftOrRight::Right), Change::Length(Member::TrackRod), 2.0);
+    };
+    let built = most(app(built), sheet);
+    assert!(built < 400, "lengths kept, both wheels, sides that differ: {built}");
     let loaded = app(|document| document.loads = Loads { case: Case::Of(1), ..document.loads });
     let under_load = most(loaded, |app| {
         sheet(app);

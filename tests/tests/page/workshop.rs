@@ -1,7 +1,7 @@
 //! The workshop: hands that keep lengths, parts that are changed, readings that are set, each one step to undo.
 
 use kernel::{Adjusted, Adjuster, Change, LeftOrRight, Member, PointId, Sides, Vec3};
-use web::app::{App, Build, Edit, Hand, Show, Stand, Step};
+use web::app::{App, Build, Edit, Hand, Point, Show, Stand, Step};
 use web::content::demos::{DEMOS, layout};
 use web::document::{Document, Hands};
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
@@ -186,6 +186,24 @@ fn hands_keep_alignment_or_lengths() {
     assert_eq!(count(&built), count(&other) + 2);
     other.update(Stand::AtRest);
     assert!(says(&other), "what a joint has different is said whatever hands keep");
+}
+
+/// A joint that is locked stays, whatever hands keep, and it is said; one locked coordinate stays alone.
+#[test]
+fn locks_hold_against_hands_that_keep_lengths() {
+    let ball = PointId::UpperFrontOuter;
+    let mut app = demo(4);
+    app.update(Show::Hands(Hands::Build));
+    let to = app.study.good.place(ball).expect("four arms have it") + Vec3::new(2.0, 5.0, 3.0);
+    app.update(Point::Lock(ball, [true; 3]));
+    let before = app.document.clone();
+    app.update(Hand::Drag(ball, to));
+    assert_eq!(app.document, before);
+    assert!(app.notices.iter().any(|notice| notice.contains("locked")), "{:?}", app.notices);
+    app.update(Point::Lock(ball, [false, true, false]));
+    app.update(Hand::Drag(ball, to));
+    let by = |axis| app.document.layout.changes.get(Sides::Both, Change::Joint(ball, axis));
+    assert!(by(0) != 0.0 && by(1) == 0.0 && by(2) != 0.0);
 }
 
 fn inside(item: &Item) -> usize {

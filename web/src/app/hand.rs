@@ -80,18 +80,19 @@ impl App {
     fn shift(&mut self, id: PointId, shift: Vec3) {
         self.selected = Some(id);
         let sides = self.document.changed_sides();
-        let locked = self.document.ranges(id);
-        let mut after = self.document.clone();
-        for axis in (0..3).filter(|axis| locked[*axis].is_some()) {
+        let ranges = self.document.ranges(id);
+        if ranges == [None; 3] {
+            let exercise = self.document.lesson.as_ref().is_some_and(|lesson| lesson.sealed());
+            return self.refuse(&Refusal::Fixed { point: id, exercise });
+        }
+        let mut after = self.document.layout.clone();
+        for axis in (0..3).filter(|axis| ranges[*axis].is_some()) {
             let change = Change::Joint(id, axis);
             let [least, most] = change.range();
-            match Build::Change(sides, change, shift[axis].clamp(least, most)).on(&after) {
-                Ok(document) => after = document,
-                Err(why) => return self.refuse(&why),
-            }
+            after.changes.set(sides, change, shift[axis].clamp(least, most));
         }
-        match Axle::new(&after.layout) {
-            Ok(_) => self.edit(Edit::Build(Build::All(Box::new(after.layout.changes)))),
+        match Axle::new(&after) {
+            Ok(_) => self.edit(Edit::Build(Build::All(Box::new(after.changes)))),
             Err(NoAxle::Unsolved(why)) => self.refuse(&Refusal::Unsolved(why)),
             Err(NoAxle::Problems(problems)) => self.refuse(&Refusal::Problems(problems)),
         }
