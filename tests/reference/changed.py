@@ -3,7 +3,7 @@
 Poses are found by a general root finder from lengths, every rate by re-solving; nothing here knows a Jacobian row.
 
 A right wheel is solved as the left wheel it mirrors, its changes as written, the rack the other way; of the changes only the
-subframe's are in car axes, so its y and its yaw are mirrored. How the contract is read where more than one reading is possible:
+subframe's are in car axes, so its y and its yaw are mirrored. How the layout format is read where more than one reading is possible:
 
  1. A build shift of a joint on the subframe (or on its rack) turns with the subframe: p' = Rz(yaw) (p + shift) + (x, y, 0).
     `rack` goes along only where `carries` has it, whose default has it when the rack is mounted on the subframe.

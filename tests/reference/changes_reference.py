@@ -1,6 +1,6 @@
 """Reference for a car that differs from its design: every kind of change, alone and five at once, on every kind of axle.
 
-How the contract is read, and how a pose is found, says `changed.py`. In the JSON a case is one of `layouts` with the case's
+How the layout format is read, and how a pose is found, says `changed.py`. In the JSON a case is one of `layouts` with the case's
 `changes` put into it; its rows, one for each of `states` (travel and the car's rack), hold `columns`, the right wheel's as if it
 were a left one, so with the rack's sign turned. Sweeps and roads name their case by its place in `cases`, null: no changes.
 """

@@ -2,7 +2,7 @@
 
 A row is the central difference of readings of re-solved poses, Romberg extrapolated, so a reading that is a rate itself is a
 difference of differences. Design parameters redraw the layout, the others build it differently (`changed.py`, which says
-how the contract is read). All for the left wheel, rack and travel held. The sweep's two readings belong to where the car
+how the layout format is read). All for the left wheel, rack and travel held. The sweep's two readings belong to where the car
 stands, travel 0, whatever the position of a row, and are kept apart.
 """
 from copy import deepcopy
