@@ -173,7 +173,7 @@ impl App {
     /// What looks like a slip in the design, in sentences; nothing in an exercise, which may be made of one.
     pub fn remarks(&self) -> &[String] {
         self.asked.remarks.get_or_init(|| {
-            let exercise = self.document.lesson.as_ref().is_some_and(|lesson| lesson.sealed());
+            let exercise = self.document.sealed();
             let layout = &self.document.layout;
             let found = if exercise { Vec::new() } else { remarks(layout) };
             found.iter().map(|remark| sentence(remark, layout)).collect()

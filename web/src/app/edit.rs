@@ -18,7 +18,7 @@ pub use stand::Stand;
 use super::refusal::Refusal;
 use crate::document::Document;
 use crate::study::Solved;
-use kernel::PointId;
+use kernel::{PointId, Problem, validate};
 
 /// A change of the document.
 #[derive(Clone, Debug)]
@@ -51,6 +51,25 @@ impl From<Document> for Edited {
     fn from(document: Document) -> Edited {
         Edited { document, moved: None, kept: Vec::new() }
     }
+}
+
+/// To the hundredth of a mm that a link carries.
+fn hundredth(mm: f64) -> f64 {
+    (mm * 100.0).round() / 100.0
+}
+
+/// The document after an edit, unless its layout has a problem that it did not have before.
+fn sound(before: &Document, after: Document) -> Result<Document, Refusal> {
+    let known = validate(&before.layout);
+    let new: Vec<Problem> = validate(&after.layout).into_iter().filter(|problem| !known.contains(problem)).collect();
+    if new.is_empty() { Ok(after) } else { Err(Refusal::Problems(new)) }
+}
+
+/// The range of each coordinate of a point, mm, `None` where it is kept; refused where all three are.
+pub(super) fn movable(document: &Document, id: PointId) -> Result<[Option<[f64; 2]>; 3], Refusal> {
+    let ranges = document.ranges(id);
+    let kept = Refusal::Fixed { point: id, exercise: document.sealed() };
+    if ranges == [None; 3] { Err(kept) } else { Ok(ranges) }
 }
 
 impl Edit {

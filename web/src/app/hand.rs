@@ -1,7 +1,7 @@
 //! What a hand does on the drawing: it takes, moves and leaves. What it moves changes the document by an edit.
 
 use super::App;
-use super::edit::{Build, Edit, Point};
+use super::edit::{Build, Edit, Point, movable};
 use super::refusal::Refusal;
 use crate::document::{Document, Hands};
 use kernel::{Axle, Change, Layout, NoAxle, PointId, Rotation, Sides, Vec3};
@@ -80,11 +80,10 @@ impl App {
     fn shift(&mut self, id: PointId, shift: Vec3) {
         self.selected = Some(id);
         let sides = self.document.changed_sides();
-        let ranges = self.document.ranges(id);
-        if ranges == [None; 3] {
-            let exercise = self.document.lesson.as_ref().is_some_and(|lesson| lesson.sealed());
-            return self.refuse(&Refusal::Fixed { point: id, exercise });
-        }
+        let ranges = match movable(&self.document, id) {
+            Ok(ranges) => ranges,
+            Err(why) => return self.refuse(&why),
+        };
         let mut after = self.document.layout.clone();
         for axis in (0..3).filter(|axis| ranges[*axis].is_some()) {
             let change = Change::Joint(id, axis);

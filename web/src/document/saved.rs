@@ -135,6 +135,11 @@ impl Document {
         }
     }
 
+    /// True in an exercise, where only what it frees may be changed.
+    pub fn sealed(&self) -> bool {
+        self.lesson.as_ref().is_some_and(Lesson::sealed)
+    }
+
     /// Which coordinates of a point are locked.
     pub fn locked(&self, id: PointId) -> [bool; 3] {
         self.locks.iter().find(|lock| lock.point == id).map_or([false; 3], |lock| lock.axes)

@@ -6,7 +6,7 @@ use crate::document::Document;
 use crate::document::lesson::Lesson;
 use crate::document::story::Shot;
 use crate::link;
-use kernel::{Change, LONGEST_NOTE, Layout, Sides, validate};
+use kernel::{Change, LONGEST_NAME, LONGEST_NOTE, Layout, Sides, validate};
 
 /// A change of what stands about the axle.
 #[derive(Clone, Debug)]
@@ -24,9 +24,6 @@ pub enum About {
     /// The present axle and the one laid over it change places.
     Swap,
 }
-
-/// Longest name of a layout, characters.
-const LONGEST_NAME: usize = 120;
 
 impl About {
     /// The document after it.

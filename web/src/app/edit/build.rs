@@ -1,11 +1,12 @@
 //! Changes of how the axle is built: what its parts have different from the design, and the variants that were frozen.
 
+use super::sound;
 use crate::app::refusal::Refusal;
 use crate::document::Document;
 use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
 use crate::link;
 use crate::study::setting::toe_reset;
-use kernel::{Adjuster, Change, Changes, Problem, Sides, TyreSize, Wheel, clean, validate};
+use kernel::{Adjuster, Change, Changes, Sides, TyreSize, Wheel, clean};
 
 /// A change of how the axle is built.
 #[derive(Clone, Debug)]
@@ -35,7 +36,7 @@ pub enum Build {
 impl Build {
     /// The document after it, if its layout has no problem that it did not have before and a link can carry it.
     pub fn on(self, document: &Document) -> Result<Document, Refusal> {
-        if document.lesson.as_ref().is_some_and(|lesson| lesson.sealed()) {
+        if document.sealed() {
             return Err(Refusal::NotInExercise);
         }
         let mut after = document.clone();
@@ -77,11 +78,7 @@ impl Build {
             Build::Drop(_) => {}
             Build::CompareNow => after.compared = Some(after.layout.clone()),
         }
-        let before = validate(&document.layout);
-        let new: Vec<Problem> = validate(&after.layout).into_iter().filter(|p| !before.contains(p)).collect();
-        if !new.is_empty() {
-            return Err(Refusal::Problems(new));
-        }
+        let after = sound(document, after)?;
         match link::too_long(&after, document) {
             Some(too_long) => Err(Refusal::TooLong(too_long)),
             None => Ok(after),

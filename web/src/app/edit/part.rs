@@ -1,11 +1,9 @@
 //! Changes of the layout's parts.
 
+use super::{hundredth, sound};
 use crate::app::refusal::Refusal;
 use crate::document::Document;
-use kernel::{
-    AntiRollBar, Damper, Guide, HalfShaft, Level, Problem, Rack, Rocker, Spring, Stops, TyreSize, Vehicle, Wheel,
-    validate,
-};
+use kernel::{AntiRollBar, Damper, Guide, HalfShaft, Level, Rack, Rocker, Spring, Stops, TyreSize, Vehicle, Wheel};
 
 /// A change of a part of the layout.
 #[derive(Clone, Debug)]
@@ -38,7 +36,7 @@ impl Part {
     /// The document after it, if the layout has no problem that it did not have before.
     pub fn on(self, document: &Document) -> Result<Document, Refusal> {
         let guides = matches!(self, Part::Wheel(_) | Part::Tyre(_) | Part::Rack(_) | Part::OtherKind(_));
-        if guides && document.lesson.as_ref().is_some_and(|lesson| lesson.sealed()) {
+        if guides && document.sealed() {
             return Err(Refusal::NotInExercise);
         }
         let mut after = document.clone();
@@ -63,16 +61,8 @@ impl Part {
             }
             Part::OtherKind(level) => other_kind(&mut after, level),
         }
-        let before = validate(&document.layout);
-        let new: Vec<Problem> =
-            validate(&after.layout).into_iter().filter(|problem| !before.contains(problem)).collect();
-        if new.is_empty() { Ok(after) } else { Err(Refusal::Problems(new)) }
+        sound(document, after)
     }
-}
-
-/// To the hundredth of a mm that a link carries.
-fn hundredth(mm: f64) -> f64 {
-    (mm * 100.0).round() / 100.0
 }
 
 /// A guide of the other kind, with all that was said of its joints: the arms have the locks and the error of the ball joint; a ball joint is locked

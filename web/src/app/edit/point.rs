@@ -1,6 +1,6 @@
 //! Changes of points: where they are at rest, what is locked of them, how well they were measured.
 
-use super::Edited;
+use super::{Edited, hundredth, movable};
 use crate::app::refusal::{Coordinate, Refusal};
 use crate::document::{Document, MOST_ERROR};
 use kernel::{PointId, Vec3};
@@ -50,22 +50,13 @@ impl Point {
     }
 }
 
-/// To the hundredth of a mm that a link carries.
-fn hundredth(mm: f64) -> f64 {
-    (mm * 100.0).round() / 100.0
-}
-
 impl Edited {
     /// Puts a point at rest coordinates, as far as it may go; coordinates that are locked stay, and coordinates that are no numbers are not taken.
     fn put(&mut self, id: PointId, at: Vec3) -> Result<(), Refusal> {
-        let ranges = self.document.ranges(id);
         if !at.iter().all(|x| x.is_finite()) {
             return Ok(());
         }
-        if ranges == [None; 3] {
-            let exercise = self.document.lesson.as_ref().is_some_and(|lesson| lesson.sealed());
-            return Err(Refusal::Fixed { point: id, exercise });
-        }
+        let ranges = movable(&self.document, id)?;
         self.moved = Some(id);
         if let Some(point) = self.document.layout.point_mut(id) {
             for (axis, range) in ranges.into_iter().enumerate() {
