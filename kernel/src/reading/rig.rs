@@ -35,7 +35,7 @@ pub(super) const RIG: [Reading; 3] = [
         name: "Included angle",
         group: Group::Rig,
         unit: Unit::Degree,
-        positive: "always on common axles",
+        positive: "the axis leans inward from the wheel plane",
         meaning: "Angle between wheel plane and steering axis in front view: inclination by sweep plus camber with the rack at 0. Setting camber leaves it nearly alone; a bent knuckle or strut changes it. A dash where the rack does not reach 20°.",
         also: "SAI plus camber",
         formula: "inclination by sweep + camber",
