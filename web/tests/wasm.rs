@@ -6,7 +6,7 @@ use kernel::{Axle, Demand, Layout, Linkage, Position, READINGS, Snapshot, Stance
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
-use web::browser::api::{solve, sweep_js};
+use web::browser::api::{solve, sweep};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
@@ -71,7 +71,7 @@ fn solve_gives_readings_by_name() {
 
 #[wasm_bindgen_test]
 fn sweep_gives_rows() {
-    let rows = sweep_js(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).expect("rows");
+    let rows = sweep(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).expect("rows");
     let rows = js_sys::Array::from(&rows);
     assert_eq!(rows.length(), 5);
     assert_eq!(get(&rows.get(4), "travel_mm").as_f64(), Some(20.0));
@@ -104,7 +104,7 @@ fn the_whole_axle_is_read_too() {
     }
     let [left, right] = ["travel_left_mm", "travel_right_mm"].map(|name| get(&row, name).as_f64().expect("a number"));
     assert!((f64::midpoint(left, right) - 25.0).abs() < 1e-9);
-    let first = |options: &str| js_sys::Array::from(&sweep_js(js(STRUT), js(options)).expect("rows")).get(0);
+    let first = |options: &str| js_sys::Array::from(&sweep(js(STRUT), js(options)).expect("rows")).get(0);
     let few = names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}}"#));
     assert_eq!(few, all[..wheel]);
     assert_eq!(names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true}"#)), all[..wheel + axle]);

@@ -1,4 +1,4 @@
-//! The JavaScript interface for embedders and scripts; `boot.js` puts it into the page as `ghostpin`.
+//! The JavaScript interface for embedders and scripts: `main.rs` hands it out, `boot.js` puts it into the page as `ghostpin`.
 //!
 //! What is handed in may be a proxy or have getters, and those may throw. So it is touched only by functions that return what is thrown:
 //! an exception that passes through this program never gives back the stack it stood on.
@@ -6,7 +6,6 @@
 use js_sys::{JSON, Object, Reflect};
 use kernel::{
     Axle, Demand, Layout, LeftOrRight, Linkage, READINGS, Reading, Snapshot, State, Subject, Unsolved, clip, range,
-    sweep,
 };
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use std::rc::Rc;
@@ -38,7 +37,6 @@ fn error(sentence: &str) -> JsValue {
 /// the whole axle: both wheels at this mean travel and rack, without roll; of a rig's steering sweep at this travel; and of what gives way. Each is left
 /// out if its option is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
 /// is `"left"` or, as if it were a left one, `"right"`. The layout's `changes` are built in.
-#[wasm_bindgen]
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options, true)?;
     match rows.as_slice() {
@@ -50,20 +48,18 @@ pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
 /// `ghostpin.sweep(layout, {travel, rack, wheel, axle, rig, elastic})`: one object of readings a state, travel outside and rack inside. Each of the
 /// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long; a
 /// rig's and what gives way with `rig` and `elastic`.
-#[wasm_bindgen(js_name = sweep)]
-pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
+pub fn sweep(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     to_js(&rows(layout, options, false)?)
 }
 
 /// Solves `steps` neighbouring states, each from the one before, and reads everything of each; gives the sum of all readings.
 /// Not part of the interface: what a measurement of the solver calls, since handing rows to JavaScript takes far longer.
-#[wasm_bindgen]
 pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
     let layout = Layout::from_json(file).map_err(|sentence| error(&sentence))?;
     let linkage = Linkage::new(&layout).map_err(|_| error("This layout has problems."))?;
     let demands = (0..steps).map(|i| Demand::new(f64::from(i % 50), 0.3 * f64::from(i % 50)));
     let mut sum = 0.0;
-    for solved in sweep(&linkage, demands) {
+    for solved in kernel::sweep(&linkage, demands) {
         let state = State::read(&linkage, &solved.map_err(|why| error(&why.to_string()))?);
         let snapshot = Snapshot::of(&state);
         sum += READINGS.iter().filter_map(|reading| (reading.value)(&snapshot)).sum::<f64>();
@@ -97,7 +93,7 @@ fn rows(layout: JsValue, options: JsValue, all: bool) -> Result<Vec<Readings>, J
         let snapshot = Snapshot::level(&axle, &state);
         Ok(Readings(columns.iter().map(|reading| (reading.column, (reading.value)(&snapshot))).collect()))
     };
-    let rows: Result<Vec<Readings>, Unsolved> = sweep(axle.linkage(), demands).map(row).collect();
+    let rows: Result<Vec<Readings>, Unsolved> = kernel::sweep(axle.linkage(), demands).map(row).collect();
     rows.map_err(|why| error(&why.to_string()))
 }
 
