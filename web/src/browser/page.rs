@@ -52,6 +52,8 @@ struct Inner {
     /// A frame is asked for.
     asked: Cell<bool>,
     fit: Cell<bool>,
+    /// The drawer is large.
+    large: Cell<bool>,
     writing: Cell<i32>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
     began: Cell<f64>,
@@ -76,7 +78,7 @@ pub const STILL: &str = "(prefers-reduced-motion: reduce)";
 const DRAWER: [f64; 2] = [416.0, 348.0];
 
 /// True if there is room for the three views; in another page's low strip there never is.
-fn shows_all() -> bool {
+pub fn shows_all() -> bool {
     matches(CROSS) && !address::embedded()
 }
 
@@ -105,6 +107,7 @@ impl Page {
             speed: Cell::new(1.0),
             asked: Cell::new(false),
             fit: Cell::new(true),
+            large: Cell::new(false),
             writing: Cell::new(0),
             began: Cell::new(js_sys::Date::now()),
             unkept: Cell::new(false),
@@ -169,6 +172,13 @@ impl Page {
             self.0.fit.set(true);
         }
         self.change();
+    }
+
+    /// Tells whether the drawer is large: the left half of the sheet instead of a quarter of it.
+    pub fn set_large(&self, large: bool) {
+        if self.0.large.replace(large) != large {
+            self.refit();
+        }
     }
 
     /// Light or dark.
@@ -248,8 +258,11 @@ impl Page {
         if self.0.fit.replace(false)
             && let Some(size) = self.0.size.get().and_then(Size::get)
         {
-            let arrangement =
-                if shows_all() { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
+            let arrangement = match (shows_all(), self.0.large.get()) {
+                (false, _) => Arrangement::One(self.view()),
+                (true, false) => Arrangement::Cross { drawer: DRAWER },
+                (true, true) => Arrangement::Two { left: f64::max(DRAWER[0], size[0] / 2.0) },
+            };
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
         }
         for pane in self.0.panes.get().into_iter().flatten() {
