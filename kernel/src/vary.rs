@@ -4,6 +4,7 @@
 mod outcome;
 mod parameter;
 mod sensitivity;
+mod tangent;
 
 pub use outcome::{Outcome, Quantity, read};
 pub use parameter::{Design, Parameter, is_of_a_part};
