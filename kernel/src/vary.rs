@@ -5,7 +5,9 @@ mod outcome;
 mod parameter;
 mod sensitivity;
 mod tangent;
+mod turn;
 
 pub use outcome::{Outcome, Quantity, read};
 pub use parameter::{Design, Parameter, is_of_a_part};
 pub use sensitivity::{STEP, Sensitivity};
+pub use turn::{Aim, Answer, Effect, Move, Turning, turn};
