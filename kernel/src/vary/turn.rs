@@ -6,70 +6,9 @@
 //! other follows, the best count lies beside the best amount; two shimmed places are tried count by count for the first, and beside the best amount
 //! for the second. All candidates are tried; of those that come equally near, the one that moves least else is taken.
 
-use super::{Outcome, Quantity, read};
-use crate::layout::{Adjusted, Adjuster, Changes, Layout, LeftOrRight, Sides};
-use crate::reading::Unit;
-
-/// What is wanted of a wheel where the car stands, wheels ahead.
-#[derive(Clone, Copy)]
-pub struct Aim {
-    /// Of which quantity.
-    pub quantity: Quantity,
-    /// What it is to be.
-    pub wanted: f64,
-}
-
-impl Quantity {
-    /// What a careful workshop tells apart, in the quantity's own unit (an invention after common practice): toe to a minute or so, other angles to
-    /// six, places to half a millimetre, bump steer to 0.005° per 10 mm.
-    pub fn tolerance(self) -> f64 {
-        let Quantity::Reading(reading) = self else { return 0.1 };
-        match (reading.column, reading.unit) {
-            ("toe_deg" | "steer_deg", _) => 0.02,
-            (_, Unit::Degree) => 0.1,
-            (_, Unit::DegreePerMillimetre) => 5e-4,
-            (_, Unit::Millimetre | Unit::MillimetrePerRadian) => 0.5,
-            _ => 0.01,
-        }
-    }
-}
-
-/// An adjuster and how far it goes.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Move {
-    /// Which of those that were offered.
-    pub adjuster: usize,
-    /// How far from where it is, mm, or degrees for an angle.
-    pub by: f64,
-    /// It is then at the end of its range.
-    pub at_end: bool,
-}
-
-/// A reading of a wheel before and after.
-#[derive(Clone, Copy)]
-pub struct Effect {
-    /// What moved.
-    pub quantity: Quantity,
-    /// Of which wheel.
-    pub side: LeftOrRight,
-    /// What it was.
-    pub before: f64,
-    /// What it is.
-    pub after: f64,
-}
-
-/// An answer.
-#[derive(Clone)]
-pub struct Answer {
-    /// What to turn, how far.
-    pub moves: Vec<Move>,
-    /// The changes then.
-    pub changes: Changes,
-    /// Wanted less reading, for each aim.
-    pub left_over: Vec<f64>,
-    /// Everything else that moved by more than a tenth of its tolerance, what a workshop measures most easily first.
-    pub effects: Vec<Effect>,
-}
+use super::{Aim, Answer, Effect, Move, Outcome, Quantity, read};
+use crate::layout::{Adjusted, Adjuster, Layout, LeftOrRight, Sides};
+use crate::math::{squares, within};
 
 /// What may move beside the aims, in the order of what a workshop can measure.
 const EFFECTS: [&str; 8] = [
@@ -106,9 +45,6 @@ const AT_THE_END: f64 = 1e-9;
 
 /// So many counts of shims are tried at the first of two shimmed places, those about the best amount.
 const COUNTS: f64 = 40.0;
-
-/// What two columns' directions must differ in, as a part of their squares, to be told apart: the rest is rounding.
-const DAMPING: f64 = 1e-12;
 
 /// The search: a candidate a step, so that whoever does it can do something else between.
 pub struct Turning {
@@ -284,7 +220,7 @@ impl Turning {
             };
             let slopes: Vec<Vec<f64>> = (0..of.len()).map(slope).collect::<Option<_>>()?;
             let room: Vec<[f64; 2]> = spans.iter().zip(&by).map(|(span, by)| span.map(|end| end - by)).collect();
-            let step = straight(&slopes, &lack, &room);
+            let step = within(&slopes, &lack, &room);
             if step.iter().all(|step| step.abs() < CLOSE) {
                 break;
             }
@@ -292,7 +228,7 @@ impl Turning {
             let next = loop {
                 let tried: Vec<f64> = by.iter().zip(&step).map(|(by, step)| by + part * step).collect();
                 match self.lacking(of, &tried) {
-                    Some(better) if sum(&better) < sum(&lack) => break Some((tried, better)),
+                    Some(better) if squares(&better) < squares(&lack) => break Some((tried, better)),
                     _ if part < SHORTEST => break None,
                     _ => part /= 2.0,
                 }
@@ -300,7 +236,7 @@ impl Turning {
             let Some(next) = next else { break };
             (by, lack) = next;
         }
-        Some((by, sum(&lack)))
+        Some((by, squares(&lack)))
     }
 }
 
@@ -320,41 +256,4 @@ fn of_both(adjuster: &Adjuster) -> bool {
 fn outcomes(layout: &Layout, asked: &[(Quantity, LeftOrRight)]) -> Vec<Outcome> {
     let travel = layout.changes.ride();
     asked.iter().map(|(quantity, side)| Outcome { quantity: *quantity, side: *side, travel, rack: 0.0 }).collect()
-}
-
-fn sum(lack: &[f64]) -> f64 {
-    lack.iter().map(|lack| lack * lack).sum()
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
-}
-
-/// The movements within their room that make ‖lack + Σ slopes·movement‖ least: inside, where that is so, else the best along the edges.
-fn straight(slopes: &[Vec<f64>], lack: &[f64], room: &[[f64; 2]]) -> Vec<f64> {
-    let alone = |i: usize, lack: &[f64]| {
-        let square = dot(&slopes[i], &slopes[i]);
-        let by = if square > 0.0 { -dot(&slopes[i], lack) / square } else { 0.0 };
-        by.clamp(room[i][0], room[i][1])
-    };
-    if slopes.len() == 1 {
-        return vec![alone(0, lack)];
-    }
-    let [a, b, c] = [(0, 0), (0, 1), (1, 1)].map(|(i, j)| dot(&slopes[i], &slopes[j]));
-    let damping = DAMPING * (a + c);
-    let [f, g] = [0, 1].map(|i| -dot(&slopes[i], lack));
-    let determinant = (a + damping) * (c + damping) - b * b;
-    let inside = vec![(f * (c + damping) - g * b) / determinant, (g * (a + damping) - f * b) / determinant];
-    if inside.iter().zip(room).all(|(by, [least, most])| (*least..=*most).contains(by)) {
-        return inside;
-    }
-    let edge = |(i, end): (usize, f64)| {
-        let then: Vec<f64> = lack.iter().zip(&slopes[i]).map(|(lack, slope)| lack + slope * end).collect();
-        let mut by = vec![end; 2];
-        by[1 - i] = alone(1 - i, &then);
-        let rest: Vec<f64> = then.iter().zip(&slopes[1 - i]).map(|(lack, slope)| lack + slope * by[1 - i]).collect();
-        (by, sum(&rest))
-    };
-    let edges = [(0, room[0][0]), (0, room[0][1]), (1, room[1][0]), (1, room[1][1])].map(edge);
-    edges.into_iter().min_by(|(_, a), (_, b)| a.total_cmp(b)).map_or(inside, |(by, _)| by)
 }
