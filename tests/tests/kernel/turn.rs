@@ -202,7 +202,8 @@ fn the_other_side_and_the_subframe() {
     let adjuster = vec![Adjuster { range: [-3.0, 3.0], ..Adjuster::of(rod) }];
     let toe = values(&layout, &["toe_deg"])[0];
     for side in LeftOrRight::BOTH {
-        let answers = [-5.0, 5.0].map(|by| turn(&layout, Sides::One(side), aims(&["toe_deg"], &[toe + by]), adjuster.clone()));
+        let answers =
+            [-5.0, 5.0].map(|by| turn(&layout, Sides::One(side), aims(&["toe_deg"], &[toe + by]), adjuster.clone()));
         let ends = answers.map(|[one, _]| one.expect("an answer").moves.remove(0));
         assert!(ends.iter().all(|step| step.at_end));
         let mut ends = ends.map(|step| step.by);
