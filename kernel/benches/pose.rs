@@ -7,9 +7,10 @@
 )]
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use kernel::vary::Sensitivity;
 use kernel::{
-    Anchor, Axle, Bush, Bushes, Corner, Demand, Elastic, Layout, Linkage, LoadCase, MemberForces, Position, READINGS,
-    Setting, Snapshot, State, Statics, SteeringMoment, Subframe, SubframeMount, Vec3, sweep,
+    Anchor, Axle, Bush, Bushes, Corner, Demand, Elastic, Layout, LeftOrRight, Linkage, LoadCase, MemberForces,
+    Position, READINGS, Setting, Snapshot, State, Statics, SteeringMoment, Subframe, SubframeMount, Vec3, sweep,
 };
 use std::hint::black_box;
 
@@ -48,6 +49,9 @@ fn benches(criterion: &mut Criterion) {
                 black_box(SteeringMoment::of(&load, &near));
             }
         });
+    });
+    criterion.bench_function("every reading by every parameter", |bench| {
+        bench.iter(|| Sensitivity::at(black_box(&layout), LeftOrRight::Left, 25.0, 12.0).expect("an axle"));
     });
     criterion.bench_function("member forces", |bench| {
         bench.iter(|| MemberForces::under_road_force(black_box(&near), Vec3::new(-3000.0, 500.0, 4000.0)));

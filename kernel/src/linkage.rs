@@ -64,6 +64,18 @@ impl Linkage {
         if !problems.is_empty() {
             return Err(problems);
         }
+        let mut linkage = Linkage::drawn(layout);
+        linkage.settle(linkage.rest);
+        let [bump, _] = linkage.motions;
+        let ratio = linkage.spring.evaluate(&linkage.rest).1.rate(&bump);
+        // Guides that do not hold the wheel (no motion) have a sentence of their own, where they are solved.
+        let carried = bump == Twist::NONE || !ratio.is_finite() || ratio.abs() > LEAST_RATIO;
+        if carried { Ok(linkage) } else { Err(vec![Problem::CarriesNothing]) }
+    }
+
+    /// The equations of a layout that has been checked, or differs from one by next to nothing; nothing is solved, so neither branch nor motions at
+    /// rest are known.
+    pub(crate) fn drawn(layout: &Layout) -> Linkage {
         let centre = layout.wheel.centre;
         let [lower_front, lower_rear] = guide_rows(&layout.lower, centre, LOWER);
         let [upper_front, upper_rear] = guide_rows(&layout.upper, centre, UPPER);
@@ -74,7 +86,7 @@ impl Linkage {
             constraint: Constraint::rod(&layout.track_rod, centre, layout.rack.as_ref().map(|_| Vec3::y())),
         };
         let spin = spin_axis(layout.wheel.camber, layout.wheel.toe);
-        let mut linkage = Linkage {
+        Linkage {
             centre,
             spin,
             loaded_radius: layout.wheel.loaded_radius,
@@ -90,13 +102,7 @@ impl Linkage {
             rest: Pose { w: centre, r: Rotation::identity() },
             orientation: 0.0,
             motions: [Twist::NONE; 2],
-        };
-        linkage.settle(linkage.rest);
-        let [bump, _] = linkage.motions;
-        let ratio = linkage.spring.evaluate(&linkage.rest).1.rate(&bump);
-        // Guides that do not hold the wheel (no motion) have a sentence of their own, where they are solved.
-        let carried = bump == Twist::NONE || !ratio.is_finite() || ratio.abs() > LEAST_RATIO;
-        if carried { Ok(linkage) } else { Err(vec![Problem::CarriesNothing]) }
+        }
     }
 
     /// Takes a pose as that at rest: the branch and the motions there are what every other pose is told by.

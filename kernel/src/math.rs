@@ -3,7 +3,9 @@
 mod least_squares;
 mod pose;
 mod screw;
+mod within;
 
 pub use least_squares::least_squares;
 pub use pose::Pose;
 pub use screw::{Line, Screw, Twist, Wrench, matrix};
+pub use within::{squares, within};

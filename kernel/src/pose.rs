@@ -17,7 +17,7 @@ pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
 
 use crate::linkage::{Linkage, TRACK_ROD};
-use crate::math::{Line, Pose, Twist};
+use crate::math::{Line, Pose, Twist, matrix};
 use nalgebra::{LU, U6, Vector6};
 use newton::{CONTRACTION, REACH, Step, newton};
 use std::cell::OnceCell;
@@ -126,6 +126,20 @@ pub struct Solved {
 }
 
 impl Solved {
+    /// The equations factored at a position, whether it closes the linkage or not.
+    pub(crate) fn at(linkage: &Linkage, position: Position) -> Solved {
+        Solved::with(linkage, position, linkage.guides(&position.pose, position.rack).1)
+    }
+
+    /// The same, given the guides' lines there.
+    fn with(linkage: &Linkage, position: Position, guides: [Line; 5]) -> Solved {
+        let [g0, g1, g2, g3, g4] = guides;
+        let jacobian = matrix(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]).lu();
+        let rack_rate = linkage.rack_rate(&guides);
+        let motions = OnceCell::new();
+        Solved { position, guides, jacobian, rack_rate, residual: 0.0, iterations: 0, connected: true, motions }
+    }
+
     /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held. Worked out once.
     pub fn motions(&self) -> [Twist; 2] {
         let motion = |row, rate| {

@@ -41,6 +41,11 @@ impl Adjuster {
         Adjuster { set: Adjusted::Change(change), range: change.range(), pitch: None, step: None }
     }
 
+    /// The unit of its amounts.
+    pub fn unit(&self) -> &'static str {
+        if let Adjusted::Change(change) = self.set { change.unit() } else { "mm" }
+    }
+
     /// How far it is from the design on these sides.
     pub fn amount(&self, changes: &Changes, sides: Sides) -> f64 {
         match &self.set {

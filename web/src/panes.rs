@@ -4,9 +4,11 @@ mod boxes;
 mod compare;
 mod curves;
 mod drawer;
+mod followed;
 mod hand_ins;
 mod hands;
 mod help;
+mod influence;
 mod joints;
 mod lesson;
 mod loads;
@@ -53,6 +55,7 @@ pub fn open() {
         Box::new(loads::LoadsPane::new(&page)),
         Box::new(hands::Switch::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
+        Box::new(influence::InfluencePane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),

@@ -2,6 +2,7 @@
 
 mod beside;
 mod curve;
+pub mod influence;
 mod kept;
 pub mod loaded;
 pub mod marking;

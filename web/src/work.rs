@@ -6,6 +6,8 @@
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
 pub mod hand_ins;
+pub mod influence;
+pub mod turn;
 
 /// A kind of long work.
 ///
@@ -32,7 +34,8 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 1] = [(hand_ins::NAME, hand_ins::start)];
+const JOBS: [(&str, Start); 3] =
+    [(hand_ins::NAME, hand_ins::start), (influence::NAME, influence::start), (turn::NAME, turn::start)];
 
 /// A job under way.
 pub struct Work {

@@ -11,8 +11,7 @@
 
 use crate::layout::Rack;
 use crate::linkage::Linkage;
-use crate::math::Pose;
-use crate::pose::{Demand, Height, Position, Steering, solve};
+use crate::pose::{Demand, Height, Position, Solved, Steering, solve};
 use crate::state::Attitude;
 
 /// What a rig's sweep finds on one wheel, as a left one. Degrees, signs as of the steering axis.
@@ -42,23 +41,31 @@ impl Swept {
     /// The sweep of a wheel to steer angles ±`angle`, degrees, with the spring as long as at this travel, mm, and rack 0. `None` where the rack's
     /// stroke ends before, or the members can't follow, or the angle is less than [`Swept::LEAST`].
     pub fn of(linkage: &Linkage, rack: &Rack, travel: f64, angle: f64) -> Option<Swept> {
+        let (stands, turned) = Swept::places(linkage, rack, travel, angle)?;
+        let camber = |place: Position| Attitude::new(place.pose.r * linkage.spin, linkage.loaded_radius).camber;
+        Some(Swept::of_cambers(camber(stands.position), turned.map(camber), angle))
+    }
+
+    /// What a sweep finds from the cambers of the wheel that stands, and at +`angle`, 0 and −`angle`: linear, so that it serves for their rates too.
+    pub(crate) fn of_cambers(camber: f64, [left, ahead, right]: [f64; 3], angle: f64) -> Swept {
+        let (sin, cos) = angle.to_radians().sin_cos();
+        let inclination = (left + right - 2.0 * ahead) / (2.0 * (1.0 - cos));
+        Swept { caster: (left - right) / (2.0 * sin), inclination, camber }
+    }
+
+    /// Where the carrier is in a sweep: standing at the travel, and at steer angles +`angle`, 0, −`angle` with the spring as long.
+    pub(crate) fn places(linkage: &Linkage, rack: &Rack, travel: f64, angle: f64) -> Option<(Solved, [Position; 3])> {
         if angle < Swept::LEAST {
             return None;
         }
-        let stands = solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).ok()?.position;
-        let height = Height::SpringLength(linkage.spring().evaluate(&stands.pose).0);
-        let camber_at = |pose: &Pose| Attitude::new(pose.r * linkage.spin, linkage.loaded_radius).camber;
-        let camber = |steer| {
+        let stands = solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).ok()?;
+        let height = Height::SpringLength(linkage.spring().evaluate(&stands.position.pose).0);
+        let turned = |steer| {
             let demand = Demand { height, steering: Steering::Steer(steer) };
-            let Position { pose, rack: way } = solve(linkage, demand, &stands).ok()?.position;
-            (way.abs() <= rack.travel).then(|| camber_at(&pose))
+            let place = solve(linkage, demand, &stands.position).ok()?.position;
+            (place.rack.abs() <= rack.travel).then_some(place)
         };
-        let (left, ahead, right) = (camber(angle)?, camber(0.0)?, camber(-angle)?);
-        let (sin, cos) = angle.to_radians().sin_cos();
-        Some(Swept {
-            caster: (left - right) / (2.0 * sin),
-            inclination: (left + right - 2.0 * ahead) / (2.0 * (1.0 - cos)),
-            camber: camber_at(&stands.pose),
-        })
+        let all = [turned(angle)?, turned(0.0)?, turned(-angle)?];
+        Some((stands, all))
     }
 }

@@ -6,7 +6,6 @@ use crate::frame::Rotation;
 use crate::linkage::{Linkage, TRACK_ROD};
 use crate::math::{Line, Twist, matrix};
 use nalgebra::Vector6;
-use std::cell::OnceCell;
 
 /// How a Newton run ended.
 pub(super) enum Step {
@@ -106,10 +105,5 @@ fn steer_short(linkage: &Linkage, demand: &Demand, position: &Position) -> f64 {
 }
 
 fn closed(linkage: &Linkage, position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Step {
-    let [g0, g1, g2, g3, g4] = guides;
-    let jacobian = matrix(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]).lu();
-    let rack_rate = linkage.rack_rate(&guides);
-    let motions = OnceCell::new();
-    let solved = Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true, motions };
-    Step::Closed(Box::new(solved))
+    Step::Closed(Box::new(Solved { residual, iterations, ..Solved::with(linkage, position, guides) }))
 }

@@ -51,6 +51,25 @@ impl Parameter {
         }
     }
 
+    /// What people call it on this axle.
+    pub fn label(self, layout: &Layout) -> String {
+        match self {
+            Parameter::Design(Design::Coordinate(id, axis)) => format!("{}, {}", id.name(), AXES[axis]),
+            Parameter::Design(Design::Camber) => "camber at rest".into(),
+            Parameter::Design(Design::Toe) => "toe at rest".into(),
+            Parameter::Design(Design::LoadedRadius) => "loaded radius".into(),
+            Parameter::Change(change) => change.label(layout),
+        }
+    }
+
+    /// The point that it is a coordinate of, or shifts on its part.
+    pub fn point(self) -> Option<PointId> {
+        match self {
+            Parameter::Design(Design::Coordinate(id, _)) | Parameter::Change(Change::Joint(id, _)) => Some(id),
+            _ => None,
+        }
+    }
+
     /// Its unit as tables write it: “mm” or “deg”.
     pub fn unit(self) -> &'static str {
         match self {

@@ -1,8 +1,9 @@
 //! Sensitivity: what a millimetre or a degree of each parameter does to each reading.
 
-use super::{Outcome, Parameter, Quantity, read};
+use super::tangent::{Moved, Wheel};
+use super::{Parameter, Quantity};
 use crate::axle::NoAxle;
-use crate::layout::{Layout, LeftOrRight, Sides};
+use crate::layout::{Layout, LeftOrRight};
 
 /// The derivative of every quantity by every parameter, on one wheel at one position.
 pub struct Sensitivity {
@@ -10,24 +11,22 @@ pub struct Sensitivity {
     pub travel: f64,
     /// Rack displacement, mm.
     pub rack: f64,
-    /// Each parameter's row: per mm or per degree of it, in the order of [`Quantity::all`]; `None` where the axle does not have the quantity, or can't
-    /// be assembled a step further.
+    /// Each parameter's row: per mm or per degree of it, in the order of [`Quantity::all`]; `None` where the axle does not have the quantity.
     pub rows: Vec<(Parameter, Vec<Option<f64>>)>,
 }
 
 /// The step of differences, mm; of an angle, degrees, what moves a point at 300 mm, a wheel's radius, about as far.
 ///
 /// A central difference D(h) of a reading f errs by h²·f‴/6 + h⁴·(…); (4·D(h/2) − D(h))/3 (L. F. Richardson) by the fourth power alone. Over lengths
-/// of 100 mm and more, in which f changes its shape, that is (0.5/100)⁴ ≈ 6e-10 of the derivative; a pose is solved to 1e-11 mm, so that noise is
-/// 1e-11/0.25 ≈ 4e-11 per mm. A smaller step buys noise, a larger one error.
+/// of 100 mm and more, in which f changes its shape, that is (0.5/100)⁴ ≈ 6e-10 of the derivative; coordinates of a metre carry 1e-13 mm of rounding,
+/// so that noise is 1e-13/0.25 ≈ 4e-13 per mm. A smaller step buys noise, a larger one error.
 pub const STEP: [f64; 2] = [0.5, 0.1];
 
 impl Sensitivity {
     /// Of a wheel, as a left one, with rack and travel held. Design's parameters redraw the axle; changes are this side's, over those it has, the
     /// subframe's the whole car's. What a rig's sweep finds belongs to where the car stands, whatever the position.
     ///
-    /// Every derivative is a difference of solved states: most readings contain the motions at the pose, whose derivative the rows at one pose do not
-    /// give.
+    /// The motion of the carrier is exact, from the rows at the pose; readings are differenced along it: see [`Wheel`].
     pub fn at(layout: &Layout, side: LeftOrRight, travel: f64, rack: f64) -> Result<Sensitivity, NoAxle> {
         Sensitivity::by_steps(layout, side, travel, rack, STEP)
     }
@@ -40,18 +39,10 @@ impl Sensitivity {
         rack: f64,
         [mm, degrees]: [f64; 2],
     ) -> Result<Sensitivity, NoAxle> {
-        let outcomes: Vec<Outcome> = Quantity::all()
-            .map(|quantity| {
-                let travel = if quantity.is_swept() { layout.changes.ride() } else { travel };
-                Outcome { quantity, side, travel, rack }
-            })
-            .collect();
-        read(layout, &outcomes)?;
+        let wheel = Wheel::at(layout, side, travel, rack)?;
         let row = |parameter: Parameter| {
             let step = if parameter.unit() == "deg" { degrees } else { mm };
-            let at = |by| read(&parameter.added(layout, Sides::One(side), by), &outcomes).ok();
-            let slopes = slopes(&at, step).unwrap_or_else(|| vec![None; outcomes.len()]);
-            (parameter, slopes)
+            (parameter, wheel.slopes(&Moved::of(layout, side, parameter, step)))
         };
         Ok(Sensitivity { travel, rack, rows: Parameter::all(layout).into_iter().map(row).collect() })
     }
@@ -68,16 +59,4 @@ impl Sensitivity {
         }
         table
     }
-}
-
-/// Values at a step, each of them where there is one.
-type Values = Option<Vec<Option<f64>>>;
-
-/// The derivatives of several values by Richardson's rule; see [`STEP`].
-fn slopes(at: &impl Fn(f64) -> Values, step: f64) -> Values {
-    let [far, near] = [step, step / 2.0].map(|h| Some((at(h)?, at(-h)?, 2.0 * h)));
-    let difference =
-        |(up, down, h): &(Vec<Option<f64>>, Vec<Option<f64>>, f64), i: usize| Some((up[i]? - down[i]?) / h);
-    let (far, near) = (far?, near?);
-    Some((0..far.0.len()).map(|i| Some((4.0 * difference(&near, i)? - difference(&far, i)?) / 3.0)).collect())
 }

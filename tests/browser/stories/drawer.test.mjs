@@ -84,7 +84,7 @@ test("on a phone a pane fills the screen, with the pinned readings above it, and
   await page.tap("#drawer-size");
   await drawn(page);
   assert.equal(await page.isVisible("#drawing"), false);
-  assert.ok((await page.evaluate(() => scrollY)) <= 2, "it begins at its top");
+  assert.ok(Math.abs((await extent(page, "#drawer")).y) <= 2, "it begins at its top");
   const toe = async () => (await page.textContent("#pinned-above")).match(/Toe(.*?°)/)[1];
   assert.equal(await toe(), (await readings(page)).toe_deg);
   const before = await toe();

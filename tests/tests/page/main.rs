@@ -5,6 +5,7 @@ mod asked;
 mod drawings;
 mod fuzz;
 mod hidden;
+mod influence;
 mod lengths;
 mod lessons;
 mod link_three;

@@ -10,6 +10,7 @@ use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::setting::{self, Proposal, Tool, Wish};
 use crate::study::value::value_at;
+use kernel::vary::{Outcome, Quantity, read};
 use kernel::{Change, LeftOrRight, Load, Reading, Sides, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
@@ -24,12 +25,16 @@ pub struct Asked {
     tried: RefCell<Option<(Springing, Option<f64>)>>,
     wished: RefCell<Option<(Wish, Option<Rc<Proposal>>)>>,
     tools: OnceCell<Vec<Tool>>,
+    stood: RefCell<Vec<Stood>>,
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
     remarks: OnceCell<Vec<String>>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
 }
+
+/// A quantity of a wheel where the car stands.
+type Stood = ((LeftOrRight, &'static str), Option<f64>);
 
 /// A lever arm where the car stands: without what the wheel has different from the design, and with it.
 pub type Lever = (&'static Reading, [Told; 2]);
@@ -143,6 +148,19 @@ impl App {
     /// What a reading is where the car stands, on the wheel that setting these sides reads.
     pub fn standing(&self, sides: Sides, column: &str) -> Option<f64> {
         setting::standing(&self.study.good.axle, sides, column)
+    }
+
+    /// What a quantity of a wheel is where the car stands, wheels ahead.
+    pub fn stands(&self, side: LeftOrRight, quantity: Quantity) -> Option<f64> {
+        let (mut stood, key) = (self.asked.stood.borrow_mut(), (side, quantity.column()));
+        if let Some((_, value)) = stood.iter().find(|(known, _)| *known == key) {
+            return *value;
+        }
+        let layout = &self.document.layout;
+        let outcome = Outcome { quantity, side, travel: layout.changes.ride(), rack: 0.0 };
+        let value = read(layout, &[outcome]).ok().and_then(|values| values[0]);
+        stood.push((key, value));
+        value
     }
 
     /// How a wish would be met; `None` where it can't, or a lesson hides the reading.

@@ -1,7 +1,7 @@
 //! Why something was not done: a value, and the one place where it becomes a sentence.
 
 use crate::document::place::ROLL;
-use crate::document::variant::MOST_VARIANTS;
+use crate::document::variant::{MOST_ADJUSTERS, MOST_VARIANTS};
 use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
 use crate::text::sentence::capital;
@@ -60,6 +60,8 @@ pub enum Refusal {
     NotInExercise,
     /// There are as many variants as a document can have.
     Variants,
+    /// There are as many adjusters as a car can have.
+    Adjusters,
     /// No link could carry it.
     TooLong(TooLong),
 }
@@ -115,6 +117,9 @@ impl Refusal {
             Refusal::NotInExercise => "In this exercise every part stays as it is built.".into(),
             Refusal::Variants => {
                 format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")
+            }
+            Refusal::Adjusters => {
+                format!("There are {MOST_ADJUSTERS} adjusters already; remove one to make room for another.")
             }
             Refusal::TooLong(TooLong { length, most }) => format!(
                 "This was not added: the link would have {length} characters, and at most {most} can be saved and opened again. Shorten a note or a caption, or remove a slide."

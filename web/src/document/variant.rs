@@ -2,6 +2,9 @@
 
 use kernel::{Change, Changes, Layout, Mount, validate};
 
+/// So many adjusters a car can have: more than any has, and few enough to try all by twos.
+pub const MOST_ADJUSTERS: usize = 16;
+
 /// One way in which a design is built.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Variant {

@@ -126,6 +126,24 @@ fn fill(app: &App) {
         rows.remove();
         whole_axle(app);
     }
+    if !find::<HtmlElement>("influence").hidden() {
+        influence(app);
+    }
+}
+
+/// The influence table as it stands, while its pane is shown.
+fn influence(app: &App) {
+    let sheet = sheet();
+    make::<Element>(&sheet, "h2").set_text_content(Some(&app.document.layout.name));
+    for id in ["influence-words", "influence-table"] {
+        if let Ok(copy) = find::<Element>(id).clone_node_with_deep(true) {
+            let _ = sheet.append_child(&copy);
+        }
+    }
+    foot(
+        &sheet,
+        &format!("What a little more of each part does where the car stands. {}", changes(&app.document.layout)),
+    );
 }
 
 /// The whole axle's readings, which would not find room beside those of one wheel, with what they mean.

@@ -1,5 +1,6 @@
 //! The workshop: how long members are, which part sets a reading of a wheel where the car stands, how far, and what else that moves.
 
+use crate::text::change::label;
 use kernel::{Adjusted, Adjuster, Axle, Change, Constraint, Layout, LeftOrRight, Linkage, Member, PointId};
 use kernel::{Changes, Reading, SetUp, Sides, Snapshot};
 
@@ -25,11 +26,7 @@ pub struct Tool {
 
 impl Tool {
     fn of(layout: &Layout, adjuster: Adjuster) -> Tool {
-        let name = match &adjuster.set {
-            Adjusted::Change(change) => change.label(layout),
-            Adjusted::Along(id, _) => format!("{}, along its slot or shims", id.name()),
-        };
-        Tool { name, adjuster, length: None }
+        Tool { name: label(layout, &adjuster), adjuster, length: None }
     }
 
     /// A member's length as it is built on either wheel, mm.

@@ -3,7 +3,7 @@
 use super::sound;
 use crate::app::refusal::Refusal;
 use crate::document::Document;
-use crate::document::variant::{LONGEST_VARIANT, MOST_VARIANTS, Variant};
+use crate::document::variant::{LONGEST_VARIANT, MOST_ADJUSTERS, MOST_VARIANTS, Variant};
 use crate::link;
 use crate::study::setting::toe_reset;
 use kernel::{Adjuster, Change, Changes, Sides, TyreSize, Wheel, clean};
@@ -19,6 +19,10 @@ pub enum Build {
     Adjust(Sides, Adjuster, f64),
     /// The track rods are made so long that each wheel's toe is the design's again where the car stands.
     ResetToe,
+    /// The car has one more adjuster.
+    Fit(Adjuster),
+    /// It has not this one of them.
+    Unfit(usize),
     /// All parts get these changes: an adjuster has been set, or all is taken back.
     All(Box<Changes>),
     /// The axle as it is now is kept under a name.
@@ -54,6 +58,13 @@ impl Build {
             }
             Build::ResetToe => {
                 after.layout.changes = all_fine(toe_reset(&after.layout).ok_or(Refusal::ToeReset)?);
+            }
+            Build::Fit(_) if after.layout.changes.adjusters.len() >= MOST_ADJUSTERS => return Err(Refusal::Adjusters),
+            Build::Fit(adjuster) => after.layout.changes.adjusters.push(adjuster),
+            Build::Unfit(at) => {
+                if at < after.layout.changes.adjusters.len() {
+                    after.layout.changes.adjusters.remove(at);
+                }
             }
             Build::All(changes) => after.layout.changes = all_fine(*changes),
             Build::Freeze(_) if after.variants.len() >= MOST_VARIANTS => return Err(Refusal::Variants),

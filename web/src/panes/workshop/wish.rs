@@ -7,9 +7,8 @@ use crate::panes::boxes::choice;
 use crate::panes::number_box::NumberBox;
 use crate::panes::rows::Rows;
 use crate::study::setting::{Proposal, SETTABLE, Wish};
-use crate::text::change::worked;
-use crate::text::number::signed;
-use kernel::{Adjusted, Reading, Sides};
+use crate::text::change::moved;
+use kernel::{Reading, Sides};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlSelectElement};
@@ -147,11 +146,7 @@ fn chosen(page: &Page, id: &str, names: &[&str], wanted: &Rc<Wanted>, choose: fn
 
 /// How far, in turns or shims if it has them, and what is left over.
 fn words(wish: &Wish, proposal: &Proposal, left_over: &str) -> String {
-    let by = proposal.set.by;
-    let unit = if let Adjusted::Change(change) = wish.by.set { change.unit() } else { "mm" };
-    let work = Some(worked(&wish.by, by)).filter(|work| !work.is_empty());
-    let work = work.map_or(String::new(), |work| format!(" ({work})"));
-    let amount = if unit == "°" { signed(by, 2) + "°" } else { format!("{} {unit}", signed(by, 2)) };
+    let amount = moved(&wish.by, proposal.set.by);
     let wheel = if wish.sides == Sides::Both { ", each wheel" } else { "" };
-    format!("Change it by {amount}{work}{wheel}; left over {left_over}.")
+    format!("Change it by {amount}{wheel}; left over {left_over}.")
 }
