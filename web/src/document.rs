@@ -3,6 +3,7 @@
 mod freedom;
 pub mod lesson;
 mod loads;
+mod measuring;
 pub mod place;
 mod saved;
 pub mod story;
@@ -10,4 +11,5 @@ pub mod variant;
 
 pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
+pub use measuring::{Measured, Measuring};
 pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};

@@ -9,6 +9,7 @@ mod help;
 mod joints;
 mod lesson;
 mod loads;
+mod measure;
 mod mine;
 mod notice;
 mod number_box;
@@ -55,6 +56,7 @@ pub fn open() {
         Box::new(hands::Switch::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
+        Box::new(measure::MeasurePane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

@@ -2,6 +2,7 @@
 
 use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
+use super::measuring::Measuring;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
 use super::variant::Variant;
@@ -47,6 +48,8 @@ pub struct Document {
     pub hands: Hands,
     /// Other ways in which the same design is built.
     pub variants: Vec<Variant>,
+    /// What was measured on a car and is not taken yet; in no link.
+    pub measuring: Measuring,
 }
 
 /// What a hand on a joint keeps.
@@ -132,6 +135,7 @@ impl Document {
             side: LeftOrRight::Left,
             hands: Hands::Design,
             variants: Vec::new(),
+            measuring: Measuring::default(),
         }
     }
 

@@ -56,7 +56,7 @@ fn paste(page: &Page, event: &ClipboardEvent) {
     event.prevent_default();
     let points = page.with(|app| block::read(&text, &app.document.layout));
     page.send(match points {
-        Ok(points) => Message::from(Point::PlaceAll(points)),
+        Ok(points) => Message::from(Point::PlaceAll(points.into_iter().map(Into::into).collect())),
         Err(sentence) => Say::Sentence(sentence).into(),
     });
 }
