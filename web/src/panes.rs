@@ -14,6 +14,7 @@ mod mine;
 mod notice;
 mod number_box;
 mod pass_on;
+mod pasting;
 mod points;
 mod position;
 mod pressed;
@@ -42,6 +43,7 @@ pub fn open() {
     compare::furnish(&page);
     mine::furnish(&page);
     pass_on::furnish(&page);
+    pasting::furnish(&page);
     print::prepare(&page);
     page.start(vec![
         Box::new(sheet::Drawing::new(&page)),

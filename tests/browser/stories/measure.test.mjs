@@ -5,6 +5,13 @@ import { DESKTOP, PHONE, box, drawn, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
+/** Pastes a text into the box of this name. */
+const paste = (page, name, text) => box(page, name).evaluate((target, text) => {
+  const data = new DataTransfer();
+  data.setData("text", text);
+  target.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+}, text).then(() => drawn(page));
+
 /** Opens the pane of measuring. */
 async function measuring(t, options = DESKTOP) {
   const page = await open(t, options);
@@ -61,5 +68,49 @@ for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
     await drawn(page);
     assert.equal(await box(page, "x of the track rod, outer joint").inputValue(), "−130.0");
     assert.equal(await box(page, "y of the spring top").inputValue(), "540.0");
+  });
+}
+
+test("rows without names go from the cell with the cursor down, into the sheet as into the points", async (t) => {
+  const page = await measuring(t);
+  await paste(page, "measured y of the track rod, inner joint", "371,5\t297\n691\t298,5");
+  assert.equal(await box(page, "measured y of the track rod, inner joint").inputValue(), "371.5");
+  assert.equal(await box(page, "measured z of the track rod, outer joint").inputValue(), "298.5");
+  assert.equal(await box(page, "measured x of the track rod, outer joint").inputValue(), "");
+  await page.click("#tab-points");
+  await paste(page, "z of the track rod, inner joint", "296\n299,5");
+  assert.equal(await box(page, "z of the track rod, inner joint").inputValue(), "296.0");
+  assert.equal(await box(page, "z of the track rod, outer joint").inputValue(), "299.5");
+  await page.click("#undo");
+  await drawn(page);
+  assert.equal(await box(page, "z of the track rod, inner joint").inputValue(), "297.3");
+});
+
+for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
+  test(`on ${name} own names are asked for once, a right wheel’s rows are mirrored, a bad row is told and can be corrected`, async (t) => {
+    const page = await open(t, options);
+    await page.click("#tab-points");
+    await paste(page, "x of the spring top", "LCA\t21\t-341\t189\nspring top\t10\t-54O\t760\nmy junk\t1\t-2\t3");
+    assert.equal(await page.locator("#pasting-page").isVisible(), true);
+    assert.match(await page.textContent("#pasting-wrong"), /^Row 2: “-54O” of the spring top is not a number\.$/);
+    assert.equal(await page.isDisabled("#pasting-use"), true);
+    await page.selectOption("select[aria-label='The point called LCA']", { label: "lower front, inner joint" });
+    await drawn(page);
+    await page.selectOption("select[aria-label='The point called my junk']", { label: "none of these" });
+    await drawn(page);
+    assert.match(await page.textContent("#pasting-says"), /^1 row can be used\. Every y is negative, as of a right wheel/);
+    await page.fill("#pasting-text", (await page.inputValue("#pasting-text")).replace("54O", "541"));
+    assert.equal(await page.textContent("#pasting-wrong"), "");
+    await page.click("#pasting-mirror");
+    await drawn(page);
+    assert.equal(await box(page, "y of the lower front, inner joint").inputValue(), "341.0");
+    assert.equal(await box(page, "y of the spring top").inputValue(), "541.0");
+    await page.click("#undo");
+    await drawn(page);
+    assert.equal(await page.isDisabled("#undo"), true, "one step");
+    // The name is known from now on.
+    await paste(page, "x of the spring top", "LCA\t22\t342\t190");
+    assert.equal(await page.locator("#pasting-page").isVisible(), false);
+    assert.equal(await box(page, "x of the lower front, inner joint").inputValue(), "22.0");
   });
 }
