@@ -1,9 +1,11 @@
 //! Plain data: what is saved, shared and undone. Nothing is solved here.
 
+pub mod alignment;
 mod freedom;
 pub mod lesson;
 mod loads;
 mod measuring;
+mod papers;
 pub mod place;
 mod saved;
 pub mod story;
@@ -12,4 +14,5 @@ pub mod variant;
 pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
 pub use measuring::{Measured, Measuring};
+pub use papers::Papers;
 pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};

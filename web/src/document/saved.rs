@@ -3,6 +3,7 @@
 use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
 use super::measuring::Measuring;
+use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
 use super::variant::Variant;
@@ -50,6 +51,8 @@ pub struct Document {
     pub variants: Vec<Variant>,
     /// What was measured on a car and is not taken yet; in no link.
     pub measuring: Measuring,
+    /// What was typed beside the axle; files and drafts carry it, links don't.
+    pub papers: Papers,
 }
 
 /// What a hand on a joint keeps.
@@ -136,6 +139,7 @@ impl Document {
             hands: Hands::Design,
             variants: Vec::new(),
             measuring: Measuring::default(),
+            papers: Papers::default(),
         }
     }
 
