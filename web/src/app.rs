@@ -13,6 +13,7 @@ mod reply;
 mod run;
 mod say;
 mod step;
+mod tape;
 mod tell;
 mod told;
 

@@ -9,6 +9,7 @@ mod papers;
 pub mod place;
 mod saved;
 pub mod story;
+pub mod tapes;
 pub mod variant;
 
 pub use freedom::Freedom;

@@ -1,7 +1,7 @@
-// Stories of a real car: the measuring sheet and what is typed back from it.
+// Stories of a real car: the measuring sheet and what is typed back from it, rows that are pasted, a list of tapes.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DESKTOP, PHONE, box, drawn, stories, type } from "../harness.mjs";
+import { DESKTOP, PHONE, addressed, box, drawn, quiet, started, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -114,3 +114,52 @@ for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
     assert.equal(await box(page, "x of the lower front, inner joint").inputValue(), "22.0");
   });
 }
+
+for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
+  test(`on ${name} a list of tapes gives places with their ±, and the wrong tape is named`, async (t) => {
+    const page = await measuring(t, options);
+    // The first joint stands at 20, 340, 188.4.
+    const marks = { A: [500, 0], B: [-600, 0], C: [450, 900], D: [-550, 950] };
+    const length = ([x, y]) => Math.hypot(20 - x, 340 - y, 188.4);
+    const list = (wrong) => Object.entries(marks).map(([mark, [x, y]]) =>
+      `${mark} at ${x} ${y} 0\n1 ${mark} ${(length([x, y]) + (mark === "B" ? wrong : 0)).toFixed(1).replace(".", ",")} 2`).join("\n") + "\n1 1f 188,4 2";
+    const fill = async (text) => {
+      await page.fill("#tapes", text);
+      await page.locator("#tapes").blur();
+      await drawn(page);
+    };
+    await fill(list(20));
+    assert.match(await page.textContent("#tape-says"), /^Line 4, lower front, inner joint to B, is 2\d\.\d mm longer than all the others say: measure it again\.$/);
+    assert.equal(await page.locator("#tape-readings td.over").count(), 1);
+    await fill(list(0) + "\n2 A 300\nnonsense");
+    assert.match(await page.textContent("#tape-says"), /Line 11, “nonsense”, is no reading.*agree.*Not determined: lower front, outer joint but for one direction/);
+    assert.equal(await page.textContent("#take-tapes"), "Use these places (1)");
+    await page.click("#take-tapes");
+    await drawn(page);
+    await page.click("#tab-points");
+    for (const [axis, mm] of [["x", 20], ["y", 340], ["z", 188.4]]) {
+      const is = Number((await box(page, `${axis} of the lower front, inner joint`).inputValue()).replace("−", "-"));
+      assert.ok(Math.abs(is - mm) < 0.2, `${axis}: ${is}`);
+    }
+    assert.match(await addressed(page, /errors=lfi_/), /^(?!.*nonsense)/, "the list is in no link");
+    await page.click("#undo");
+    await drawn(page);
+    await page.click("#tab-measure");
+    assert.match(await page.inputValue("#tapes"), /nonsense$/);
+  });
+}
+
+test("what was typed is there again when the page is loaded again", async (t) => {
+  const page = await measuring(t);
+  await type(page, "measured z of the spring top", "761,5");
+  await page.fill("#tapes", "1 A 300");
+  await page.locator("#tapes").blur();
+  await drawn(page);
+  await quiet(page);
+  await page.reload();
+  await started(page);
+  await page.click("#tab-measure");
+  await drawn(page);
+  assert.equal(await box(page, "measured z of the spring top").inputValue(), "761.5");
+  assert.equal(await page.inputValue("#tapes"), "1 A 300");
+});

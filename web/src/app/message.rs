@@ -36,7 +36,7 @@ impl Message {
     pub(super) fn ends_a_story(&self) -> bool {
         match self {
             Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
-            Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_)),
+            Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_) | Edit::Measure(_)),
             Message::Hand(_) | Message::Tell(_) | Message::Say(_) => false,
         }
     }

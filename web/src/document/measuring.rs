@@ -1,11 +1,14 @@
 //! What was measured on a car and typed, before it becomes part of the axle.
 
-use kernel::{PointId, Vec3};
+use kernel::{PointId, Vec3, clip};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 /// What was measured of a point; `None` was not.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Measured {
     /// The point.
+    #[serde(serialize_with = "code", deserialize_with = "coded")]
     pub point: PointId,
     /// Its coordinates, mm.
     pub at: [Option<f64>; 3],
@@ -43,14 +46,32 @@ impl From<(PointId, Vec3)> for Measured {
     }
 }
 
+/// A point by its code in links.
+fn code<S: Serializer>(point: &PointId, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(point.code())
+}
+
+fn coded<'de, D: Deserializer<'de>>(from: D) -> Result<PointId, D::Error> {
+    let code = String::deserialize(from)?;
+    PointId::coded(&code).ok_or_else(|| de::Error::custom(format!("no point “{}”", clip(&code))))
+}
+
 /// What is typed and not yet taken.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
 pub struct Measuring {
     /// The rows of the measuring sheet of which something is filled in.
     pub points: Vec<Measured>,
+    /// The list of tape readings, as it is typed.
+    pub tapes: String,
 }
 
 impl Measuring {
+    /// True if nothing is.
+    pub fn is_empty(&self) -> bool {
+        *self == Measuring::default()
+    }
+
     /// What is filled in of a point.
     pub fn of(&self, point: PointId) -> Measured {
         self.points.iter().copied().find(|row| row.point == point).unwrap_or(Measured::nothing(point))

@@ -2,7 +2,6 @@
 
 use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
-use super::measuring::Measuring;
 use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
@@ -49,8 +48,6 @@ pub struct Document {
     pub hands: Hands,
     /// Other ways in which the same design is built.
     pub variants: Vec<Variant>,
-    /// What was measured on a car and is not taken yet; in no link.
-    pub measuring: Measuring,
     /// What was typed beside the axle; files and drafts carry it, links don't.
     pub papers: Papers,
 }
@@ -138,7 +135,6 @@ impl Document {
             side: LeftOrRight::Left,
             hands: Hands::Design,
             variants: Vec::new(),
-            measuring: Measuring::default(),
             papers: Papers::default(),
         }
     }

@@ -1,5 +1,6 @@
 //! What was measured on a car, and what becomes of it. Brought up to date only while it is shown.
 
+mod tapes;
 mod typed;
 
 use crate::app::App;
@@ -11,6 +12,7 @@ use web_sys::{Element, Event, HtmlElement};
 pub struct MeasurePane {
     whole: HtmlElement,
     typed: typed::Typed,
+    tapes: tapes::TapeList,
 }
 
 impl MeasurePane {
@@ -18,7 +20,7 @@ impl MeasurePane {
     pub fn new(page: &Page) -> MeasurePane {
         let opening = page.clone();
         on(&find::<Element>("tab-measure"), "click", move |_: Event| opening.change());
-        MeasurePane { whole: find("measure"), typed: typed::Typed::new(page) }
+        MeasurePane { whole: find("measure"), typed: typed::Typed::new(page), tapes: tapes::TapeList::new(page) }
     }
 }
 
@@ -28,5 +30,6 @@ impl Pane for MeasurePane {
             return;
         }
         self.typed.show(page, app);
+        self.tapes.show(app);
     }
 }

@@ -3,6 +3,7 @@
 use super::{Edited, Point, hundredth};
 use crate::app::refusal::Refusal;
 use crate::document::{Document, MOST_ERROR, Measured};
+use crate::study::Taped;
 use kernel::{LIMIT, PointId};
 
 /// A change of what was measured.
@@ -16,7 +17,14 @@ pub enum Measure {
     Take,
     /// The rows are blank again.
     Blank,
+    /// The list of tape readings, as it is typed.
+    Tapes(String),
+    /// The points that the tape readings give become part of the axle, with how far they may be off.
+    TakeTapes,
 }
+
+/// Longest list of tape readings, characters.
+const LONGEST_LIST: usize = 20_000;
 
 impl Measure {
     /// The document after it.
@@ -24,27 +32,33 @@ impl Measure {
         let mut after = document.clone();
         match self {
             Measure::Cell(point, column, value) => {
-                let row = after.measuring.of(point).with(column, value.map(hundredth));
+                let row = after.papers.measuring.of(point).with(column, value.map(hundredth));
                 check(&row)?;
-                after.measuring.fill(row);
+                after.papers.measuring.fill(row);
             }
             Measure::Fill(rows) => {
                 for row in rows {
                     check(&row)?;
                     let numbers = row.numbers().into_iter().enumerate().filter(|(_, number)| number.is_some());
-                    let filled = numbers.fold(after.measuring.of(row.point), |filled, (column, number)| {
+                    let filled = numbers.fold(after.papers.measuring.of(row.point), |filled, (column, number)| {
                         filled.with(column, number.map(hundredth))
                     });
-                    after.measuring.fill(filled);
+                    after.papers.measuring.fill(filled);
                 }
             }
             Measure::Take => {
-                let rows = after.measuring.points.iter().copied();
+                let rows = after.papers.measuring.points.iter().copied();
                 let rows = rows.filter(|row| document.layout.point(row.point).is_some()).collect();
-                after.measuring.points.clear();
+                after.papers.measuring.points.clear();
                 return Point::PlaceAll(rows).on(&after);
             }
-            Measure::Blank => after.measuring.points.clear(),
+            Measure::Tapes(text) => {
+                after.papers.measuring.tapes = text.chars().take(LONGEST_LIST).collect();
+            }
+            Measure::TakeTapes => {
+                return Point::PlaceAll(Taped::of(document).measured()).on(&after);
+            }
+            Measure::Blank => after.papers.measuring.points.clear(),
         }
         Ok(after.into())
     }

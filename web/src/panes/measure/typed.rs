@@ -20,7 +20,7 @@ impl Typed {
     pub fn new(page: &Page) -> Typed {
         let taking = page.clone();
         on(&find::<Element>("take-measured"), "click", move |_: Event| {
-            let points = taking.with(|app| app.document.measuring.points.len());
+            let points = taking.with(|app| app.document.papers.measuring.points.len());
             taking.send(Measure::Take);
             taking.tell(&format!("Taken: {points} {}", if points == 1 { "point" } else { "points" }));
         });
@@ -32,7 +32,7 @@ impl Typed {
 
     /// Shows it.
     pub fn show(&self, page: &Page, app: &App) {
-        let (layout, measuring, units) = (&app.document.layout, &app.document.measuring, app.document.units);
+        let (layout, measuring, units) = (&app.document.layout, &app.document.papers.measuring, app.document.units);
         let mut rows = self.rows.borrow_mut();
         if !rows.iter().map(|(id, _)| *id).eq(layout.points().map(|(id, _)| id)) {
             rows.clear();
