@@ -127,8 +127,8 @@ impl Pasting {
         };
         let asked = !right.is_empty();
         button("pasting-mirror", format!("Use {count} {rows} mirrored to the left"), asked);
-        let as_they_are = if asked { " as they are" } else { "" };
-        button("pasting-use", format!("Use {count} {rows}{as_they_are}"), true);
+        let unchanged = if asked { " unchanged" } else { "" };
+        button("pasting-use", format!("Use {count} {rows}{unchanged}"), true);
     }
 
     /// A choice of points for every name that is not known.
