@@ -22,6 +22,7 @@
 
 pub mod frame;
 pub mod repair;
+pub mod tape;
 pub mod vary;
 
 mod axle;

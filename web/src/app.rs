@@ -14,11 +14,12 @@ mod reply;
 mod run;
 mod say;
 mod step;
+mod tape;
 mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
-pub use edit::{About, Build, Edit, Edited, Paper, Part, Point, Show, Stand};
+pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, Stand};
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;

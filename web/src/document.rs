@@ -4,13 +4,16 @@ pub mod alignment;
 mod freedom;
 pub mod lesson;
 mod loads;
+mod measuring;
 mod papers;
 pub mod place;
 mod saved;
 pub mod story;
+pub mod tapes;
 pub mod variant;
 
 pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
+pub use measuring::{Measured, Measuring};
 pub use papers::Papers;
 pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};

@@ -12,10 +12,12 @@ mod influence;
 mod joints;
 mod lesson;
 mod loads;
+mod measure;
 mod mine;
 mod notice;
 mod number_box;
 mod pass_on;
+mod pasting;
 mod points;
 mod position;
 mod pressed;
@@ -41,6 +43,7 @@ pub fn open() {
     compare::furnish(&page);
     mine::furnish(&page);
     pass_on::furnish(&page);
+    pasting::furnish(&page);
     print::prepare(&page);
     page.start(vec![
         Box::new(drawer::Drawer::new(&page)),
@@ -57,6 +60,7 @@ pub fn open() {
         Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(influence::InfluencePane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
+        Box::new(measure::MeasurePane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

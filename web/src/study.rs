@@ -10,6 +10,7 @@ mod others;
 pub mod setting;
 mod solved;
 mod standing;
+mod taped;
 pub mod value;
 mod whole;
 
@@ -18,3 +19,4 @@ pub use kept::Study;
 pub use others::Others;
 pub use solved::{Solved, Trouble};
 pub use standing::Standing;
+pub use taped::Taped;

@@ -14,9 +14,17 @@ for (const [name, options] of [["desktop", DESKTOP], ["phone", PHONE]]) {
       const source = await readFile(new URL("../node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
       // By way of the debugger, past the page's own policy.
       await page.evaluate(`${source}; undefined`);
-      const { violations, passes } = await page.evaluate(() => axe.run());
-      assert.ok(passes.length > 20);
-      assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(" ")}`), []);
+      const check = async () => {
+        const { violations, passes } = await page.evaluate(() => axe.run());
+        assert.ok(passes.length > 20);
+        assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(" ")}`), []);
+      };
+      await check();
+      await page.click("#tab-measure");
+      await page.fill("#tapes", "1 A 300");
+      await page.locator("#tapes").blur();
+      await page.waitForSelector("#tape-readings td");
+      await check();
     });
   }
 }

@@ -38,7 +38,8 @@ test("a block of rows from a spreadsheet is taken in one step, decimal commas an
   assert.equal(await box(page, "y of the spring top").inputValue(), "540.0");
   assert.equal(await page.isDisabled("#undo"), true);
   await paste("spring top\t10\tabc\t760");
-  assert.match(await page.textContent("#notice"), /“abc” of the spring top is not a number/);
+  assert.match(await page.textContent("#pasting-wrong"), /“abc” of the spring top is not a number/);
+  await page.click("#pasting-page form button");
   await page.click("#copy-points");
   await page.waitForFunction(() => document.querySelector("#said").textContent === "Table copied");
   assert.match(await page.evaluate(() => navigator.clipboard.readText()), /^lower front, inner joint\t20\.00\t340\.00\t188\.40\n/);

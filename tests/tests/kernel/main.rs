@@ -16,6 +16,7 @@ mod reference;
 mod remarks;
 mod repair;
 mod table;
+mod tape;
 mod turn;
 mod tyre;
 mod vary;

@@ -443,7 +443,7 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
     let tube = kernel::Section::Tube { outer: 30.0, wall: 1e7 };
     for (message, words) in [
         (Message::from(Point::Place(PointId::TrackRodOuter, far)), "y of the track rod, outer joint can’t be 1e300 mm"),
-        (Point::PlaceAll(vec![(PointId::TrackRodOuter, far)]).into(), "it must be between -10000 and 10000 mm"),
+        (Point::PlaceAll(vec![(PointId::TrackRodOuter, far).into()]).into(), "it must be between -10000 and 10000 mm"),
         (Point::Error(PointId::TrackRodOuter, 1e5).into(), "can’t be 100000 mm"),
         (Point::Error(PointId::TrackRodOuter, -1.0).into(), "can’t be -1 mm"),
         (Part::Vehicle(Vehicle { wheelbase: 1e300, ..vehicle }).into(), "wheelbase is 1e300 mm"),
@@ -468,7 +468,7 @@ fn what_is_typed_out_of_range_is_said_and_not_taken() {
         assert!(app.notices[0].len() < 200);
     }
     app.update(Point::Lock(PointId::TrackRodOuter, [true, false, false]));
-    app.update(Point::PlaceAll(vec![(PointId::TrackRodOuter, Vec3::new(-100.0, 690.0, 300.0))]));
+    app.update(Point::PlaceAll(vec![(PointId::TrackRodOuter, Vec3::new(-100.0, 690.0, 300.0)).into()]));
     assert!(app.notices[0].contains("points were not moved: track rod, outer joint"), "{:?}", app.notices);
     let point = app.document.layout.point(PointId::TrackRodOuter).expect("a point");
     assert_eq!((point.x, point.z), (-130.0, 300.0));

@@ -127,8 +127,10 @@ fn damaged_input_never_breaks_a_reader() {
         let kept = damaged("1764000000000 v=2&travel=3\n1763000000000 v=2&rack=1\n", &mut random);
         drop(drafts::read(&kept));
         let points = first();
-        if let Err(sentence) = block::read(&damaged(&block::write(&points), &mut random), &points) {
-            assert!(sentence.ends_with('.'), "{sentence}");
+        let from = (random.below(2) == 0).then(|| (random.below(20), random.below(4)));
+        match block::read(&damaged(&block::write(&points), &mut random), &points, &Default::default(), from) {
+            Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
+            Ok(block) => assert!(block.wrong.iter().all(|sentence| sentence.ends_with('.')), "{:?}", block.wrong),
         }
         tries += 1;
     }

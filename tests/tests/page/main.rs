@@ -10,6 +10,7 @@ mod lengths;
 mod lessons;
 mod link_three;
 mod links;
+mod measuring;
 mod papers;
 mod parts;
 mod pass_on;

@@ -5,11 +5,11 @@ use super::remark::sentence;
 use super::told::Told;
 use crate::document::Document;
 use crate::document::place::Place;
-use crate::study::Standing;
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::setting::{self, Proposal, Tool, Wish};
 use crate::study::value::value_at;
+use crate::study::{Standing, Taped};
 use kernel::vary::{Outcome, Quantity, read};
 use kernel::{Change, LeftOrRight, Load, Reading, Sides, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
@@ -31,6 +31,7 @@ pub struct Asked {
     remarks: OnceCell<Vec<String>>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
+    taped: OnceCell<Taped>,
 }
 
 /// A quantity of a wheel where the car stands.
@@ -172,6 +173,11 @@ impl App {
         let proposal = (!self.hides(wish.column)).then(|| wish.proposal(&self.document.layout)).flatten().map(Rc::new);
         *wished = Some((wish.clone(), proposal.clone()));
         proposal
+    }
+
+    /// What the tape readings that are typed say.
+    pub fn taped(&self) -> &Taped {
+        self.asked.taped.get_or_init(|| Taped::of(&self.document))
     }
 
     /// The marks of an answer that has been checked.

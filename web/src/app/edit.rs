@@ -3,6 +3,7 @@
 
 mod about;
 mod build;
+mod measure;
 mod paper;
 mod part;
 mod point;
@@ -11,6 +12,7 @@ mod stand;
 
 pub use about::About;
 pub use build::Build;
+pub use measure::Measure;
 pub use paper::Paper;
 pub use part::Part;
 pub use point::Point;
@@ -33,6 +35,8 @@ pub enum Edit {
     Part(Part),
     /// Of how the axle is built, against its design.
     Build(Build),
+    /// Of what was measured on a car.
+    Measure(Measure),
     /// Of what is shown of the axle.
     Show(Show),
     /// Of what stands about the axle. A story being told is not the reader's own, so it ends before that.
@@ -85,6 +89,7 @@ impl Edit {
             Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
             Edit::Part(part) => part.on(document).map(Edited::from),
             Edit::Build(build) => build.on(document).map(Edited::from),
+            Edit::Measure(measure) => measure.on(document),
             Edit::Show(show) => show.on(document).map(Edited::from),
             Edit::About(about) => about.on(document).map(Edited::from),
             Edit::Paper(paper) => Ok(paper.on(document).into()),

@@ -5,7 +5,7 @@ use crate::document::variant::{MOST_ADJUSTERS, MOST_VARIANTS};
 use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
 use crate::text::sentence::capital;
-use kernel::{Amount, PointId, Problem, Unsolved};
+use kernel::{Amount, LIMIT, PointId, Problem, Unsolved};
 
 /// Why something was not done.
 #[derive(Clone, Debug)]
@@ -21,6 +21,8 @@ pub enum Refusal {
     Coordinates(Vec<Coordinate>),
     /// Points that locks have kept while others were moved.
     Kept(Vec<PointId>),
+    /// A coordinate of a point can't be this, mm.
+    Measured(PointId, f64),
     /// How far a point may be off can't be this, mm.
     Measuring(PointId, f64),
     /// A typed position lies further than it goes each way, mm or degrees.
@@ -90,6 +92,10 @@ impl Refusal {
             Refusal::Kept(points) => {
                 let names: Vec<&str> = points.iter().map(|point| point.name()).collect();
                 format!("Locked points were not moved: {}.", names.join("; "))
+            }
+            Refusal::Measured(point, value) => {
+                let (name, value) = (point.name(), Amount(*value));
+                format!("{value} mm can’t be a coordinate of the {name}; it must be between −{LIMIT} and {LIMIT} mm.")
             }
             Refusal::Measuring(point, error) => {
                 let (name, error) = (point.name(), Amount(*error));

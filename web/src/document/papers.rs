@@ -2,6 +2,7 @@
 
 use super::Document;
 use super::alignment::Alignment;
+use super::measuring::Measuring;
 use kernel::Layout;
 use serde::{Deserialize, Serialize};
 
@@ -12,6 +13,9 @@ pub struct Papers {
     /// The alignment sheet.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub alignment: Option<Box<Alignment>>,
+    /// What was measured on a car and is not taken yet.
+    #[serde(skip_serializing_if = "Measuring::is_empty")]
+    pub measuring: Measuring,
 }
 
 /// What files call them: a part beside a layout's own, which the kernel keeps and does not read.

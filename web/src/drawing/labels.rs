@@ -143,7 +143,7 @@ impl Labels {
 }
 
 /// True if a text keeps clear of an area (left, top, right, bottom).
-fn apart(text: &Text, [l, t, r, b]: [f64; 4]) -> bool {
+pub(super) fn apart(text: &Text, [l, t, r, b]: [f64; 4]) -> bool {
     let [left, top, right, bottom] = text.bounds();
     left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR
 }

@@ -19,12 +19,31 @@ pub struct NumberBox {
     listeners: Vec<Listener>,
 }
 
-/// What is done with a typed number.
-type Take = dyn Fn(&Page, f64);
+/// What is done with a typed number; `None` where the box was emptied.
+type Take = dyn Fn(&Page, Option<f64>);
 
 impl NumberBox {
     /// A box at the end of `parent`; `label` tells the screen reader and the sentence what it is.
     pub fn new(page: &Page, parent: &Element, label: &str, take: impl Fn(&Page, f64) + 'static) -> NumberBox {
+        NumberBox::with(page, parent, label, false, move |page, value| {
+            if let Some(value) = value {
+                take(page, value);
+            }
+        })
+    }
+
+    /// The same box, which may be empty.
+    pub fn blank(page: &Page, parent: &Element, label: &str, take: impl Fn(&Page, Option<f64>) + 'static) -> NumberBox {
+        NumberBox::with(page, parent, label, true, take)
+    }
+
+    fn with(
+        page: &Page,
+        parent: &Element,
+        label: &str,
+        blank: bool,
+        take: impl Fn(&Page, Option<f64>) + 'static,
+    ) -> NumberBox {
         let input: HtmlInputElement = make(parent, "input");
         for (name, value) in
             [("class", "box"), ("inputmode", "decimal"), ("autocomplete", "off"), ("aria-label", label)]
@@ -40,7 +59,8 @@ impl NumberBox {
             // A box left as it was must not round the number behind it to the decimals it shows.
             if text != *before.borrow() {
                 match parse(&text) {
-                    Some(value) => taken(&page, value),
+                    None if blank && text.trim().is_empty() => taken(&page, None),
+                    Some(value) => taken(&page, Some(value)),
                     None => page.send(Say::Sentence(format!("“{}” is not a number ({label}).", clip(&text)))),
                 }
             }
@@ -63,7 +83,7 @@ impl NumberBox {
             if let Some(value) = parse(&typed.value()).filter(|_| !typed.read_only()) {
                 event.prevent_default();
                 let by = page.with(|app| app.document.units.step()) * step(event.shift_key(), event.alt_key());
-                take(&page, value + sign * by);
+                take(&page, Some(value + sign * by));
             }
         }));
         self

@@ -1,13 +1,13 @@
 //! The table of points at rest, each coordinate to be typed.
 
 use super::number_box::NumberBox;
-use crate::app::{App, Hand, Message, Point, Say};
+use crate::app::{App, Hand, Point};
 use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::exchange::block;
 use kernel::{PointId, Vec3};
 use std::cell::RefCell;
-use web_sys::{ClipboardEvent, Element, Event, HtmlElement};
+use web_sys::{Element, Event, HtmlElement};
 
 /// Every point of the layout.
 pub struct Points {
@@ -41,24 +41,8 @@ impl Points {
         on(&find::<Element>("copy-points"), "click", move |_: Event| {
             copied.copy(copied.with(|app| block::write(&app.document.layout)), "Table copied");
         });
-        let pasted = page.clone();
-        on(&find::<Element>("points"), "paste", move |event: ClipboardEvent| paste(&pasted, &event));
         Points { body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
     }
-}
-
-/// Takes a block of rows; a single number goes into its box as text does.
-fn paste(page: &Page, event: &ClipboardEvent) {
-    let text = event.clipboard_data().and_then(|data| data.get_data("text").ok()).unwrap_or_default();
-    if !text.trim().contains(['\n', '\t', ';']) {
-        return;
-    }
-    event.prevent_default();
-    let points = page.with(|app| block::read(&text, &app.document.layout));
-    page.send(match points {
-        Ok(points) => Message::from(Point::PlaceAll(points)),
-        Err(sentence) => Say::Sentence(sentence).into(),
-    });
 }
 
 impl InHand {

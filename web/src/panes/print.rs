@@ -1,5 +1,7 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
-//! what is read of the whole axle.
+//! what is read of the whole axle. On request another in its place: three axles side by side, or a measuring sheet.
+
+mod measuring;
 
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
@@ -24,22 +26,31 @@ const CURVES: [f64; 2] = [280.0, 300.0];
 /// As many curves as fit their quarter in two columns.
 const MOST: usize = 6;
 
-/// Puts the sheet together before printing and takes it away after: the page's own, or three axles side by side.
+/// Puts a sheet together.
+type Fill = fn(&App);
+
+/// The buttons that print another sheet than the page's own.
+const ASKED: [(&str, Fill); 2] = [("print-three", side_by_side), ("print-measuring", measuring::fill)];
+
+/// Puts the sheet together before printing and takes it away after: the page's own, or the one that is asked for.
 pub fn prepare(page: &Page) {
-    let three = Rc::new(Cell::new(false));
-    let (printed, asked) = (page.clone(), three.clone());
+    let sheet = Rc::new(Cell::new(fill as Fill));
+    let (printed, asked) = (page.clone(), sheet.clone());
     on(&window(), "beforeprint", move |_: Event| {
         find::<HtmlElement>("print").set_text_content(None);
-        if asked.get() { side_by_side() } else { printed.with(fill) }
+        printed.with(asked.get());
     });
     on(&window(), "afterprint", |_: Event| find::<HtmlElement>("print").set_text_content(None));
-    on(&find::<Element>("print-three"), "click", move |_: Event| {
-        three.set(true);
-        find::<HtmlDialogElement>("compare-page").close();
-        // Fails where the browser does not print; nothing is lost.
-        let _ = window().print();
-        three.set(false);
-    });
+    for (button, other) in ASKED {
+        let sheet = sheet.clone();
+        on(&find::<Element>(button), "click", move |_: Event| {
+            sheet.set(other);
+            find::<HtmlDialogElement>("compare-page").close();
+            // Fails where the browser does not print; nothing is lost.
+            let _ = window().print();
+            sheet.set(fill);
+        });
+    }
 }
 
 /// The three that tell the story: strut, two wishbones, four arms.
@@ -65,7 +76,7 @@ fn sheet() -> Element {
 }
 
 /// The same wheel on three axles, each with its front view and five numbers.
-fn side_by_side() {
+fn side_by_side(_: &App) {
     let sheet = sheet();
     for layout in THREE.into_iter().filter_map(demos::layout) {
         let app = App::new(Document::of(layout), Vec::new());

@@ -2,7 +2,7 @@
 
 use super::{Edited, hundredth, movable};
 use crate::app::refusal::{Coordinate, Refusal};
-use crate::document::{Document, MOST_ERROR};
+use crate::document::{Document, MOST_ERROR, Measured};
 use kernel::{PointId, Vec3};
 
 /// A change of a point.
@@ -12,8 +12,8 @@ pub enum Point {
     Move(PointId, Vec3),
     /// It gets typed rest coordinates, mm, if it may go there.
     Place(PointId, Vec3),
-    /// Points get typed rest coordinates, mm, all in one step.
-    PlaceAll(Vec<(PointId, Vec3)>),
+    /// Points get typed rest coordinates, mm, and how far they may be off, as far as these are known, all in one step.
+    PlaceAll(Vec<Measured>),
     /// Locks these coordinates of it and frees its others.
     Lock(PointId, [bool; 3]),
     /// How far it may be off, mm.
@@ -30,16 +30,7 @@ impl Point {
                 check(document, &[(id, at)])?;
                 after.put(id, at)?;
             }
-            Point::PlaceAll(points) => {
-                check(document, &points)?;
-                for (id, at) in points {
-                    if document.ranges(id).contains(&None) {
-                        after.kept.push(id);
-                    }
-                    // A point that is locked altogether is among those kept.
-                    let _ = after.put(id, at);
-                }
-            }
+            Point::PlaceAll(rows) => after.put_all(&rows)?,
             Point::Lock(id, axes) => after.document.lock(id, axes),
             Point::Error(id, error) if (0.0..=MOST_ERROR).contains(&error) => {
                 after.document.set_error(id, hundredth(error));
@@ -51,6 +42,33 @@ impl Point {
 }
 
 impl Edited {
+    /// Puts points where they were measured; what is locked of them stays.
+    fn put_all(&mut self, rows: &[Measured]) -> Result<(), Refusal> {
+        let document = &self.document;
+        let placed = |row: &Measured| Some((row.point, row.over(document.layout.point(row.point)?)));
+        let points: Vec<(PointId, Vec3)> = rows.iter().filter_map(placed).collect();
+        check(document, &points)?;
+        for row in rows {
+            let error = row.error.unwrap_or_default();
+            if !(0.0..=MOST_ERROR).contains(&error) {
+                return Err(Refusal::Measuring(row.point, error));
+            }
+        }
+        let locked = |row: &&Measured| {
+            let ranges = self.document.ranges(row.point);
+            (0..3).any(|axis| ranges[axis].is_none() && row.at[axis].is_some())
+        };
+        self.kept = rows.iter().filter(locked).map(|row| row.point).collect();
+        for (id, at) in points {
+            // A point that is locked altogether is among those kept.
+            let _ = self.put(id, at);
+        }
+        for (point, error) in rows.iter().filter_map(|row| Some((row.point, row.error?))) {
+            self.document.set_error(point, hundredth(error));
+        }
+        Ok(())
+    }
+
     /// Puts a point at rest coordinates, as far as it may go; coordinates that are locked stay, and coordinates that are no numbers are not taken.
     fn put(&mut self, id: PointId, at: Vec3) -> Result<(), Refusal> {
         if !at.iter().all(|x| x.is_finite()) {
