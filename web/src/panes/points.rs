@@ -1,4 +1,4 @@
-//! The table of points at rest, each coordinate to be typed.
+//! The table of points at rest, each coordinate to be typed. Brought up to date only while it is shown.
 
 use super::number_box::NumberBox;
 use crate::app::{App, Hand, Message, Point, Say};
@@ -11,6 +11,7 @@ use web_sys::{ClipboardEvent, Element, Event, HtmlElement};
 
 /// Every point of the layout.
 pub struct Points {
+    whole: HtmlElement,
     body: Element,
     rows: RefCell<Vec<Row>>,
     hand: InHand,
@@ -43,7 +44,9 @@ impl Points {
         });
         let pasted = page.clone();
         on(&find::<Element>("points"), "paste", move |event: ClipboardEvent| paste(&pasted, &event));
-        Points { body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
+        let opening = page.clone();
+        on(&find::<Element>("tab-points"), "click", move |_: Event| opening.change());
+        Points { whole: find("points"), body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
     }
 }
 
@@ -143,6 +146,9 @@ impl Row {
 
 impl Pane for Points {
     fn show(&self, page: &Page, app: &App) {
+        if self.whole.hidden() {
+            return;
+        }
         let layout = &app.document.layout;
         let mut rows = self.rows.borrow_mut();
         if !rows.iter().map(|row| row.id).eq(layout.points().map(|(id, _)| id)) {

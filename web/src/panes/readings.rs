@@ -252,8 +252,14 @@ impl Pane for Readings {
         for (head, text) in self.heads.iter().zip(heads) {
             head.show(text);
         }
-        self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
-        self.axle.set_hidden(app.study.good.whole.is_none());
-        self.rows.iter().for_each(|row| row.show(app));
+        let (half_shaft, axle) = (app.study.good.layout().half_shaft.is_some(), app.study.good.whole.is_some());
+        self.half_shaft.set_hidden(!half_shaft);
+        self.axle.set_hidden(!axle);
+        let shown = |row: &&Row| match row.reading.group {
+            Group::HalfShaft => half_shaft,
+            Group::Axle => axle,
+            _ => true,
+        };
+        self.rows.iter().filter(shown).for_each(|row| row.show(app));
     }
 }

@@ -28,7 +28,9 @@ pub struct Drawing {
 impl Drawing {
     /// Finds the canvas on the page and gives it hands.
     pub fn new(page: &Page) -> Drawing {
-        let hands = Hands { page: page.clone(), canvas: find("drawing"), scene: Rc::default(), doing: Rc::default() };
+        let canvas: HtmlCanvasElement = find("drawing");
+        let over = Rc::new(Shown::attribute(canvas.clone(), "data-over"));
+        let hands = Hands { page: page.clone(), canvas, over, scene: Rc::default(), doing: Rc::default() };
         hands.listen();
         drop_files(page);
         tabs(page.with(|app| app.document.lesson.is_some()));
@@ -74,6 +76,8 @@ impl Pane for Drawing {
 struct Hands {
     page: Page,
     canvas: HtmlCanvasElement,
+    /// Whether the pointer is over what can be taken.
+    over: Rc<Shown>,
     scene: Rc<RefCell<Option<Scene>>>,
     doing: Rc<RefCell<Interaction>>,
 }
@@ -125,7 +129,7 @@ impl Hands {
 
     fn moved(&self, event: &PointerEvent) {
         let over = self.hit(contact(event).at, false);
-        set(&self.canvas, "data-over", if over { "handle" } else { "paper" });
+        self.over.show(if over { "handle" } else { "paper" });
         let Some(sheet) = self.page.sheet() else { return };
         let outcome = self.doing.borrow_mut().moved(contact(event), &sheet);
         self.follow(outcome);
