@@ -4,7 +4,7 @@ mod axis;
 mod pieces;
 
 pub use axis::Axis;
-use pieces::{Points, pieces, range};
+use pieces::{Points, needed, pieces, range};
 
 use crate::document::place::ROLL;
 use crate::document::{Document, Over};
@@ -320,6 +320,9 @@ fn push_whole(text: &mut String, number: u32) {
     text.push(char::from(b'0' + (number % 10) as u8));
 }
 
+/// Half of the last digit in which a sparkline is written, px.
+const HAIR: f64 = 0.05;
+
 /// A sparkline of one wheel's reading over travel: SVG path data in a box of the given size, and where the state is now.
 pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) -> Option<(String, [f64; 2])> {
     let (curve, now) = (solved.over_travel(), &solved.now);
@@ -333,15 +336,15 @@ pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) 
     let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));
     let place = |x: f64, y: f64| {
         let down = (0.5 - (y - middle) / span) * (height - 4.0) + 2.0;
-        [(x / curve.reach + 1.0) / 2.0 * width, down.clamp(0.0, height)]
+        ((x / curve.reach + 1.0) / 2.0 * width, down.clamp(0.0, height))
     };
+    let placed = pieces.iter().map(|piece| piece.iter().map(|(x, y)| place(*x, *y)).collect::<Points>());
     let mut path = String::new();
-    for (i, (x, y)) in pieces.iter().flat_map(|piece| piece.iter().enumerate()) {
-        let [x, y] = place(*x, *y);
+    for (i, (x, y)) in placed.flat_map(|piece| needed(&piece, HAIR).into_iter().enumerate()) {
         path.push(if i == 0 { 'M' } else { 'L' });
         push_tenths(&mut path, x);
         path.push(' ');
         push_tenths(&mut path, y);
     }
-    Some((path, value(now).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
+    Some((path, value(now).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y).into())?))
 }
