@@ -47,11 +47,12 @@ pub fn open() {
     print::prepare(&page);
     page.start(vec![
         Box::new(drawer::Drawer::new(&page)),
+        // Canvases first: to set a font on one has the styles of all that was written before worked out at once.
         Box::new(sheet::Drawing::new(&page)),
+        Box::new(curves::Curves::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),
         Box::new(readings::Readings::new(&page)),
-        Box::new(curves::Curves::new(&page)),
         Box::new(points::Points::new(&page)),
         Box::new(wheel::WheelPane::new(&page)),
         Box::new(remarks::Remarks::new()),

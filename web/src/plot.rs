@@ -4,17 +4,16 @@ mod axis;
 mod pieces;
 
 pub use axis::Axis;
-use pieces::{Points, pieces, range};
+use pieces::{Points, needed, pieces, range};
 
 use crate::document::place::ROLL;
 use crate::document::{Document, Over};
-use crate::drawing::{Anchor, Area, Ink, Item, P, Scene, Step, Stroke, Text};
+use crate::drawing::{Anchor, Area, Fill, Ink, Item, P, Scene, Step, Stroke, Text};
 use crate::study::{Curve, Solved, Study};
 use crate::text::number::Units;
 use kernel::{Reading, Snapshot, Subject};
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
-use std::fmt::Write;
 
 /// One pinned reading over travel or over steering.
 pub struct Plot {
@@ -103,13 +102,18 @@ impl Plot {
     }
 
     /// The same on a scale that does not shrink under a hand, unless what is shown has become a small part of it.
-    pub fn steady(self, before: &Axis) -> Plot {
-        Plot { y: self.y.no_narrower(before, INTERVALS), ..self }
+    pub fn steady(&mut self, before: &Axis) {
+        self.y = self.y.no_narrower(before, INTERVALS);
     }
 
     /// What the frame depends on: drawn anew only when this changes.
     pub fn frame_key(&self) -> (Axis, Axis, bool) {
         (self.x.clone(), self.y.clone(), self.upright)
+    }
+
+    /// Where the state is now; beyond the curve's ends at its end.
+    fn shown_now(&self) -> Option<(f64, f64)> {
+        self.now.map(|(x, y)| (x.clamp(self.x.from, self.x.to), y))
     }
 
     /// The axes as they lie on paper: across and up.
@@ -220,48 +224,63 @@ pub fn place(plot: &Plot, [left, top, right, bottom]: Inside, (x, y): (f64, f64)
     (left + along(x, across) * (right - left), bottom - along(y, up) * (bottom - top))
 }
 
+/// A line through points of the plot; `None` without any.
+fn line(plot: &Plot, inside: Inside, points: &[(f64, f64)], stroke: Stroke) -> Option<Item> {
+    let mut steps: Vec<Step> = points.iter().map(|point| Step::Line(place(plot, inside, *point).into())).collect();
+    let first = steps.first_mut()?;
+    *first = Step::Move(place(plot, inside, points[0]).into());
+    Some(Item::Path { steps, fill: None, stroke: Some(stroke) })
+}
+
+/// All lines in the frame: the curves, the marks, where a pointer is, where the state is now; the widths of thin and of wide ones, px.
+fn lines(plot: &Plot, inside: Inside, [thin, wide]: [f64; 2], hovered: Option<f64>) -> Vec<Item> {
+    let across = |x: f64| vec![(x, plot.y.from), (x, plot.y.to)];
+    let marks: Vec<Points> = plot.marks.iter().map(|x| across(*x)).collect();
+    let hovered: Vec<Points> = hovered.into_iter().map(across).collect();
+    let now: Vec<Points> = plot.shown_now().into_iter().map(|(x, _)| across(x)).collect();
+    let of = |lines: &[Points], stroke: Stroke| -> Vec<Item> {
+        lines.iter().filter_map(|points| line(plot, inside, points, stroke)).collect()
+    };
+    [
+        of(&plot.faint, Stroke::line(Ink::Ghost, thin)),
+        of(&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
+        of(&plot.line, Stroke::line(Ink::Ink, wide)),
+        of(&marks, Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, thin) }),
+        of(&hovered, Stroke::line(Ink::Ink2, thin)),
+        of(&now, Stroke::line(Ink::Selected, thin)),
+    ]
+    .concat()
+}
+
+/// What runs into a pole leaves the frame: it is seen as far as here.
+fn around([left, top, right, bottom]: Inside) -> Area {
+    Area::Rect { min: [left - 1.0, top - 1.0], max: [right + 1.0, bottom + 1.0] }
+}
+
+/// What lies over a frame on the page: all lines, and a dot where the state is now.
+pub fn over_frame(plot: &Plot, inside: Inside, hovered: Option<f64>) -> Vec<Item> {
+    let lines = Item::Clip { area: around(inside), items: lines(plot, inside, [1.0, 1.5], hovered) };
+    let now = plot.shown_now().filter(|(_, y)| (plot.y.from..=plot.y.to).contains(y));
+    let dot = now.map(|now| Item::Path {
+        steps: vec![Step::Circle { centre: place(plot, inside, now).into(), radius: 3.0 }],
+        fill: Some(Fill::solid(Ink::Selected)),
+        stroke: None,
+    });
+    [lines].into_iter().chain(dot).collect()
+}
+
 /// The whole plot as a scene, for print and export, where plotters' pixels have no place.
 pub fn scene(plot: &Plot, size: P) -> Scene {
     let inside = [36.0, 6.0, size[0] - 8.0, size[1] - 18.0];
-    let at = |x: f64, y: f64| {
-        let (x, y) = place(plot, inside, (x, y));
-        [x, y]
-    };
     let mut scene = Scene::new(size);
-    let mut items = Vec::new();
-    let mut line = |points: Vec<P>, stroke: Stroke| {
-        if points.is_empty() {
-            return;
-        }
-        let steps = points.iter().enumerate().map(|(i, p)| if i == 0 { Step::Move(*p) } else { Step::Line(*p) });
-        items.push(Item::Path { steps: steps.collect(), fill: None, stroke: Some(stroke) });
-    };
     let (x, y) = (&plot.x, &plot.y);
-    for tick in x.ticks() {
-        line(vec![at(tick, y.from), at(tick, y.to)], Stroke::line(Ink::Rule, 0.8));
-    }
-    for tick in y.ticks() {
-        line(vec![at(x.from, tick), at(x.to, tick)], Stroke::line(Ink::Rule, 0.8));
-    }
-    for (pieces, stroke) in [
-        (&plot.faint, Stroke::line(Ink::Ghost, 0.9)),
-        (&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
-        (&plot.line, Stroke::line(Ink::Ink, 1.35)),
-    ] {
-        pieces.iter().for_each(|piece| line(piece.iter().map(|(x, y)| at(*x, *y)).collect(), stroke));
-    }
-    for ride in plot.marks.iter().copied() {
-        line(vec![at(ride, y.from), at(ride, y.to)], Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, 0.9) });
-    }
-    if let Some((now, _)) = plot.now {
-        line(vec![at(now, y.from), at(now, y.to)], Stroke::line(Ink::Selected, 0.9));
-    }
+    let across = x.ticks().into_iter().map(|tick| [(tick, y.from), (tick, y.to)]);
+    let up = y.ticks().into_iter().map(|tick| [(x.from, tick), (x.to, tick)]);
+    let grid = Stroke::line(Ink::Rule, 0.8);
+    let mut items: Vec<Item> = across.chain(up).filter_map(|ends| line(plot, inside, &ends, grid)).collect();
+    items.extend(lines(plot, inside, [0.9, 1.35], None));
     let [left, top, right, bottom] = inside;
-    // What runs into a pole leaves the frame.
-    scene.items.push(Item::Clip {
-        area: Area::Rect { min: [left - 1.0, top - 1.0], max: [right + 1.0, bottom + 1.0] },
-        items,
-    });
+    scene.items.push(Item::Clip { area: around(inside), items });
     let label = |at: P, text: String, anchor: Anchor| {
         Item::Text(Text { size: 11.0, ink: Ink::Ink2, anchor, halo: false, ..Text::at(at, &text) })
     };
@@ -283,9 +302,20 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
 /// Writes a number of px from 0 up to its tenth. There are thousands in a frame, and the general way to write one is slow.
 fn push_tenths(text: &mut String, px: f64) {
     let tenths = (px * 10.0).round() as u32;
-    // Writing to a text does not fail.
-    let _ = write!(text, "{}.{}", tenths / 10, tenths % 10);
+    push_whole(text, tenths / 10);
+    text.push('.');
+    push_whole(text, tenths % 10);
 }
+
+fn push_whole(text: &mut String, number: u32) {
+    if number > 9 {
+        push_whole(text, number / 10);
+    }
+    text.push(char::from(b'0' + (number % 10) as u8));
+}
+
+/// Half of the last digit in which a sparkline is written, px.
+const HAIR: f64 = 0.05;
 
 /// A sparkline of one wheel's reading over travel: SVG path data in a box of the given size, and where the state is now.
 pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) -> Option<(String, [f64; 2])> {
@@ -301,15 +331,16 @@ pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) 
     let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));
     let place = |x: f64, y: f64| {
         let down = (0.5 - (y - middle) / span) * (height - 4.0) + 2.0;
-        [(x / curve.reach + 1.0) / 2.0 * width, down.clamp(0.0, height)]
+        ((x / curve.reach + 1.0) / 2.0 * width, down.clamp(0.0, height))
     };
+    let placed = pieces.iter().map(|piece| piece.iter().map(|(x, y)| place(*x, *y)).collect::<Points>());
     let mut path = String::new();
-    for (i, (x, y)) in pieces.iter().flat_map(|piece| piece.iter().enumerate()) {
-        let [x, y] = place(*x, *y);
+    for (i, (x, y)) in placed.flat_map(|piece| needed(&piece, HAIR).into_iter().enumerate()) {
         path.push(if i == 0 { 'M' } else { 'L' });
         push_tenths(&mut path, x);
         path.push(' ');
         push_tenths(&mut path, y);
     }
-    Some((path, value(&solved.now_and_at_rest()[0]).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
+    let now = place(now.travel.clamp(-curve.reach, curve.reach), value(&solved.now_and_at_rest()[0])?);
+    Some((path, now.into()))
 }

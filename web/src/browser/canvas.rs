@@ -2,8 +2,55 @@
 
 use crate::drawing::{Anchor, Area, Fill, Ink, Item, P, Scene, Step, Stroke, Text, Theme};
 use js_sys::Array;
+use std::cell::RefCell;
+use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+
+#[wasm_bindgen]
+extern "C" {
+    /// The same context, which here takes texts that are JavaScript's already: one of Rust's is read letter by letter on every way across the border.
+    #[wasm_bindgen(extends = CanvasRenderingContext2d, js_name = CanvasRenderingContext2D)]
+    type Context;
+    #[wasm_bindgen(method, setter, js_name = fillStyle)]
+    fn set_filled(this: &Context, colour: &JsValue);
+    #[wasm_bindgen(method, setter, js_name = strokeStyle)]
+    fn set_stroked(this: &Context, colour: &JsValue);
+    #[wasm_bindgen(method, setter, js_name = font)]
+    fn set_lettered(this: &Context, font: &JsValue);
+    #[wasm_bindgen(method, js_name = strokeText)]
+    fn rim(this: &Context, text: &JsValue, x: f64, y: f64);
+    #[wasm_bindgen(method, js_name = fillText)]
+    fn letter(this: &Context, text: &JsValue, x: f64, y: f64);
+}
+
+/// What JavaScript has been given once and is given again: a few values by their keys.
+struct Kept<K>(RefCell<Vec<(K, JsValue)>>);
+
+impl<K: PartialEq + Copy> Kept<K> {
+    const fn none() -> Kept<K> {
+        Kept(RefCell::new(Vec::new()))
+    }
+
+    /// Uses the value of a key, made when it is asked for first.
+    fn with(&self, key: K, make: impl FnOnce() -> JsValue, act: impl FnOnce(&JsValue)) {
+        let mut kept = self.0.borrow_mut();
+        let at = kept.iter().position(|(other, _)| *other == key).unwrap_or_else(|| {
+            kept.push((key, make()));
+            kept.len() - 1
+        });
+        act(&kept[at].1);
+    }
+}
+
+thread_local! {
+    static COLOURS: Kept<&'static str> = const { Kept::none() };
+    static DASHES: Kept<&'static [f64]> = const { Kept::none() };
+    static FONTS: Kept<Font> = const { Kept::none() };
+}
+
+/// Bold or not, and the size, px.
+type Font = (bool, f64);
 
 /// The 2-D context of a canvas whose backing store has `ratio` device pixels per CSS px; `None` where there is none to be had.
 pub fn context(canvas: &HtmlCanvasElement, size: P, ratio: f64) -> Option<CanvasRenderingContext2d> {
@@ -23,13 +70,24 @@ pub fn paint(context: &CanvasRenderingContext2d, scene: &Scene, theme: Theme, ra
     context.set_fill_style_str(Ink::Paper.colour(theme));
     // A pixel more: the canvas is a whole number of device pixels.
     context.fill_rect(0.0, 0.0, scene.size[0] + 1.0, scene.size[1] + 1.0);
+    lay(context, &scene.items, theme);
+}
+
+/// Paints items over nothing, in CSS px times `ratio`: on a canvas that lies over another.
+pub fn overlay(context: &CanvasRenderingContext2d, items: &[Item], size: P, theme: Theme, ratio: f64) {
+    let Ok(()) = context.set_transform(ratio, 0.0, 0.0, ratio, 0.0, 0.0) else { return };
+    context.clear_rect(0.0, 0.0, size[0] + 1.0, size[1] + 1.0);
+    lay(context, items, theme);
+}
+
+fn lay(context: &CanvasRenderingContext2d, items: &[Item], theme: Theme) {
     context.set_line_join("round");
-    Pen { context, theme, set: Settings::default() }.items(&scene.items);
+    Pen { context: context.unchecked_ref(), theme, set: Settings::default() }.items(items);
 }
 
 /// Puts items on the canvas. What it has set it does not set again: each call is a way across the border, and most items are like the one before.
 struct Pen<'a> {
-    context: &'a CanvasRenderingContext2d,
+    context: &'a Context,
     theme: Theme,
     set: Settings,
 }
@@ -43,8 +101,7 @@ struct Settings {
     width: Option<f64>,
     round: Option<bool>,
     dash: Option<&'static [f64]>,
-    /// Bold or not, and the size, px.
-    font: Option<(bool, f64)>,
+    font: Option<Font>,
     anchor: Option<Anchor>,
 }
 
@@ -55,11 +112,21 @@ fn change<T: PartialEq + Copy>(is: &mut Option<T>, to: T, set: impl FnOnce()) {
     }
 }
 
+/// True for lines that can be drawn in one stroke.
+fn alike(a: &Item, b: &Item) -> bool {
+    let line = |item: &Item| match item {
+        // Where two that can be seen through cross, one stroke would show the crossing once.
+        Item::Path { fill: None, stroke: Some(stroke), .. } => Some(*stroke).filter(|stroke| stroke.opacity == 1.0),
+        _ => None,
+    };
+    line(a).is_some_and(|a| line(b) == Some(a))
+}
+
 impl Pen<'_> {
     fn items(&mut self, items: &[Item]) {
-        for item in items {
-            match item {
-                Item::Path { steps, fill, stroke } => self.path(steps, fill.as_ref(), stroke.as_ref()),
+        for run in items.chunk_by(alike) {
+            match &run[0] {
+                Item::Path { fill, stroke, .. } => self.paths(run, fill.as_ref(), stroke.as_ref()),
                 Item::Text(text) => self.text(text),
                 Item::Clip { area, items } => self.clip(area, items),
             }
@@ -68,7 +135,6 @@ impl Pen<'_> {
 
     fn trace(&self, steps: &[Step]) {
         let context = self.context;
-        context.begin_path();
         for step in steps {
             match step {
                 Step::Move([x, y]) => context.move_to(*x, *y),
@@ -83,8 +149,14 @@ impl Pen<'_> {
         }
     }
 
-    fn path(&mut self, steps: &[Step], fill: Option<&Fill>, stroke: Option<&Stroke>) {
-        self.trace(steps);
+    /// One path, or more that are alike.
+    fn paths(&mut self, paths: &[Item], fill: Option<&Fill>, stroke: Option<&Stroke>) {
+        self.context.begin_path();
+        for path in paths {
+            if let Item::Path { steps, .. } = path {
+                self.trace(steps);
+            }
+        }
         if let Some(fill) = fill {
             self.opacity(fill.opacity);
             self.fill(fill.ink);
@@ -104,16 +176,23 @@ impl Pen<'_> {
     }
 
     fn fill(&mut self, ink: Ink) {
-        change(&mut self.set.fill, ink, || self.context.set_fill_style_str(ink.colour(self.theme)));
+        let colour = ink.colour(self.theme);
+        change(&mut self.set.fill, ink, || {
+            COLOURS.with(|kept| kept.with(colour, || colour.into(), |colour| self.context.set_filled(colour)));
+        });
     }
 
     fn stroke(&mut self, ink: Ink, width: f64, dash: &'static [f64]) {
-        change(&mut self.set.stroke, ink, || self.context.set_stroke_style_str(ink.colour(self.theme)));
+        let colour = ink.colour(self.theme);
+        change(&mut self.set.stroke, ink, || {
+            COLOURS.with(|kept| kept.with(colour, || colour.into(), |colour| self.context.set_stroked(colour)));
+        });
         change(&mut self.set.width, width, || self.context.set_line_width(width));
         change(&mut self.set.dash, dash, || {
-            let array: Array = dash.iter().copied().map(JsValue::from_f64).collect();
+            let array = || dash.iter().copied().map(JsValue::from_f64).collect::<Array>().into();
             // Fails on negative lengths only.
-            let _ = self.context.set_line_dash(&array);
+            let set = |array: &JsValue| _ = self.context.set_line_dash(array);
+            DASHES.with(|kept| kept.with(dash, array, set));
         });
     }
 
@@ -121,9 +200,11 @@ impl Pen<'_> {
         let context = self.context;
         let [x, y] = text.at;
         self.opacity(1.0);
-        change(&mut self.set.font, (text.bold, text.size), || {
+        let font = (text.bold, text.size);
+        change(&mut self.set.font, font, || {
             let weight = if text.bold { 700 } else { 400 };
-            context.set_font(&format!("{weight} {}px \"Roboto Condensed\", sans-serif", text.size));
+            let name = || format!("{weight} {}px \"Roboto Condensed\", sans-serif", text.size).into();
+            FONTS.with(|kept| kept.with(font, name, |font| context.set_lettered(font)));
         });
         change(&mut self.set.anchor, text.anchor, || {
             context.set_text_align(match text.anchor {
@@ -132,22 +213,21 @@ impl Pen<'_> {
                 Anchor::End => "right",
             });
         });
+        let letters = JsValue::from_str(&text.text);
         if text.halo {
             self.stroke(Ink::Paper, 3.5, &[]);
-            let _ = context.stroke_text(&text.text, x, y);
+            context.rim(&letters, x, y);
         }
         self.fill(text.ink);
-        let _ = context.fill_text(&text.text, x, y);
+        context.letter(&letters, x, y);
     }
 
     fn clip(&mut self, area: &Area, items: &[Item]) {
         self.context.save();
         let outside = self.set;
+        self.context.begin_path();
         match *area {
-            Area::Rect { min: [x, y], max: [right, bottom] } => {
-                self.context.begin_path();
-                self.context.rect(x, y, right - x, bottom - y);
-            }
+            Area::Rect { min: [x, y], max: [right, bottom] } => self.context.rect(x, y, right - x, bottom - y),
             Area::Circle { centre, radius } => self.trace(&[Step::Circle { centre, radius }]),
         }
         self.context.clip();

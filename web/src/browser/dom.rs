@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::convert::FromWasmAbi;
-use web_sys::{Document, Element, Event, EventTarget, Window};
+use web_sys::{Document, Element, Event, EventTarget, Node, Window};
 
 /// The window. A page without one is no page, and nothing could be shown.
 #[allow(clippy::expect_used, reason = "this program runs in a page or not at all")]
@@ -100,27 +100,33 @@ pub fn is_in(event: &Event, selector: &str) -> bool {
 pub struct Shown {
     element: Element,
     attribute: Option<&'static str>,
+    /// The text's own node, while there is one: to write into it costs less than to put another in its place.
+    node: RefCell<Option<Node>>,
     last: RefCell<String>,
 }
 
 impl Shown {
     /// The text of an element.
     pub fn text(element: impl Into<Element>) -> Shown {
-        Shown { element: element.into(), attribute: None, last: RefCell::default() }
+        Shown { element: element.into(), attribute: None, node: RefCell::default(), last: RefCell::default() }
     }
 
     /// An attribute of an element.
     pub fn attribute(element: impl Into<Element>, name: &'static str) -> Shown {
-        Shown { element: element.into(), attribute: Some(name), last: RefCell::default() }
+        Shown { element: element.into(), attribute: Some(name), node: RefCell::default(), last: RefCell::default() }
     }
 
     /// Shows a value.
     pub fn show(&self, value: &str) {
         let mut last = self.last.borrow_mut();
         if *last != value {
-            match self.attribute {
-                None => self.element.set_text_content(Some(value)),
-                Some(name) => set(&self.element, name, value),
+            match (self.attribute, &mut *self.node.borrow_mut()) {
+                (Some(name), _) => set(&self.element, name, value),
+                (None, Some(node)) if !value.is_empty() => node.set_node_value(Some(value)),
+                (None, node) => {
+                    self.element.set_text_content(Some(value));
+                    *node = self.element.first_child();
+                }
             }
             value.clone_into(&mut last);
         }

@@ -15,7 +15,8 @@ pub fn pixel_ratio() -> f64 {
     window().device_pixel_ratio().max(1.0)
 }
 
-fn media(query: &str) -> Option<MediaQueryList> {
+/// A media query, to be asked more than once.
+pub fn media(query: &str) -> Option<MediaQueryList> {
     window().match_media(query).ok().flatten()
 }
 

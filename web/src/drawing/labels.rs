@@ -109,10 +109,10 @@ impl Labels {
             let leader = |text: &Text| on.map(|on| [[text.at[0] + 4.0, text.at[1] - 4.0], on]);
             let alone =
                 |text: &Text| leader(text).is_none_or(|line| leaders.iter().all(|other| !crossing(line, *other)));
-            let free = |text: &&Text| self.free(text, &taken) && alone(text);
-            let clear = places.iter().filter(free).find(|text| self.clear_of_joints(text));
+            let mut free = places.iter().filter(|text| self.free(text.bounds(), &taken) && alone(text)).peekable();
             // What is important may stand on a joint, if there is no better place.
-            let place = clear.or_else(|| places.iter().find(free).filter(|_| rank < Rank::Member));
+            let second = free.peek().copied().filter(|_| rank < Rank::Member);
+            let place = free.find(|text| self.clear_of_joints(text.bounds())).or(second);
             let Some(text) = place.cloned() else { continue };
             if let Some([elbow, on]) = leader(&text) {
                 pen.line(&[elbow, on], Stroke::narrow(Ink::Ink2));
@@ -129,21 +129,23 @@ impl Labels {
 
     /// True if a text lies wholly inside the view.
     pub fn holds(&self, text: &Text) -> bool {
-        let [left, top, right, bottom] = text.bounds();
+        self.is_inside(text.bounds())
+    }
+
+    fn is_inside(&self, [left, top, right, bottom]: [f64; 4]) -> bool {
         left >= self.min[0] && right <= self.max[0] && top >= self.min[1] && bottom <= self.max[1]
     }
 
-    fn free(&self, text: &Text, taken: &[[f64; 4]]) -> bool {
-        self.holds(text) && taken.iter().all(|area| apart(text, *area))
+    fn free(&self, bounds: [f64; 4], taken: &[[f64; 4]]) -> bool {
+        self.is_inside(bounds) && taken.iter().all(|area| apart(bounds, *area))
     }
 
-    fn clear_of_joints(&self, text: &Text) -> bool {
-        self.joints.iter().all(|[x, y]| apart(text, [x - JOINT, y - JOINT, x + JOINT, y + JOINT]))
+    fn clear_of_joints(&self, bounds: [f64; 4]) -> bool {
+        self.joints.iter().all(|[x, y]| apart(bounds, [x - JOINT, y - JOINT, x + JOINT, y + JOINT]))
     }
 }
 
-/// True if a text keeps clear of an area (left, top, right, bottom).
-pub(super) fn apart(text: &Text, [l, t, r, b]: [f64; 4]) -> bool {
-    let [left, top, right, bottom] = text.bounds();
+/// True if a text of these bounds keeps clear of an area (left, top, right, bottom both).
+pub(super) fn apart([left, top, right, bottom]: [f64; 4], [l, t, r, b]: [f64; 4]) -> bool {
     left > r + AIR || right < l - AIR || top > b + AIR || bottom < t - AIR
 }

@@ -80,7 +80,8 @@ fn numbers(pen: &mut Pen, paper: &Paper, axle: &Axle) {
             Text { bold: true, size: 13.0, anchor: Anchor::Middle, ..Text::at(middle, &number) }
         };
         let places = RINGS.iter().flat_map(|ring| WAYS.map(|way| (*ring, place(ring, way))));
-        let free = |(_, text): &(f64, Text)| inside(paper, text) && taken.iter().all(|area| apart(text, *area));
+        let free =
+            |(_, text): &(f64, Text)| inside(paper, text) && taken.iter().all(|area| apart(text.bounds(), *area));
         let found = places.clone().find(free).or_else(|| places.clone().next());
         let Some((ring, text)) = found else { continue };
         if ring > RINGS[0] {

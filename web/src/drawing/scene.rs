@@ -58,7 +58,7 @@ pub enum Area {
 }
 
 /// How a line is drawn.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stroke {
     /// Colour.
     pub ink: Ink,

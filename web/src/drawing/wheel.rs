@@ -16,18 +16,34 @@ const RIM: f64 = 0.62;
 /// Points round each circle of the tyre.
 const ROUND: usize = 64;
 
-/// A circle about the wheel axis, `offset` outboard of the wheel plane, flattened at the road, on paper.
-fn circle(paper: &Paper, axle: &Axle, state: &State, offset: f64, radius: f64) -> impl Iterator<Item = P> {
-    let n = state.attitude.spin;
-    let (a, b) = (state.attitude.heading, n.cross(&state.attitude.heading));
-    let centre = state.position.pose.w + n * offset;
-    let road = axle.road(state);
-    let paper = *paper;
-    (0..ROUND).map(move |i| {
-        let (sin, cos) = (i as f64 * TAU / ROUND as f64).sin_cos();
-        let point = centre + (a * cos + b * sin) * radius;
-        paper.at(Vec3::new(point.x, point.y, point.z.max(road)))
-    })
+/// Circles about a wheel's axis.
+struct Circles<'a> {
+    paper: &'a Paper<'a>,
+    state: &'a State,
+    /// Height of the road, mm.
+    road: f64,
+    /// Directions from the wheel centre to points all round.
+    round: [Vec3; ROUND],
+}
+
+impl<'a> Circles<'a> {
+    fn of(paper: &'a Paper, axle: &Axle, state: &'a State) -> Circles<'a> {
+        let (a, b) = (state.attitude.heading, state.attitude.spin.cross(&state.attitude.heading));
+        let round = std::array::from_fn(|i| {
+            let (sin, cos) = (i as f64 * TAU / ROUND as f64).sin_cos();
+            a * cos + b * sin
+        });
+        Circles { paper, state, road: axle.road(state), round }
+    }
+
+    /// One of them on paper, `offset` outboard of the wheel plane, flattened at the road.
+    fn circle(&self, offset: f64, radius: f64) -> impl Iterator<Item = P> {
+        let centre = self.state.position.pose.w + self.state.attitude.spin * offset;
+        self.round.iter().map(move |direction| {
+            let point = centre + direction * radius;
+            self.paper.at(Vec3::new(point.x, point.y, point.z.max(self.road)))
+        })
+    }
 }
 
 /// The outline of the tyre: the convex outline of the projected solid, flat at the road.
@@ -39,10 +55,12 @@ pub fn outline(paper: &Paper, axle: &Axle, state: &State) -> Vec<P> {
         (half - shoulder * (1.0 - cos), radius - shoulder * (1.0 - sin))
     };
     let rings = [0.0, 0.4, 0.8, 1.2, std::f64::consts::FRAC_PI_2].map(ring);
-    let points = rings.iter().flat_map(|&(offset, radius)| {
-        circle(paper, axle, state, offset, radius).chain(circle(paper, axle, state, -offset, radius))
-    });
-    hull(points.collect())
+    let circles = Circles::of(paper, axle, state);
+    let mut points = Vec::with_capacity(2 * rings.len() * ROUND);
+    for (offset, radius) in rings {
+        points.extend(circles.circle(offset, radius).chain(circles.circle(-offset, radius)));
+    }
+    hull(points)
 }
 
 /// Tyre and wheel axis.
@@ -51,8 +69,9 @@ pub fn draw(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, outline: &
     pen.shape(outline, Some(Fill::solid(Ink::Tyre)), Some(edge));
     let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
     let tread = half - SHOULDER.min(half);
+    let circles = Circles::of(paper, axle, state);
     for (offset, radius) in [(tread, radius), (-tread, radius), (half, radius * RIM)] {
-        let round: Vec<P> = circle(paper, axle, state, offset, radius).collect();
+        let round: Vec<P> = circles.circle(offset, radius).collect();
         if paper.view == View::Side || radius == axle.layout.wheel.free_radius {
             pen.shape(&round, None, Some(edge));
         }

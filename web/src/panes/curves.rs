@@ -1,4 +1,4 @@
-//! The curves of the pinned readings, over travel or over steering.
+//! The curves of the pinned readings, over travel or over steering. Brought up to date only while they are shown.
 
 use crate::app::{App, Hand, Show, Stand};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
@@ -15,6 +15,7 @@ use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, PointerEvent};
 
 /// Small multiples, one a pinned reading.
 pub struct Curves {
+    whole: HtmlElement,
     plots: Element,
     curves: RefCell<Vec<Curve>>,
     over: [(Over, Shown); 4],
@@ -25,7 +26,7 @@ pub struct Curves {
 
 struct Curve {
     reading: &'static Reading,
-    figure: HtmlElement,
+    class: Shown,
     now: Shown,
     size: Size,
     below: HtmlCanvasElement,
@@ -49,7 +50,16 @@ impl Curves {
             (over, Shown::attribute(button, "aria-pressed"))
         });
         let keys = ["key", "key-faint"].map(|id| (find(id), Shown::text(find::<Element>(id))));
-        Curves { plots: find("plots"), curves: RefCell::default(), over, keys, roll: find("over-roll") }
+        let opening = page.clone();
+        on(&find::<Element>("tab-curves"), "click", move |_: Event| opening.change());
+        Curves {
+            whole: find("curves"),
+            plots: find("plots"),
+            curves: RefCell::default(),
+            over,
+            keys,
+            roll: find("over-roll"),
+        }
     }
 
     /// Makes the figures anew when other readings are pinned.
@@ -92,29 +102,36 @@ impl Curve {
                 page.change();
             }));
         }
-        Curve { reading, figure, now, size, below, above, framed, _listeners: listeners }
+        let class = Shown::attribute(figure, "class");
+        Curve { reading, class, now, size, below, above, framed, _listeners: listeners }
     }
 
-    fn show(&self, page: &Page, app: &App) {
-        let good = &app.study.good;
+    /// What the reading's curve is now; `None` where there is none and where it is hidden.
+    fn plot(&self, app: &App) -> Option<Plot> {
         let hidden = app.hides(self.reading.column);
-        let plot = Plot::new(&app.study, &app.document, self.reading).filter(|_| !hidden);
-        let hovered = page.hovered().and_then(|x| plot.as_ref()?.at(x));
+        Plot::new(&app.study, &app.document, self.reading).filter(|_| !hidden)
+    }
+
+    /// Letters the figure.
+    fn letter(&self, page: &Page, app: &App, plot: Option<&Plot>) {
+        let hovered = page.hovered().and_then(|x| plot?.at(x));
         let (_, factor, _) = app.document.units.shown(self.reading);
-        let value = hovered.map(|y| y / factor).or_else(|| good.value(self.reading));
+        let value = hovered.map(|y| y / factor).or_else(|| app.study.good.value(self.reading));
         self.now.show(&app.told(self.reading, value).text(self.reading, app.document.units));
-        self.figure.set_class_name(if plot.is_some() { "" } else { "missing" });
-        let (Some(plot), Some(size)) = (plot, self.size.get()) else { return };
+        self.class.show(if plot.is_some() { "" } else { "missing" });
+    }
+
+    fn draw(&self, page: &Page, app: &App, plot: &mut Plot) {
+        let Some(size) = self.size.get() else { return };
         let mut framed = self.framed.borrow_mut();
-        let plot = match &*framed {
-            Some(framed) if app.held() => plot.steady(framed.scale()),
-            _ => plot,
-        };
+        if let Some(framed) = framed.as_ref().filter(|_| app.held()) {
+            plot.steady(framed.scale());
+        }
         // Twice the pixels at least: a curve is judged by its smoothness.
         let ratio = pixel_ratio().max(2.0);
-        *framed = draw_frame(&self.below, &plot, size, ratio, page.theme(), framed.take());
+        *framed = draw_frame(&self.below, plot, size, ratio, page.theme(), framed.take());
         if let Some(framed) = &*framed {
-            draw_curves(&self.above, &plot, framed, page.hovered());
+            draw_curves(&self.above, plot, framed, page.hovered());
         }
     }
 }
@@ -168,7 +185,19 @@ fn listen(
 
 impl Pane for Curves {
     fn show(&self, page: &Page, app: &App) {
+        if self.whole.hidden() {
+            return;
+        }
         self.follow(page, app);
+        let curves = self.curves.borrow();
+        let mut plots: Vec<Option<Plot>> = curves.iter().map(|curve| curve.plot(app)).collect();
+        // Drawn before anything is written: a canvas whose font is set has the styles of all that was written worked out first.
+        for (curve, plot) in curves.iter().zip(&mut plots) {
+            plot.iter_mut().for_each(|plot| curve.draw(page, app, plot));
+        }
+        for (curve, plot) in curves.iter().zip(&plots) {
+            curve.letter(page, app, plot.as_ref());
+        }
         for (over, pressed) in &self.over {
             pressed.show(if *over == app.document.over { "true" } else { "false" });
         }
@@ -182,6 +211,5 @@ impl Pane for Curves {
         // Over roll there is no second line; at 0 it is the first.
         self.keys[1].0.set_hidden(rolls || other == 0.0);
         self.roll.set_hidden(!app.document.whole);
-        self.curves.borrow().iter().for_each(|curve| curve.show(page, app));
     }
 }

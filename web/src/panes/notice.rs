@@ -47,10 +47,12 @@ impl Notices {
 
 impl Pane for Notices {
     fn show(&self, _: &Page, app: &App) {
-        words_in_front();
         let fault = app.study.trouble.as_ref();
         self.fault.show(fault.map(|trouble| trouble.sentence.as_str()));
         let notices = app.notices.join("\n");
+        if fault.is_some() || !notices.is_empty() {
+            words_in_front();
+        }
         self.notice.show((!notices.is_empty()).then_some(notices.as_str()));
     }
 }

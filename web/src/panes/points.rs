@@ -1,4 +1,4 @@
-//! The table of points at rest, each coordinate to be typed.
+//! The table of points at rest, each coordinate to be typed. Brought up to date only while it is shown.
 
 use super::number_box::NumberBox;
 use crate::app::{App, Hand, Point};
@@ -11,6 +11,7 @@ use web_sys::{Element, Event, HtmlElement};
 
 /// Every point of the layout.
 pub struct Points {
+    whole: HtmlElement,
     body: Element,
     rows: RefCell<Vec<Row>>,
     hand: InHand,
@@ -41,7 +42,7 @@ impl Points {
         on(&find::<Element>("copy-points"), "click", move |_: Event| {
             copied.copy(copied.with(|app| block::write(&app.document.layout)), "Table copied");
         });
-        Points { body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
+        Points { whole: find("points"), body: find("point-rows"), rows: RefCell::default(), hand: InHand::new(page) }
     }
 }
 
@@ -127,6 +128,9 @@ impl Row {
 
 impl Pane for Points {
     fn show(&self, page: &Page, app: &App) {
+        if self.whole.hidden() {
+            return;
+        }
         let layout = &app.document.layout;
         let mut rows = self.rows.borrow_mut();
         if !rows.iter().map(|row| row.id).eq(layout.points().map(|(id, _)| id)) {

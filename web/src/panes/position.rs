@@ -4,13 +4,13 @@ use super::number_box::NumberBox;
 use crate::app::{App, Hand, Show, Stand};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane, STILL};
-use crate::browser::window::matches;
+use crate::browser::window::{matches, media};
 use crate::document::Freedom;
 use crate::document::place::ROLL;
 use crate::input::play::Play;
 use crate::text::number::{fixed, parse, signed};
 use std::cell::Cell;
-use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement};
+use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement, MediaQueryList};
 
 /// Both freedoms, movements, and the ways back.
 pub struct Position {
@@ -19,6 +19,8 @@ pub struct Position {
     travels: (HtmlElement, [NumberBox; 2], NumberBox),
     plays: [(Play, HtmlButtonElement, Shown); 2],
     speed: Shown,
+    /// Asks for as little movement as can be.
+    still: Option<MediaQueryList>,
     ride: NumberBox,
 }
 
@@ -113,7 +115,15 @@ impl Position {
         let ride = NumberBox::new(page, &ride_place, "Ride height at travel", |page, value| {
             take(page, Freedom::Ride, value);
         });
-        Position { axes, wheels, travels: (place, travels, braking), plays, speed: Shown::text(button), ride }
+        Position {
+            axes,
+            wheels,
+            travels: (place, travels, braking),
+            plays,
+            speed: Shown::text(button),
+            still: media(STILL),
+            ride,
+        }
     }
 }
 
@@ -199,7 +209,7 @@ fn take(page: &Page, freedom: Freedom, value: f64) {
 impl Pane for Position {
     fn show(&self, page: &Page, app: &App) {
         self.axes.iter().for_each(|axis| axis.show(app));
-        let still = matches(STILL);
+        let still = self.still.as_ref().is_some_and(MediaQueryList::matches);
         for (play, button, pressed) in &self.plays {
             button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });

@@ -266,9 +266,15 @@ impl Pane for Readings {
         for (head, text) in self.heads.iter().zip(heads) {
             head.show(text);
         }
-        self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
-        self.axle.set_hidden(app.study.good.whole.is_none());
+        let (half_shaft, axle) = (app.study.good.layout().half_shaft.is_some(), app.study.good.whole.is_some());
+        self.half_shaft.set_hidden(!half_shaft);
+        self.axle.set_hidden(!axle);
         self.folds.iter().for_each(|group| group.show(app));
-        self.rows.iter().filter(|row| app.unfolds(row.reading.group)).for_each(|row| row.show(app));
+        let shown = |row: &&Row| match row.reading.group {
+            Group::HalfShaft => half_shaft,
+            Group::Axle => axle,
+            group => app.unfolds(group),
+        };
+        self.rows.iter().filter(shown).for_each(|row| row.show(app));
     }
 }

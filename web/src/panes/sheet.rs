@@ -2,7 +2,7 @@
 
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
-use crate::browser::dom::{Shown, document, find, on, set, window};
+use crate::browser::dom::{Shown, document, find, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, View, draw};
@@ -26,7 +26,9 @@ pub struct Drawing {
 impl Drawing {
     /// Finds the canvas on the page and gives it hands.
     pub fn new(page: &Page) -> Drawing {
-        let hands = Hands { page: page.clone(), canvas: find("drawing"), scene: Rc::default(), doing: Rc::default() };
+        let canvas: HtmlCanvasElement = find("drawing");
+        let over = Rc::new(Shown::attribute(canvas.clone(), "data-over"));
+        let hands = Hands { page: page.clone(), canvas, over, scene: Rc::default(), doing: Rc::default() };
         hands.listen();
         drop_files(page);
         let views =
@@ -71,6 +73,8 @@ impl Pane for Drawing {
 struct Hands {
     page: Page,
     canvas: HtmlCanvasElement,
+    /// Whether the pointer is over what can be taken.
+    over: Rc<Shown>,
     scene: Rc<RefCell<Option<Scene>>>,
     doing: Rc<RefCell<Interaction>>,
 }
@@ -122,7 +126,7 @@ impl Hands {
 
     fn moved(&self, event: &PointerEvent) {
         let over = self.hit(contact(event).at, false);
-        set(&self.canvas, "data-over", if over { "handle" } else { "paper" });
+        self.over.show(if over { "handle" } else { "paper" });
         let Some(sheet) = self.page.sheet() else { return };
         let outcome = self.doing.borrow_mut().moved(contact(event), &sheet);
         self.follow(outcome);

@@ -13,6 +13,8 @@ use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 /// The sections.
 pub struct WheelPane {
+    /// The pane they stand in, which is brought up to date when it is opened.
+    whole: HtmlElement,
     wheel: Fold,
     size: HtmlInputElement,
     means: Shown,
@@ -55,6 +57,7 @@ impl WheelPane {
             })
         };
         WheelPane {
+            whole: find("points"),
             wheel: Fold::around(page, "tyre"),
             size,
             means: Shown::text(find::<Element>("tyre-means")),
@@ -119,6 +122,9 @@ impl WheelPane {
 
 impl Pane for WheelPane {
     fn show(&self, _: &Page, app: &App) {
+        if self.whole.hidden() {
+            return;
+        }
         if self.wheel.is_open() {
             self.wheel(app);
         }

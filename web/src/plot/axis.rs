@@ -32,10 +32,10 @@ impl Axis {
     }
 
     /// The range that holds another one too, unless that one is so many times as wide that this one would be lost in it.
-    pub(super) fn no_narrower(self, other: &Axis, intervals: f64) -> Axis {
+    pub(super) fn no_narrower(&self, other: &Axis, intervals: f64) -> Axis {
         let (from, to) = (self.from.min(other.from), self.to.max(other.to));
         if to - from > MOST_WIDER * (self.to - self.from) {
-            self
+            self.clone()
         } else if (from, to) == (other.from, other.to) {
             other.clone()
         } else {
@@ -98,11 +98,11 @@ mod tests {
             assert!((ticks[ticks.len() - 1] - axis.to).abs() < 1e-9 * axis.step, "{axis:?}");
         }
         let (narrow, wide) = (Axis::round(0.0, 4.0, 4.0, 0.0), Axis::round(-2.0, 5.0, 4.0, 0.0));
-        assert_eq!(narrow.clone().no_narrower(&wide, 4.0), wide, "it does not shrink");
+        assert_eq!(narrow.no_narrower(&wide, 4.0), wide, "it does not shrink");
         let both = Axis::round(3.0, 8.0, 4.0, 0.0).no_narrower(&narrow, 4.0);
         assert!(both.from <= 0.0 && both.to >= 8.0 && both.ticks().len() <= 5, "{both:?}");
         let far = Axis::round(-100.0, 100.0, 4.0, 0.0);
-        assert_eq!(narrow.clone().no_narrower(&far, 4.0), narrow, "but what is small in it is shown large");
+        assert_eq!(narrow.no_narrower(&far, 4.0), narrow, "but what is small in it is shown large");
         assert_eq!(Axis::round(-60.0, 60.0, 4.0, 0.0).label(-50.0), "\u{2212}50");
         assert_eq!(Axis::round(4.18, 4.5, 4.0, 0.0).label(4.2), "4.2");
     }

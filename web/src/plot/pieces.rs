@@ -44,9 +44,56 @@ pub fn range(curves: &[&Vec<Points>], now: Option<f64>) -> Option<(f64, f64)> {
     Some((least.max(-limit), most.min(limit))).filter(|(least, most)| least <= most)
 }
 
+/// The points that a line through all of them needs: what is left out lies within `near`, up or down, of the line through what is left. The
+/// abscissas grow. From each point that is left the line may go on in a sector, which every further point narrows to where it is still passed
+/// near enough; the first one outside it needs the one before.
+pub fn needed(points: &[(f64, f64)], near: f64) -> Points {
+    let (Some(first), Some(last)) = (points.first(), points.last()) else { return Points::new() };
+    let open = (f64::NEG_INFINITY, f64::INFINITY);
+    let (mut left, mut from, mut sector) = (vec![*first], *first, open);
+    let slope = |from: (f64, f64), x: f64, y: f64| (y - from.1) / (x - from.0);
+    for pair in points.windows(2) {
+        let (x, y) = pair[1];
+        if !(sector.0..=sector.1).contains(&slope(from, x, y)) {
+            left.push(pair[0]);
+            (from, sector) = (pair[0], open);
+        }
+        sector = (sector.0.max(slope(from, x, y - near)), sector.1.min(slope(from, x, y + near)));
+    }
+    if points.len() > 1 {
+        left.push(*last);
+    }
+    left
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_line_needs_few_points_and_passes_near_all() {
+        type Shape = fn(f64) -> f64;
+        let shapes: [(Shape, usize); 5] = [
+            (|x| 3.0 - 0.2 * x, 2),
+            (|x| 0.01 * x * x, 14),
+            (|x| 8.0 * (x / 7.0).sin(), 38),
+            (|x| (x - 20.0).abs(), 3),
+            (|x| if x < 20.0 { 0.0 } else { 9.0 }, 4),
+        ];
+        for (which, (shape, most)) in shapes.into_iter().enumerate() {
+            let points: Points = (0..=40).map(|i| (f64::from(i), shape(f64::from(i)))).collect();
+            let left = needed(&points, 0.05);
+            assert!(left.len() <= most, "{which}: {}", left.len());
+            assert_eq!((left.first(), left.last()), (points.first(), points.last()));
+            for (x, y) in points {
+                let after = left.iter().position(|(at, _)| *at >= x).expect("it reaches as far").max(1);
+                let ((x0, y0), (x1, y1)) = (left[after - 1], left[after]);
+                let passes = y0 + (y1 - y0) * (x - x0) / (x1 - x0);
+                assert!((passes - y).abs() <= 0.05 + 1e-9, "{which}: {x} {passes} {y}");
+            }
+        }
+        assert_eq!((needed(&[], 1.0).len(), needed(&[(1.0, 2.0)], 1.0).len()), (0, 1));
+    }
 
     fn sampled(curve: impl Fn(f64) -> Option<f64>) -> Vec<Points> {
         pieces((-30..=30).map(|i| f64::from(i) * 2.0).map(|x| (x, curve(x))), 0.1)

@@ -12,8 +12,11 @@ pub fn parse(text: &str) -> Option<f64> {
 /// A value with a fixed number of decimals, a true minus sign, and no minus on what rounds to zero.
 pub fn fixed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
-    let zero = text.bytes().all(|b| b"-0.".contains(&b));
-    if zero { text.replace('-', "") } else { text.replace('-', "\u{2212}") }
+    match text.strip_prefix('-') {
+        None => text,
+        Some(size) if size.bytes().all(|b| b"0.".contains(&b)) => size.into(),
+        Some(size) => ["\u{2212}", size].concat(),
+    }
 }
 
 /// The same with a plus sign on what is above zero.
