@@ -83,11 +83,11 @@ fn shows_all() -> bool {
 impl Page {
     /// The page as its address says.
     pub fn open() -> Page {
-        let given = link::read(&address::parameters());
         // Without a link, the last visit goes on; the first one begins with the first demo. What a visitor has kept is none of an
         // embedding page's business.
-        let kept = || if address::embedded() { String::new() } else { storage::kept() };
-        let last = || link::read(&drafts::read(&kept()).first()?.parameters);
+        let kept = if address::embedded() { String::new() } else { storage::kept() };
+        let given = drafts::open(&kept, &address::parameters());
+        let last = || drafts::read(&kept).first()?.open();
         let (document, faults) = given.or_else(last).unwrap_or_else(|| (crate::content::demos::opening(), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
@@ -279,8 +279,7 @@ impl Page {
         if !self.with(App::edited) || self.with(App::tells) {
             return;
         }
-        let parameters = self.with(|app| link::write(&app.document));
-        let draft = Draft { began: self.0.began.get(), parameters };
+        let draft = self.with(|app| Draft::of(self.0.began.get(), &app.document));
         if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
             let sentence = "This browser does not save drafts for this page; copy the link to keep your work.";
             self.send(Say::Sentence(sentence.into()));
@@ -291,7 +290,7 @@ impl Page {
     fn follow_address(&self) {
         let parameters = address::parameters();
         let same = self.with(|app| link::write(&app.document) == parameters);
-        if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
+        if let (false, Some((document, faults))) = (same, drafts::open(&storage::kept(), &parameters)) {
             self.send(Open::Document(Box::new(document), faults));
         }
     }
