@@ -1,5 +1,6 @@
 //! The page's furniture. No mathematics: every pane shows what the state says and sends messages.
 
+mod alignment;
 mod boxes;
 mod compare;
 mod curves;
@@ -17,6 +18,7 @@ mod points;
 mod position;
 mod pressed;
 mod print;
+mod protocol;
 mod readings;
 mod remarks;
 mod rows;
@@ -25,6 +27,7 @@ mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod typed_box;
 mod variants;
 mod wheel;
 mod workshop;
@@ -54,6 +57,7 @@ pub fn open() {
         Box::new(loads::LoadsPane::new(&page)),
         Box::new(hands::Switch::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
+        Box::new(alignment::AlignmentPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),

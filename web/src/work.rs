@@ -4,6 +4,7 @@
 //! many pieces make a slice is for whoever does it (`browser/work.rs`) and must not matter: the answer is what the pieces bring, one
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
+pub mod explain;
 pub mod hand_ins;
 
 /// A kind of long work.
@@ -30,7 +31,7 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 1] = [(hand_ins::NAME, hand_ins::start)];
+const JOBS: [(&str, Start); 2] = [(hand_ins::NAME, hand_ins::start), (explain::NAME, explain::start)];
 
 /// A job under way.
 pub struct Work {

@@ -1,6 +1,7 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
-//! what is read of the whole axle.
+//! what is read of the whole axle. In its place, when asked for: three axles side by side, or the alignment sheet.
 
+use super::protocol;
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
@@ -24,22 +25,46 @@ const CURVES: [f64; 2] = [280.0, 300.0];
 /// As many curves as fit their quarter in two columns.
 const MOST: usize = 6;
 
-/// Puts the sheet together before printing and takes it away after: the page's own, or three axles side by side.
+/// What is printed.
+#[derive(Clone, Copy, Default)]
+enum Print {
+    #[default]
+    Page,
+    Three,
+    Alignment,
+}
+
+/// Puts the sheet together before printing and takes it away after: the page's own, unless a button asks for another.
 pub fn prepare(page: &Page) {
-    let three = Rc::new(Cell::new(false));
-    let (printed, asked) = (page.clone(), three.clone());
+    let asked: Rc<Cell<Print>> = Rc::default();
+    let (printed, what) = (page.clone(), asked.clone());
     on(&window(), "beforeprint", move |_: Event| {
         find::<HtmlElement>("print").set_text_content(None);
-        if asked.get() { side_by_side() } else { printed.with(fill) }
+        match what.get() {
+            Print::Page => printed.with(fill),
+            Print::Three => side_by_side(),
+            Print::Alignment => alignment(&printed),
+        }
     });
     on(&window(), "afterprint", |_: Event| find::<HtmlElement>("print").set_text_content(None));
-    on(&find::<Element>("print-three"), "click", move |_: Event| {
-        three.set(true);
-        find::<HtmlDialogElement>("compare-page").close();
-        // Fails where the browser does not print; nothing is lost.
-        let _ = window().print();
-        three.set(false);
-    });
+    for (id, what) in [("print-three", Print::Three), ("align-print", Print::Alignment)] {
+        let asked = asked.clone();
+        on(&find::<Element>(id), "click", move |_: Event| {
+            asked.set(what);
+            find::<HtmlDialogElement>("compare-page").close();
+            // Fails where the browser does not print; nothing is lost.
+            let _ = window().print();
+            asked.set(Print::Page);
+        });
+    }
+}
+
+/// The alignment sheet.
+fn alignment(page: &Page) {
+    let (sheet, link) = (sheet(), page.link());
+    set(&sheet, "class", "print-sheet print-protocol");
+    page.with(|app| protocol::fill(&sheet, app, &link));
+    foot(&sheet, "Angles as on a printout, toe-in positive, one wheel; caster and inclination from a steering sweep.");
 }
 
 /// The three that tell the story: strut, two wishbones, four arms.
