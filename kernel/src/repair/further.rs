@@ -2,7 +2,8 @@
 //!
 //! Each cause, with what may have been set since, is a car of its own, and what a gauge would read on it is solved. Two causes are told apart by
 //! readings a and b of a gauge of the error ε if ((a − b)/ε)² is at least what tells two χ² apart. The measurement that tells most pairs apart is the
-//! best; of those that tell equally many, the one whose readings lie furthest apart in units of its error. With two causes both are the same.
+//! best, each pair counting by how likely both its causes are, exp(−(χ² − least χ²)/2) each; of those that tell as much, the one whose readings lie
+//! furthest apart in units of its error. With two causes that is the one whose two readings lie furthest apart.
 
 use super::causes::{Cause, Search, TOLD_APART};
 use super::{Found, NoFit, Value};
@@ -35,6 +36,8 @@ pub struct Further {
     pub reads: Vec<f64>,
     /// Pairs of causes that it tells apart.
     pub pairs: usize,
+    /// The same, each by how likely both are.
+    weight: f64,
 }
 
 /// What is read of a wheel, with a gauge's usual error: degrees of a rig's heads, mm of a plumb line and a tape (common practice, from memory).
@@ -71,11 +74,14 @@ impl Further {
         }
         let cars = causes.iter().map(|cause| search.built(cause)).collect::<Result<Vec<_>, _>>()?;
         let against = search.found().values.iter().any(|value| value.less.is_some());
+        let least = causes.iter().map(|cause| cause.chi2).fold(f64::INFINITY, f64::min);
+        let likely: Vec<f64> = causes.iter().map(|cause| (0.5 * (least - cause.chi2)).exp()).collect();
         let measured = |(gauge, error)| {
             let reads =
                 cars.iter().map(|car| told(gauge, against, car, search.layout())).collect::<Option<Vec<_>>>()?;
             let error = if against { error * 2.0_f64.sqrt() } else { error };
-            Some(Further { gauge, against, error, pairs: told_apart(&reads, error), reads })
+            let (pairs, weight) = told_apart(&reads, error, &likely);
+            Some(Further { gauge, against, error, reads, pairs, weight })
         };
         let all = gauges(causes, search).into_iter().filter_map(measured);
         // Of equals the first: what is read where the car stands is the least work.
@@ -90,14 +96,16 @@ impl Further {
         (most - least) / self.error
     }
 
-    fn rank(&self) -> (usize, f64) {
-        (self.pairs, self.apart())
+    fn rank(&self) -> (f64, f64) {
+        (self.weight, self.apart())
     }
 }
 
-fn told_apart(reads: &[f64], error: f64) -> usize {
-    let pairs = reads.iter().enumerate().flat_map(|(i, a)| reads[..i].iter().map(move |b| a - b));
-    pairs.filter(|by| (by / error).powi(2) >= TOLD_APART).count()
+/// The pairs that are told apart, and their weight.
+fn told_apart(reads: &[f64], error: f64, likely: &[f64]) -> (usize, f64) {
+    let told = |i: usize, j: usize| ((reads[i] - reads[j]) / error).powi(2) >= TOLD_APART;
+    let pairs = (0..reads.len()).flat_map(|i| (0..i).map(move |j| (i, j))).filter(|(i, j)| told(*i, *j));
+    pairs.fold((0, 0.0), |(count, weight), (i, j)| (count + 1, weight + likely[i] * likely[j]))
 }
 
 /// Everything that could be measured further, with its error, on the wheels that the causes are of.

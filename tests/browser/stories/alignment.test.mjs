@@ -175,11 +175,18 @@ test("the sheet is filled from the axle and printed as a protocol with its date,
   });
   await page.click("#align-print");
   const text = await page.evaluate(() => window.printed.textContent);
-  for (const words of ["the blue one", "2026-11-26", "−1.80°", "What explains it", "upper front arm", "not a design approval", "maker’s data", "#v="]) {
+  for (const words of ["the blue one", "2026-11-26", "−1.80°", "What explains it", "upper front arm", "not a design approval", "maker’s data", "#v=", ", left: fits"]) {
     assert.ok(text.includes(words), `${words} is missing in ${text}`);
   }
   assert.equal(await page.evaluate(() => window.printed.querySelectorAll(".print-qr svg").length), 1);
   assert.equal(await page.textContent("#print"), "");
+  // An answer to other values is not printed.
+  await type(page, "Camber, left, after", "-1.7");
+  await page.evaluate(() => (window.kept = window.printed));
+  await page.click("#align-print");
+  const without = await page.evaluate(() => window.printed.textContent);
+  assert.ok(without.includes("−1.70°") && !without.includes("upper front arm"), without);
+  await page.evaluate(() => (window.printed = window.kept));
   // It stays on its sheet.
   await page.emulateMedia({ media: "print" });
   const over = await page.evaluate(() => {
@@ -207,4 +214,8 @@ test("on a phone the sheet is filled by thumb without sideways scrolling", async
   ]);
   assert.ok(wide <= 0 && inside <= 0, `${wide} and ${inside} px too wide`);
   assert.ok(low >= 44, `${low} px high`);
+  await page.setViewportSize({ width: 320, height: 640 });
+  await drawn(page);
+  const narrow = await page.$$eval("#alignment, #alignment *", (all) => Math.max(...all.map((part) => part.getBoundingClientRect().right)));
+  assert.ok(narrow <= 320, `${narrow} px`);
 });

@@ -23,7 +23,9 @@ pub fn fill(paper: &Element, app: &App, link: &str) {
     let name = &app.document.layout.name;
     line("p", &format!("Date {date}. Axle on the page: {name}. {}", changes(&app.document.layout)));
     table(&make(paper, "table"), app, &sheet);
-    let explained = texts(&["explain-says", "causes", "further", "diagnosis"]);
+    // What was found for other values than those on the sheet is no part of it.
+    let old = find::<Element>("causes").class_name() == "old";
+    let explained = texts(if old { &["diagnosis"] } else { &["explain-says", "causes", "further", "diagnosis"] });
     if !explained.is_empty() {
         line("h3", "What explains it");
         explained.iter().for_each(|text| line("p", text));
@@ -39,16 +41,23 @@ pub fn fill(paper: &Element, app: &App, link: &str) {
     place.set_text_content(Some(link));
 }
 
-/// What the page says in these places, a list by the item; those left out that say nothing.
+/// What the page says in these places, a list by the item, each of whose parts follows a colon; those left out that say nothing.
 fn texts(ids: &[&str]) -> Vec<String> {
-    let parts = |id: &&str| {
-        let place: Element = find(id);
-        let items = place.children();
-        let items: Vec<Element> = (0..items.length()).filter_map(|at| items.item(at)).collect();
-        if items.is_empty() { vec![place] } else { items }
+    let parts = |of: &Element| {
+        let all = of.children();
+        (0..all.length()).filter_map(|at| all.item(at)).collect::<Vec<Element>>()
     };
-    let texts = ids.iter().flat_map(parts).filter_map(|part| part.text_content());
-    texts.filter(|text| !text.trim().is_empty()).collect()
+    let words = |of: &Element| of.text_content().unwrap_or_default().trim().to_string();
+    let item = |of: &Element| {
+        let parts: Vec<String> = parts(of).iter().map(words).collect();
+        if parts.is_empty() { words(of) } else { parts.join(": ") }
+    };
+    let place = |id: &&str| {
+        let place: Element = find(id);
+        let items = parts(&place);
+        if items.is_empty() { vec![words(&place)] } else { items.iter().map(item).collect() }
+    };
+    ids.iter().flat_map(place).filter(|text| !text.is_empty()).collect()
 }
 
 fn today() -> String {
