@@ -3,7 +3,9 @@
 mod causes;
 mod fit;
 mod found;
+mod further;
 
-pub use causes::{Cause, Causes};
+pub use causes::{Cause, Causes, Search, TOLD_APART, tried};
 pub use fit::NoFit;
 pub use found::{Found, Value};
+pub use further::{Further, Gauge};

@@ -3,4 +3,5 @@
 pub mod as_built;
 pub mod block;
 pub mod drafts;
+pub mod explained;
 pub mod pass_on;

@@ -1,5 +1,6 @@
 //! The page's furniture. No mathematics: every pane shows what the state says and sends messages.
 
+mod alignment;
 mod boxes;
 mod compare;
 mod curves;
@@ -22,6 +23,7 @@ mod points;
 mod position;
 mod pressed;
 mod print;
+mod protocol;
 mod readings;
 mod remarks;
 mod rows;
@@ -30,6 +32,7 @@ mod story;
 mod strip;
 mod text_box;
 mod title_block;
+mod typed_box;
 mod variants;
 mod wheel;
 mod workshop;
@@ -60,6 +63,7 @@ pub fn open() {
         Box::new(hands::Switch::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(influence::InfluencePane::new(&page)),
+        Box::new(alignment::AlignmentPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(measure::MeasurePane::new(&page)),
         Box::new(story::Teller::new(&page)),

@@ -1,5 +1,6 @@
 //! What is solved for a document: the axle in its position and along its curves, what it carries, what an answer is worth.
 
+pub mod alignment;
 mod beside;
 mod curve;
 pub mod influence;

@@ -5,6 +5,7 @@
 //! piece; how many pieces make a slice is for whoever does it (`worker.js`) and must not matter: the answer is what the pieces bring, one
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
+pub mod explain;
 pub mod hand_ins;
 pub mod influence;
 pub mod turn;
@@ -34,8 +35,12 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 3] =
-    [(hand_ins::NAME, hand_ins::start), (influence::NAME, influence::start), (turn::NAME, turn::start)];
+const JOBS: [(&str, Start); 4] = [
+    (hand_ins::NAME, hand_ins::start),
+    (influence::NAME, influence::start),
+    (turn::NAME, turn::start),
+    (explain::NAME, explain::start),
+];
 
 /// A job under way.
 pub struct Work {

@@ -7,8 +7,8 @@
 //! What is fitted beside the cause has no expectation, but for the heights: a long arm whose toe was set again since is found as long as it is. No
 //! experience of what usually breaks is put in.
 
-use super::Found;
 use super::fit::{Fit, NoFit, Problem, Unknown};
+use super::{Found, Value};
 use crate::layout::{Change, Layout, LeftOrRight, Sides};
 use crate::vary::{Parameter, is_of_a_part};
 
@@ -35,28 +35,14 @@ pub const TOLD_APART: f64 = 4.0;
 impl Causes {
     /// Every cause there can be of what was found on the car that should be as this layout says, its changes in it.
     pub fn of(found: &Found, layout: &Layout) -> Result<Causes, NoFit> {
-        let whole = Group::new(found.clone(), layout)?;
-        // Wheels that share no unknown are fitted each for itself: what is wrong on one changes nothing that is left over on the other.
-        let apart = !found.adjusted.iter().any(|change| change.of_both());
-        let wheels = found.sides().filter(|_| apart).map(|side| Ok((side, Group::new(found.of(side), layout)?)));
-        let wheels: Vec<(LeftOrRight, Group)> = wheels.collect::<Result<_, _>>()?;
-        let mut causes = Vec::new();
-        for change in Change::all(layout).into_iter().filter(|change| is_of_a_part(*change)) {
-            for of in tried_on(change, found) {
-                let here = |side: LeftOrRight| of == Sides::One(side);
-                let group = wheels.iter().find(|(side, _)| here(*side)).map_or(&whole, |(_, group)| group);
-                let others = wheels.iter().filter(|(side, _)| matches!(of, Sides::One(_)) && !here(*side));
-                let (amount, chi2) = group.explained_by(change, of)?;
-                causes.push(Cause {
-                    change,
-                    of,
-                    amount,
-                    chi2: chi2 + others.map(|(_, group)| group.start.chi2).sum::<f64>(),
-                });
-            }
-        }
+        let search = Search::new(found, layout)?;
+        Ok(Causes::ranked(search.tried().iter().map(|tried| search.cause(*tried)).collect::<Result<_, _>>()?))
+    }
+
+    /// Causes in their order.
+    pub fn ranked(mut causes: Vec<Cause>) -> Causes {
         causes.sort_by(|a, b| a.chi2.total_cmp(&b.chi2));
-        Ok(Causes(causes))
+        Causes(causes)
     }
 
     /// The other causes that the values can't tell from one of these.
@@ -79,31 +65,99 @@ impl Causes {
     }
 }
 
+/// The search for causes, one after another, so that whoever has little time at once can do it in parts.
+pub struct Search {
+    whole: Group,
+    /// Wheels that share no unknown are fitted each for itself: what is wrong on one changes nothing that is left over on the other.
+    wheels: Vec<(LeftOrRight, Group)>,
+}
+
+/// Everything that is tried on what was found, each with its side.
+pub fn tried(found: &Found, layout: &Layout) -> Vec<(Change, Sides)> {
+    let parts = Change::all(layout).into_iter().filter(|change| is_of_a_part(*change));
+    parts.flat_map(|change| tried_on(change, found).into_iter().map(move |of| (change, of))).collect()
+}
+
+impl Search {
+    /// Begins it.
+    pub fn new(found: &Found, layout: &Layout) -> Result<Search, NoFit> {
+        let whole = Group::new(found.clone(), layout)?;
+        let shared = found.adjusted.iter().any(|change| change.of_both());
+        let apart = !shared && found.values.iter().all(|value| value.less.is_none());
+        let wheels = found.sides().filter(|_| apart).map(|side| Ok((side, Group::new(found.of(side), layout)?)));
+        Ok(Search { wheels: wheels.collect::<Result<_, _>>()?, whole })
+    }
+
+    /// What is tried.
+    pub fn tried(&self) -> Vec<(Change, Sides)> {
+        tried(&self.whole.found, &self.whole.layout)
+    }
+
+    /// χ² of what was found if nothing is wrong with any part: only with what may have been set since, and the heights.
+    pub fn with_nothing(&self) -> f64 {
+        self.whole.start.chi2
+    }
+
+    /// What one change explains.
+    pub fn cause(&self, (change, of): (Change, Sides)) -> Result<Cause, NoFit> {
+        let here = |side: LeftOrRight| of == Sides::One(side);
+        let group = self.wheels.iter().find(|(side, _)| here(*side)).map_or(&self.whole, |(_, group)| group);
+        let others = self.wheels.iter().filter(|(side, _)| matches!(of, Sides::One(_)) && !here(*side));
+        let (amount, chi2) = group.explained_by(change, of)?;
+        Ok(Cause { change, of, amount, chi2: chi2 + others.map(|(_, group)| group.start.chi2).sum::<f64>() })
+    }
+
+    /// The car with a cause and with what may have been set since, as both explain what was found.
+    pub fn built(&self, cause: &Cause) -> Result<Layout, NoFit> {
+        let (unknowns, fit) = self.whole.fit(Unknown::Change(cause.of, cause.change))?;
+        let changes = unknowns.into_iter().zip(fit.amounts);
+        Ok(changes.fold(self.whole.layout.clone(), |layout, (unknown, by)| match unknown {
+            Unknown::Change(of, change) => Parameter::Change(change).added(&layout, of, by),
+            Unknown::Height(..) => layout,
+        }))
+    }
+
+    pub(super) fn found(&self) -> &Found {
+        &self.whole.found
+    }
+
+    pub(super) fn layout(&self) -> &Layout {
+        &self.whole.layout
+    }
+}
+
 /// What was found on wheels that are fitted together, and how much of it is left when nothing is wrong with any part.
-struct Group<'a> {
-    layout: &'a Layout,
+struct Group {
+    layout: Layout,
     found: Found,
     beside: Vec<Unknown>,
     start: Fit,
 }
 
-impl Group<'_> {
-    fn new(found: Found, layout: &Layout) -> Result<Group<'_>, NoFit> {
+impl Group {
+    fn new(found: Found, layout: &Layout) -> Result<Group, NoFit> {
         let beside = beside(&found);
         let start = Problem { layout, found: &found, unknowns: &beside }.fit(vec![0.0; beside.len()])?;
-        Ok(Group { layout, found, beside, start })
+        Ok(Group { layout: layout.clone(), found, beside, start })
     }
 
     /// The amount of a cause that leaves least, and what it leaves.
     fn explained_by(&self, change: Change, of: Sides) -> Result<(f64, f64), NoFit> {
-        let (cause, amounts) = (Unknown::Change(of, change), &self.start.amounts);
-        if let Some(at) = self.beside.iter().position(|unknown| *unknown == cause) {
-            return Ok((amounts[at], self.start.chi2));
+        let cause = Unknown::Change(of, change);
+        let (unknowns, fit) = self.fit(cause)?;
+        let at = unknowns.iter().position(|unknown| *unknown == cause);
+        Ok((at.map_or(0.0, |at| fit.amounts[at]), fit.chi2))
+    }
+
+    /// All unknowns, those beside a cause and the cause, and what they come out as.
+    fn fit(&self, cause: Unknown) -> Result<(Vec<Unknown>, Fit), NoFit> {
+        if self.beside.contains(&cause) {
+            return Ok((self.beside.clone(), self.start.clone()));
         }
         let unknowns = [&self.beside[..], &[cause]].concat();
-        let problem = Problem { layout: self.layout, found: &self.found, unknowns: &unknowns };
-        let fit = problem.fit([&amounts[..], &[0.0]].concat())?;
-        Ok((fit.amounts.last().copied().unwrap_or_default(), fit.chi2))
+        let problem = Problem { layout: &self.layout, found: &self.found, unknowns: &unknowns };
+        let fit = problem.fit([&self.start.amounts[..], &[0.0]].concat())?;
+        Ok((unknowns, fit))
     }
 }
 
@@ -113,7 +167,7 @@ fn beside(found: &Found) -> Vec<Unknown> {
         .adjusted
         .iter()
         .flat_map(|change| tried_on(*change, found).into_iter().map(|of| Unknown::Change(of, *change)));
-    let travels = found.values.iter().map(|value| Unknown::Height(value.outcome.side, value.outcome.travel));
+    let travels = found.values.iter().flat_map(Value::places).map(|at| Unknown::Height(at.side, at.travel));
     let heights = travels.filter(|_| found.height_error > 0.0);
     let mut unknowns = Vec::new();
     for unknown in adjusted.chain(heights) {

@@ -4,7 +4,7 @@ use super::{Found, Value};
 use crate::axle::NoAxle;
 use crate::layout::{Change, Layout, LeftOrRight, Sides};
 use crate::math::least_squares;
-use crate::vary::{Parameter, read};
+use crate::vary::{Outcome, Parameter, read};
 use nalgebra::DVector;
 use std::fmt;
 
@@ -122,36 +122,39 @@ impl Problem<'_> {
     /// The same of some values.
     fn left_of(&self, values: &[&Value], amounts: &[f64]) -> Result<Vec<f64>, NoFit> {
         let mut layout = self.layout.clone();
-        let mut outcomes: Vec<_> = values.iter().map(|value| value.outcome).collect();
         for (unknown, by) in self.unknowns.iter().zip(amounts) {
-            match *unknown {
-                Unknown::Change(of, change) => layout = Parameter::Change(change).added(&layout, of, *by),
-                Unknown::Height(side, travel) => {
-                    let there = values.iter().zip(&mut outcomes);
-                    let there = there.filter(|(value, _)| (value.outcome.side, value.outcome.travel) == (side, travel));
-                    there.for_each(|(_, outcome)| outcome.travel += by);
-                }
+            if let Unknown::Change(of, change) = *unknown {
+                layout = Parameter::Change(change).added(&layout, of, *by);
             }
         }
-        let readings = read(&layout, &outcomes).map_err(NoFit::Axle)?;
-        let left = |(value, reading): (&&Value, Option<f64>)| match reading {
-            Some(reading) => Ok((reading - value.value) / value.error),
-            None => {
-                let at = value.outcome;
-                Err(NoFit::NoReading(at.quantity.column(), at.side, at.travel, at.rack))
-            }
+        let raised = |at: Outcome| {
+            let of_it = |unknown: &Unknown| *unknown == Unknown::Height(at.side, at.travel);
+            let by: f64 =
+                self.unknowns.iter().zip(amounts).filter(|(unknown, _)| of_it(unknown)).map(|(_, by)| by).sum();
+            Outcome { travel: at.travel + by, ..at }
         };
-        values.iter().zip(readings).map(left).collect()
+        let places: Vec<Outcome> = values.iter().flat_map(|value| value.places()).map(raised).collect();
+        let mut readings = read(&layout, &places).map_err(NoFit::Axle)?.into_iter();
+        let mut next = |at: Outcome| {
+            let none = NoFit::NoReading(at.quantity.column(), at.side, at.travel, at.rack);
+            readings.next().flatten().ok_or(none)
+        };
+        let left = |value: &&Value| {
+            let reading = next(value.outcome)? - value.less.map_or(Ok(0.0), &mut next)?;
+            Ok((reading - value.value) / value.error)
+        };
+        values.iter().map(left).collect()
     }
 
     /// What an unknown does to what is left over, per mm or degree: of the values that it can touch. One that can't be moved further does nothing.
     fn column(&self, here: &[f64], left: &DVector<f64>, i: usize) -> DVector<f64> {
         let mut column = DVector::zeros(left.len());
-        let touches = |value: &Value| match self.unknowns[i] {
+        let touched = |at: Outcome| match self.unknowns[i] {
             Unknown::Change(Sides::Both, _) => true,
-            Unknown::Change(Sides::One(side), _) => value.outcome.side == side,
-            Unknown::Height(side, travel) => (value.outcome.side, value.outcome.travel) == (side, travel),
+            Unknown::Change(Sides::One(side), _) => at.side == side,
+            Unknown::Height(side, travel) => (at.side, at.travel) == (side, travel),
         };
+        let touches = |value: &Value| value.places().any(touched);
         let nudge = if self.kept(i, here[i] + NUDGE) == here[i] + NUDGE { NUDGE } else { -NUDGE };
         let mut there = here.to_vec();
         there[i] += nudge;

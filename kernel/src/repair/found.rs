@@ -2,16 +2,26 @@
 
 use crate::layout::{Change, Entry, Layout, LeftOrRight, Read, clip, parse};
 use crate::vary::{Outcome, Parameter, Quantity};
+use serde_json::json;
 
 /// A reading that was found.
 #[derive(Clone, Copy)]
 pub struct Value {
     /// What was read, and where.
     pub outcome: Outcome,
-    /// What it was: the reading itself, not a difference.
+    /// Where the same reading was taken off: then what was found is a difference, of left and right say. `None` for the reading itself.
+    pub less: Option<Outcome>,
+    /// What it was.
     pub value: f64,
     /// Its error, one standard deviation, in the reading's unit; more than 0.
     pub error: f64,
+}
+
+impl Value {
+    /// Where it was read.
+    pub fn places(&self) -> impl Iterator<Item = Outcome> + use<> {
+        std::iter::once(self.outcome).chain(self.less)
+    }
 }
 
 /// Everything that was found.
@@ -26,7 +36,10 @@ pub struct Found {
 }
 
 /// What a file says of a value.
-const VALUE: [&str; 6] = ["reading", "side", "travel", "rack", "value", "error"];
+const VALUE: [&str; 7] = ["reading", "side", "travel", "rack", "less", "value", "error"];
+
+/// What it says of a place.
+const PLACE: [&str; 3] = ["side", "travel", "rack"];
 
 impl Found {
     /// Reads a file of what was found on this axle. The error is a sentence that says what is wrong with it and where.
@@ -37,6 +50,22 @@ impl Found {
         read(text, layout).map_err(|what| format!("This is no file of readings: {what}."))
     }
 
+    /// The file that [`Found::from_json`] reads, of the same axle.
+    pub fn to_json(&self, layout: &Layout) -> String {
+        let place = |at: &Outcome| json!({ "side": at.side.name(), "travel": at.travel, "rack": at.rack });
+        let value = |value: &Value| {
+            let mut json = place(&value.outcome);
+            json["reading"] = value.outcome.quantity.column().into();
+            json["value"] = value.value.into();
+            json["error"] = value.error.into();
+            value.less.iter().for_each(|less| json["less"] = place(less));
+            json
+        };
+        let values: Vec<_> = self.values.iter().map(value).collect();
+        let adjusted: Vec<String> = self.adjusted.iter().map(|change| change.name(layout)).collect();
+        json!({ "values": values, "adjusted": adjusted, "height_error": self.height_error }).to_string()
+    }
+
     /// What was found on one side.
     pub fn of(&self, side: LeftOrRight) -> Found {
         let values = self.values.iter().copied().filter(|value| value.outcome.side == side).collect();
@@ -45,7 +74,7 @@ impl Found {
 
     /// The sides of which there are values.
     pub fn sides(&self) -> impl Iterator<Item = LeftOrRight> + '_ {
-        let has = |side: &LeftOrRight| self.values.iter().any(|value| value.outcome.side == *side);
+        let has = |side: &LeftOrRight| self.values.iter().flat_map(Value::places).any(|at| at.side == *side);
         LeftOrRight::BOTH.into_iter().filter(has)
     }
 }
@@ -103,19 +132,20 @@ fn value(part: &Entry) -> Read<Value> {
             clip(name)
         )
     })?;
-    let sides = LeftOrRight::BOTH.map(|side| (side, side.name()));
     let error = part.number("error")?;
     if error <= 0.0 {
         return Err(format!("“{}” is {error}; it must be more than 0", part.path("error")));
     }
-    Ok(Value {
-        outcome: Outcome {
-            quantity,
-            side: part.word_or("side", &sides)?,
-            travel: part.number_or("travel", 0.0)?,
-            rack: part.number_or("rack", 0.0)?,
-        },
-        value: part.number("value")?,
-        error,
+    let less = part.find("less").map(|value| place(&Entry::new(&part.path("less"), value, &PLACE)?, quantity));
+    Ok(Value { outcome: place(part, quantity)?, less: less.transpose()?, value: part.number("value")?, error })
+}
+
+fn place(part: &Entry, quantity: Quantity) -> Read<Outcome> {
+    let sides = LeftOrRight::BOTH.map(|side| (side, side.name()));
+    Ok(Outcome {
+        quantity,
+        side: part.word_or("side", &sides)?,
+        travel: part.number_or("travel", 0.0)?,
+        rack: part.number_or("rack", 0.0)?,
     })
 }

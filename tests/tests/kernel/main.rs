@@ -6,6 +6,7 @@ mod compliance;
 mod compliance_witness;
 mod edges;
 mod every_demo;
+mod further;
 mod hostile;
 mod kinds;
 mod laws;

@@ -28,7 +28,12 @@ fn found(layout: &Layout, heights: &[f64]) -> Found {
         for &travel in heights {
             for &(column, error) in rig(layout) {
                 let quantity = Quantity::named(column).expect("a reading");
-                values.push(Value { outcome: Outcome { quantity, side, travel, rack: 0.0 }, value: 0.0, error });
+                values.push(Value {
+                    outcome: Outcome { quantity, side, travel, rack: 0.0 },
+                    less: None,
+                    value: 0.0,
+                    error,
+                });
             }
         }
     }

@@ -16,7 +16,7 @@ fn sheet() -> Alignment {
 
 fn typed() -> App {
     let mut app = App::new(Document::of(first()), Vec::new());
-    app.update(Paper::Alignment(Some(Box::new(sheet()))));
+    app.update(Paper::Alignment(Box::new(sheet())));
     app
 }
 

@@ -4,7 +4,9 @@ use super::App;
 use super::remark::sentence;
 use super::told::Told;
 use crate::document::Document;
+use crate::document::alignment::{Alignment, Row};
 use crate::document::place::Place;
+use crate::study::alignment::{Question, computed, diagnosis};
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::setting::{self, Proposal, Tool, Wish};
@@ -32,6 +34,7 @@ pub struct Asked {
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
     taped: OnceCell<Taped>,
+    aligned: OnceCell<Vec<[Option<f64>; 2]>>,
 }
 
 /// A quantity of a wheel where the car stands.
@@ -204,6 +207,40 @@ impl App {
         })
     }
 
+    /// The alignment sheet; an empty one where none is kept.
+    pub fn alignment(&self) -> Alignment {
+        self.document.papers.alignment.as_deref().cloned().unwrap_or_default()
+    }
+
+    /// What this axle has in a row of the alignment sheet, left and right, where it stands; of the height, travel.
+    pub fn aligned(&self, row: Row) -> [Told; 2] {
+        let all = || Row::ALL.iter().map(|(row, _)| computed(&self.study.good.axle, *row)).collect();
+        let at = Row::ALL.iter().position(|(known, _)| *known == row).unwrap_or_default();
+        let told = |value| {
+            if told_by(row).iter().any(|column| self.hides(column)) { Told::Hidden } else { Told::Value(value) }
+        };
+        self.asked.aligned.get_or_init(all)[at].map(told)
+    }
+
+    /// True if the axle has a rack, and so a steering sweep.
+    pub fn steered(&self) -> bool {
+        self.study.good.axle.steered()
+    }
+
+    /// What the trade's table says of what the sheet has against this axle: a line a wheel, where it says something.
+    pub fn diagnoses(&self, question: Question) -> Vec<String> {
+        let sheet = self.alignment();
+        let over = |row, side: LeftOrRight| {
+            let (value, error) = question.value(&sheet, row, side)?;
+            Some((value - self.aligned(row)[side.index()].value()?) / error)
+        };
+        let line = |side: LeftOrRight| {
+            let says = diagnosis(&self.document.layout, over(Row::Inclination, side)?, over(Row::Camber, side)?)?;
+            Some(format!("The trade’s table, {}: {says}.", side.name()))
+        };
+        LeftOrRight::BOTH.into_iter().filter_map(line).collect()
+    }
+
     /// The lever arms that the wheel's changes have an effect on.
     pub fn levers(&self) -> &[Lever] {
         self.asked.levers.get_or_init(|| {
@@ -217,6 +254,18 @@ impl App {
             let both = |reading| [&before, &self.document].map(|of| self.told(reading, value_at(of, place, reading)));
             LEVERS.into_iter().filter_map(Reading::named).map(|reading| (reading, both(reading))).collect()
         })
+    }
+}
+
+/// The readings that tell a row of the alignment sheet: where a lesson hides one, the row is hidden.
+fn told_by(row: Row) -> &'static [&'static str] {
+    match row {
+        Row::Toe => &["toe_deg"],
+        Row::Camber => &["camber_deg"],
+        Row::Caster => &["caster_deg", "caster_sweep_deg"],
+        Row::Inclination => &["kingpin_inclination_deg", "kingpin_inclination_sweep_deg"],
+        Row::Included => &["kingpin_inclination_deg", "kingpin_inclination_sweep_deg", "camber_deg"],
+        Row::Height => &[],
     }
 }
 

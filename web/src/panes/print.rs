@@ -1,8 +1,9 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
-//! what is read of the whole axle. On request another in its place: three axles side by side, or a measuring sheet.
+//! what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, or the alignment sheet.
 
 mod measuring;
 
+use super::protocol;
 use crate::app::App;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
@@ -27,18 +28,23 @@ const CURVES: [f64; 2] = [280.0, 300.0];
 const MOST: usize = 6;
 
 /// Puts a sheet together.
-type Fill = fn(&App);
+type Fill = fn(&Page);
 
 /// The buttons that print another sheet than the page's own.
-const ASKED: [(&str, Fill); 2] = [("print-three", side_by_side), ("print-measuring", measuring::fill)];
+const ASKED: [(&str, Fill); 3] = [
+    ("print-three", |_| side_by_side()),
+    ("print-measuring", |page| page.with(measuring::fill)),
+    ("align-print", alignment),
+];
 
 /// Puts the sheet together before printing and takes it away after: the page's own, or the one that is asked for.
 pub fn prepare(page: &Page) {
-    let sheet = Rc::new(Cell::new(fill as Fill));
+    let own: Fill = |page| page.with(fill);
+    let sheet = Rc::new(Cell::new(own));
     let (printed, asked) = (page.clone(), sheet.clone());
     on(&window(), "beforeprint", move |_: Event| {
         find::<HtmlElement>("print").set_text_content(None);
-        printed.with(asked.get());
+        asked.get()(&printed);
     });
     on(&window(), "afterprint", |_: Event| find::<HtmlElement>("print").set_text_content(None));
     for (button, other) in ASKED {
@@ -48,9 +54,17 @@ pub fn prepare(page: &Page) {
             find::<HtmlDialogElement>("compare-page").close();
             // Fails where the browser does not print; nothing is lost.
             let _ = window().print();
-            sheet.set(fill);
+            sheet.set(own);
         });
     }
+}
+
+/// The alignment sheet.
+fn alignment(page: &Page) {
+    let (sheet, link) = (sheet(), page.link());
+    set(&sheet, "class", "print-sheet print-protocol");
+    page.with(|app| protocol::fill(&sheet, app, &link));
+    foot(&sheet, "Angles as on a printout, toe-in positive, one wheel; caster and inclination from a steering sweep.");
 }
 
 /// The three that tell the story: strut, two wishbones, four arms.
@@ -76,7 +90,7 @@ fn sheet() -> Element {
 }
 
 /// The same wheel on three axles, each with its front view and five numbers.
-fn side_by_side(_: &App) {
+fn side_by_side() {
     let sheet = sheet();
     for layout in THREE.into_iter().filter_map(demos::layout) {
         let app = App::new(Document::of(layout), Vec::new());

@@ -6,8 +6,8 @@ use crate::document::alignment::Alignment;
 /// A change of what was typed beside the axle.
 #[derive(Clone, Debug)]
 pub enum Paper {
-    /// The alignment sheet as it then is; or none.
-    Alignment(Option<Box<Alignment>>),
+    /// The alignment sheet as it then is; an empty one is none.
+    Alignment(Box<Alignment>),
 }
 
 impl Paper {
@@ -15,7 +15,9 @@ impl Paper {
     pub fn on(self, document: &Document) -> Document {
         let mut after = document.clone();
         match self {
-            Paper::Alignment(alignment) => after.papers.alignment = alignment,
+            Paper::Alignment(alignment) => {
+                after.papers.alignment = Some(alignment).filter(|alignment| **alignment != Alignment::default());
+            }
         }
         after
     }
