@@ -43,9 +43,7 @@ pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
 };
-pub use compliance::{
-    Bushes, Column, Compliance, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
-};
+pub use compliance::{Bushes, Column, Compliance, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
 pub use frame::{Rotation, Vec3};
 pub use layout::{
     Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bush, Change, Changes, Damper, Drive, Few, Guide,
@@ -64,7 +62,9 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 #[doc(hidden)]
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
-pub use reading::{Group, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, elastic_header, elastic_row};
+pub use reading::{
+    Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
+};
 pub use remark::{Remark, remarks};
 pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};

@@ -3,6 +3,7 @@
 mod boxes;
 mod compare;
 mod curves;
+mod drawer;
 mod hand_ins;
 mod hands;
 mod help;
@@ -31,11 +32,8 @@ mod workshop;
 
 use crate::browser::page::Page;
 
-/// Opens the page and furnishes it; in a worker there is none.
+/// Opens the page and furnishes it.
 pub fn open() {
-    if web_sys::window().is_none() {
-        return;
-    }
     let page = Page::open();
     help::furnish(&page);
     compare::furnish(&page);
@@ -43,6 +41,7 @@ pub fn open() {
     pass_on::furnish(&page);
     print::prepare(&page);
     page.start(vec![
+        Box::new(drawer::Drawer::new(&page)),
         Box::new(sheet::Drawing::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),
