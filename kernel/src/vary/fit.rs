@@ -175,7 +175,8 @@ impl Problem<'_> {
     fn left(&mut self, x: &[f64], here: &DVector<f64>) -> Vec<Option<f64>> {
         let slopes = self.slopes(x, here);
         // Columns of size 1, so that units do not matter; one that is nothing stays so.
-        let sizes: Vec<f64> = (0..x.len()).map(|i| slopes.column(i).norm()).collect();
+        let size = |i: usize| slopes.column(i).norm();
+        let sizes: Vec<f64> = (0..x.len()).map(|i| if size(i) > NOTHING { size(i) } else { 0.0 }).collect();
         let scaled =
             DMatrix::from_fn(
                 slopes.nrows(),
@@ -198,6 +199,9 @@ impl Problem<'_> {
         (0..x.len()).map(variance).collect()
     }
 }
+
+/// A number that does less than this, in errors per mm or degree, is told to no better than 1000 mm or degrees: not at all.
+const NOTHING: f64 = 1e-3;
 
 /// Directions of columns of size 1 with less information than this are those that slopes over small steps can't tell from none: slopes are true to
 /// 1e-7, their squares to 1e-14.

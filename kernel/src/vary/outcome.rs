@@ -31,6 +31,11 @@ impl Quantity {
         self.0.column
     }
 
+    /// Its value, `None` where there is none.
+    pub(super) fn of(self, snapshot: &Snapshot) -> Option<f64> {
+        (self.0.value)(snapshot)
+    }
+
     /// True for what a rig's sweep finds: it belongs to a height, whatever the rack.
     pub fn is_swept(self) -> bool {
         self.0.subject() == Subject::Rig

@@ -6,7 +6,7 @@ use crate::layout::{Built, Layout, LeftOrRight, Sides};
 use crate::linkage::Linkage;
 use crate::math::Values;
 use crate::pose::{Demand, Position, settled};
-use crate::reading::Snapshot;
+use crate::reading::{Known, Snapshot};
 use crate::state::State;
 use nalgebra::{DMatrix, DVector};
 
@@ -77,16 +77,12 @@ impl Varied {
             let state =
                 State::solve(linkage, Demand::new(place.travel, place.rack), &guess).map_err(NoAxle::Unsolved)?;
             place.guess = Some(state.position);
-            let snapshot = Snapshot::of(&state);
             let swept = place.read.iter().any(|(_, quantity)| quantity.is_swept());
             let rack = self.layout.rack.as_ref().filter(|_| swept);
-            let swept = rack.and_then(|rack| Swept::of(linkage, rack, place.travel, Swept::ANGLE));
+            let known = Known::of_rig(rack.and_then(|rack| Swept::of(linkage, rack, place.travel, Swept::ANGLE)));
+            let snapshot = Snapshot::of(&state).knowing(&known);
             for (i, quantity) in &place.read {
-                values[*i] = match quantity {
-                    Quantity::Reading(reading) => (reading.value)(&snapshot),
-                    Quantity::CasterSweep => swept.map(|swept| swept.caster),
-                    Quantity::InclinationSweep => swept.map(|swept| swept.inclination),
-                };
+                values[*i] = quantity.of(&snapshot);
             }
         }
         Ok(values)
@@ -114,9 +110,9 @@ impl Varied {
     }
 }
 
-/// Slopes are taken over this, mm or degrees: over lengths of 100 mm, in which readings change their shape, a central difference errs by
-/// (0.01/100)² = 1e-8 of itself, and a pose is solved to 1e-11 mm, a noise of 1e-9 per mm.
-const NUDGE: f64 = 0.01;
+/// Slopes are taken over this, mm or degrees: over the few mm in which the quickest reading, a half-shaft's angle near 0, changes its shape, a central
+/// difference errs by (0.001/2)² ≈ 3e-7 of itself, and a pose is solved to 1e-11 mm, a noise of 1e-8 per mm.
+const NUDGE: f64 = 1e-3;
 
 /// The slopes of values, a column a number, in the same way; a column that has none is 0.
 pub(super) fn slopes(problem: &mut impl Values, x: &[f64], here: &DVector<f64>) -> DMatrix<f64> {
