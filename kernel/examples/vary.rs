@@ -20,7 +20,10 @@ mod common;
 
 use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::repair::{Causes, Found};
-use kernel::vary::{Asked, Fitted, Goals, Measured, Search, Sensitivity, Spread, Stopped};
+use kernel::vary::fit::{Fitted, Measured};
+use kernel::vary::goals::{Goals, Search};
+use kernel::vary::spread::{Asked, Spread};
+use kernel::vary::{Sensitivity, Stopped};
 use kernel::{Layout, LeftOrRight};
 use std::io::{BufWriter, Write, stdout};
 use std::process::ExitCode;

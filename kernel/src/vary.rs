@@ -2,22 +2,19 @@
 //! every question is about outcomes as functions of parameters.
 
 mod errors;
-mod fit;
-mod goals;
+pub mod fit;
+pub mod goals;
 mod outcome;
 mod parameter;
 mod sensitivity;
-mod spread;
+pub mod spread;
 mod varied;
 
 pub use crate::math::Stopped;
 pub use errors::{DISTRIBUTIONS, Distribution, Errors, KINDS, Kind};
-pub use fit::{Corrected, Fitted, Measured, NoFit};
-pub use goals::{Aim, Answer, Freedom, Goals, LengthKept, NoGoal, Search, Wanted};
 pub use outcome::{Outcome, Quantity, read};
 pub use parameter::{Design, Parameter, is_of_a_part};
 pub use sensitivity::{STEP, Sensitivity};
-pub use spread::{Asked, Drawn, Off, Spread};
 pub use varied::Varied;
 
 use crate::layout::{Entry, Layout, Read, clip, parse};

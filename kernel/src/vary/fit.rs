@@ -9,7 +9,7 @@
 use super::{Design, Errors, Outcome, Parameter, Varied};
 use crate::axle::NoAxle;
 use crate::layout::{Entry, Layout, LeftOrRight, Read, Sides};
-use crate::math::{Stopped, Values, damped};
+use crate::math::{Stopped, Values, bounded};
 use nalgebra::{DMatrix, DVector};
 use std::fmt;
 
@@ -130,7 +130,7 @@ impl Measured {
         }
         let mut problem = Problem { measured: self, varied, from: from.clone(), deviations };
         let unbounded = vec![[f64::NEG_INFINITY, f64::INFINITY]; from.len()];
-        let Some(least) = damped(&mut problem, &from, &unbounded) else {
+        let Some(least) = bounded(&mut problem, &from, &unbounded) else {
             return Err(NoFit::NoReading(outcomes[0].quantity.column(), [outcomes[0].travel, outcomes[0].rack]));
         };
         let left = problem.left(&least.x, &least.residuals);

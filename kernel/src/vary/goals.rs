@@ -6,12 +6,12 @@
 //! condition         r = how far outside/1 mm
 //! pull              r = 0.01·(number − what it is now)       per mm or degree: of many answers the one nearest to the present axle
 //! ```
-//! Σ r² is made least from the present axle, and from points drawn in the boxes; see [`crate::math`]'s damped least squares.
+//! Σ r² is made least from the present axle, and from points drawn in the boxes; see [`crate::math`]'s bounded least squares.
 
 use super::{Outcome, Parameter, Quantity, Varied};
 use crate::axle::NoAxle;
 use crate::layout::{Built, Change, Entry, Layout, LeftOrRight, Member, Read, Sides, clip};
-use crate::math::{Least, Random, Stopped, Values, damped, outside};
+use crate::math::{Least, Random, Stopped, Values, bounded, outside};
 use nalgebra::{DMatrix, DVector};
 use serde_json::Value;
 use std::fmt;
@@ -209,7 +209,7 @@ impl Search {
         };
         self.begun += 1;
         let bounds: Vec<[f64; 2]> = self.goals.free.iter().map(|free| free.range).collect();
-        if let Some(least) = damped(&mut self.problem, &start, &bounds) {
+        if let Some(least) = bounded(&mut self.problem, &start, &bounds) {
             let answer = self.problem.answer(least);
             self.keep(answer);
         }

@@ -1,9 +1,9 @@
 //! Goals, spread and fit: laws over the demos, and bad files. The outside witness is `tests/reference/vary_reference.py` (see `aims_witness`).
 
-use kernel::vary::{
-    Aim, Asked, Design, Distribution, Errors, Freedom, Goals, Kind, Measured, Outcome, Parameter, Quantity, Search,
-    Sensitivity, Spread, Wanted, read,
-};
+use kernel::vary::fit::Measured;
+use kernel::vary::goals::{Aim, Freedom, Goals, Search, Wanted};
+use kernel::vary::spread::{Asked, Spread};
+use kernel::vary::{Design, Distribution, Errors, Kind, Outcome, Parameter, Quantity, Sensitivity, read};
 use kernel::{Change, Layout, LeftOrRight, Member, PointId, Sides};
 use tests::{DEMOS, demo, near};
 

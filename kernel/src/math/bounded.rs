@@ -74,7 +74,7 @@ const NOTHING: f64 = 1e-24;
 const MOST_LOOKS: u32 = 12;
 
 /// Searches from a point within the bounds, one pair an unknown; `None` where there are no values to begin with.
-pub fn damped(problem: &mut impl Values, start: &[f64], bounds: &[[f64; 2]]) -> Option<Least> {
+pub fn bounded(problem: &mut impl Values, start: &[f64], bounds: &[[f64; 2]]) -> Option<Least> {
     let kept =
         |x: &[f64]| -> Vec<f64> { x.iter().zip(bounds).map(|(x, [least, most])| x.clamp(*least, *most)).collect() };
     let mut x = kept(start);
@@ -201,7 +201,7 @@ mod tests {
     const FREE: [f64; 2] = [f64::NEG_INFINITY, f64::INFINITY];
 
     fn search(of: Of, start: &[f64], bounds: &[[f64; 2]]) -> Least {
-        damped(&mut Case(of, Vec::new()), start, bounds).expect("values at the start")
+        bounded(&mut Case(of, Vec::new()), start, bounds).expect("values at the start")
     }
 
     /// Test functions of J. Moré, B. Garbow, K. Hillstrom, *Testing Unconstrained Optimization Software*, ACM TOMS 7 (1981) 17–41, with the least sums of
@@ -243,9 +243,9 @@ mod tests {
     fn a_range_ends_at_its_ends() {
         let of: Of = |x| vec![x[0] + x[1], x[0] - x[1]];
         let mut case = Case(of, vec![[1.0, 5.0], [-1.0, 1.0]]);
-        let least = damped(&mut case, &[1.5, 1.0], &[FREE; 2]).expect("values");
+        let least = bounded(&mut case, &[1.5, 1.0], &[FREE; 2]).expect("values");
         assert_eq!(least.x, [1.5, 1.0]);
-        let least = damped(&mut case, &[4.0, 4.0], &[FREE; 2]).expect("values");
+        let least = bounded(&mut case, &[4.0, 4.0], &[FREE; 2]).expect("values");
         assert!((least.x[0] + least.x[1] - 5.0).abs() < 1e-9 && least.residuals.norm() < 1e-9, "{least:?}");
     }
 }
