@@ -1,13 +1,17 @@
-//! Rigid-body mathematics: motion, force, place; and least squares. No axle in here.
+//! Rigid-body mathematics: motion, force, place; least squares; random numbers. No axle in here.
 
+mod bounded;
 mod damped;
 mod least_squares;
 mod pose;
+mod random;
 mod screw;
 mod within;
 
+pub use bounded::{Least, Stopped, Values, bounded, outside};
 pub use damped::damped;
 pub use least_squares::least_squares;
 pub use pose::Pose;
+pub use random::Random;
 pub use screw::{Line, Screw, Twist, Wrench, matrix};
 pub use within::{squares, within};

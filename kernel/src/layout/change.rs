@@ -56,6 +56,10 @@ const RODS: [(Member, &str, &str); 5] = [
 ];
 
 impl Member {
+    /// The rods and wishbones' legs, which have a length.
+    pub const RODS: [Member; 5] =
+        [Member::LowerFront, Member::LowerRear, Member::UpperFront, Member::UpperRear, Member::TrackRod];
+
     /// What people call it on this axle.
     pub fn name(self, layout: &Layout) -> &'static str {
         let leg = |guide: &Guide, leg, arm| if matches!(guide, Guide::Wishbone { .. }) { leg } else { arm };

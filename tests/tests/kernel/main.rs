@@ -1,5 +1,6 @@
 //! The kernel: against sources and witnesses nobody here made, laws over random axles, and bad input.
 
+mod aims;
 mod axle;
 mod changes;
 mod compliance;

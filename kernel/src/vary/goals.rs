@@ -1,0 +1,431 @@
+//! Goals: which numbers have to be what, inside their boxes, so that these readings come out?
+//!
+//! ```text
+//! aim at a value    r = (outcome − value)/tolerance
+//! aim at a range    r = how far outside/scale                the scale is the tolerance, or a tenth of the range's width
+//! condition         r = how far outside/1 mm
+//! pull              r = 0.01·(number − what it is now)       per mm or degree: of many answers the one nearest to the present axle
+//! ```
+//! Σ r² is made least from the present axle, and from points drawn in the boxes; see [`crate::math`]'s bounded least squares.
+
+use super::{Outcome, Parameter, Quantity, Varied};
+use crate::axle::NoAxle;
+use crate::layout::{Built, Change, Entry, Layout, LeftOrRight, Member, Read, Sides, clip};
+use crate::math::{Least, Random, Stopped, Values, bounded, outside};
+use nalgebra::{DMatrix, DVector};
+use serde_json::Value;
+use std::fmt;
+
+/// A number that may change, and how far.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Freedom {
+    /// The number; a change is made on both sides alike.
+    pub parameter: Parameter,
+    /// The least and the greatest that it may be, mm or degrees.
+    pub range: [f64; 2],
+}
+
+/// What a reading is to be at one place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Wanted {
+    /// This value.
+    Value(f64),
+    /// From the first to the second.
+    Range([f64; 2]),
+}
+
+/// A reading that is wanted, at one place or along a curve.
+#[derive(Clone)]
+pub struct Aim {
+    /// The reading.
+    pub quantity: Quantity,
+    /// Travel and rack of each place, mm, with what is wanted there.
+    pub places: Vec<([f64; 2], Wanted)>,
+    /// What counts as one unit off, in the reading's unit; more than 0.
+    pub tolerance: f64,
+}
+
+/// A length that has to stay in a range, mm, as the part is built.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LengthKept {
+    /// The rod or leg.
+    pub member: Member,
+    /// The least and the greatest that it may be.
+    pub range: [f64; 2],
+}
+
+/// What is wanted, and what may change for it.
+#[derive(Clone)]
+pub struct Goals {
+    /// What may change; at least one.
+    pub free: Vec<Freedom>,
+    /// What is wanted; at least one.
+    pub aims: Vec<Aim>,
+    /// What has to be kept besides.
+    pub lengths: Vec<LengthKept>,
+    /// From so many points it is searched; the first is the present axle.
+    pub starts: usize,
+    /// What the other points are drawn with.
+    pub seed: u64,
+}
+
+/// So many aims can be had.
+const MOST_AIMS: usize = 100;
+
+/// At so many places in all.
+const MOST_PLACES: usize = 1000;
+
+/// So many numbers can be free.
+const MOST_FREE: usize = 60;
+
+/// So many starts can be asked for.
+const MOST_STARTS: usize = 200;
+
+/// The pull to stay, in tolerances per mm or degree: enough to choose among answers, too little to spoil one.
+const PULL: f64 = 0.01;
+
+/// An aim is met if it is missed by less than its tolerance; a range and a length, which the search comes to from outside, by less than the pull's part
+/// of their scale.
+const MET_RANGE: f64 = PULL;
+
+/// Answers whose numbers all lie nearer than this to each other are one, mm or degrees.
+const SAME: f64 = 0.5;
+
+impl Wanted {
+    /// Where the reading is to be: a value's range has no width.
+    fn range(self) -> [f64; 2] {
+        match self {
+            Wanted::Value(value) => [value, value],
+            Wanted::Range(range) => range,
+        }
+    }
+
+    fn is_met(self, value: f64, tolerance: f64) -> bool {
+        let most = if matches!(self, Wanted::Value(_)) { 1.0 } else { MET_RANGE };
+        outside(value, self.range()).abs() <= most * tolerance
+    }
+}
+
+/// Why nothing can be searched; its `Display` is a sentence.
+#[derive(Clone, Debug)]
+pub enum NoGoal {
+    /// The present axle is none, or can't be where a reading is wanted.
+    Axle(NoAxle),
+    /// The present axle has no such reading at a travel and rack, mm.
+    NoReading(&'static str, [f64; 2]),
+}
+
+impl fmt::Display for NoGoal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NoGoal::Axle(why) => why.fmt(f),
+            NoGoal::NoReading(column, [travel, rack]) => {
+                write!(f, "The axle has no {column} at travel {travel} mm and rack {rack} mm, so it can’t be aimed at.")
+            }
+        }
+    }
+}
+
+impl std::error::Error for NoGoal {}
+
+/// A search that goes on start by start.
+pub struct Search {
+    goals: Goals,
+    problem: Problem,
+    random: Random,
+    begun: usize,
+    answers: Vec<Answer>,
+}
+
+/// One way to come as near as can be.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// The free numbers, in their order.
+    pub numbers: Vec<f64>,
+    /// What comes out, aim by aim and place by place.
+    pub values: Vec<Vec<f64>>,
+    /// Which aims are met.
+    pub met: Vec<bool>,
+    /// Which lengths are kept.
+    pub kept: Vec<bool>,
+    /// Σ r², with the pull.
+    pub sum: f64,
+    /// Why the search ended here.
+    pub stopped: Stopped,
+    /// After so many steps.
+    pub steps: u32,
+    /// The free numbers that lie at an end of their range.
+    pub at_the_end: Vec<usize>,
+    /// The two aims that pull against each other most, where not all are met.
+    pub against: Option<[usize; 2]>,
+}
+
+impl Answer {
+    /// True if everything that was asked for is met.
+    pub fn all_met(&self) -> bool {
+        self.met.iter().chain(&self.kept).all(|met| *met)
+    }
+}
+
+impl Search {
+    /// Begins on a layout.
+    pub fn new(layout: &Layout, goals: Goals) -> Result<Search, NoGoal> {
+        let outcome = |aim: &Aim, [travel, rack]: [f64; 2]| Outcome {
+            quantity: aim.quantity,
+            side: LeftOrRight::Left,
+            travel,
+            rack,
+        };
+        let outcomes: Vec<Outcome> =
+            goals.aims.iter().flat_map(|aim| aim.places.iter().map(|(place, _)| outcome(aim, *place))).collect();
+        let numbers = goals.free.iter().map(|free| (free.parameter, Sides::Both)).collect();
+        let mut varied = Varied::new(layout, numbers, &outcomes);
+        let now = varied.numbers();
+        let values = varied.at(&now).map_err(NoGoal::Axle)?;
+        if let Some(i) = values.iter().position(Option::is_none) {
+            return Err(NoGoal::NoReading(outcomes[i].quantity.column(), [outcomes[i].travel, outcomes[i].rack]));
+        }
+        let random = Random::seeded(goals.seed);
+        let aimed = |aim: &Aim| {
+            let tolerance = aim.tolerance;
+            aim.places.iter().map(move |(_, wanted)| wanted.range().map(|end| end / tolerance)).collect::<Vec<_>>()
+        };
+        let ranges = goals.aims.iter().flat_map(aimed).chain(goals.lengths.iter().map(|kept| kept.range)).collect();
+        let problem = Problem { goals: goals.clone(), ranges, varied, now };
+        Ok(Search { goals, problem, random, begun: 0, answers: Vec::new() })
+    }
+
+    /// How many starts there are.
+    pub fn starts(&self) -> usize {
+        self.goals.starts
+    }
+
+    /// Searches from the next start.
+    pub fn step(&mut self) {
+        let point = |Freedom { range: [least, most], .. }: &Freedom| least + (most - least) * self.random.unit();
+        let start: Vec<f64> = match self.begun {
+            0 => self.problem.now.clone(),
+            _ => self.goals.free.iter().map(point).collect(),
+        };
+        self.begun += 1;
+        let bounds: Vec<[f64; 2]> = self.goals.free.iter().map(|free| free.range).collect();
+        if let Some(least) = bounded(&mut self.problem, &start, &bounds) {
+            let answer = self.problem.answer(least);
+            self.keep(answer);
+        }
+    }
+
+    /// Keeps an answer among the others, the best first; of those that are one, the better.
+    fn keep(&mut self, answer: Option<Answer>) {
+        let Some(answer) = answer else { return };
+        let near = |other: &Answer| other.numbers.iter().zip(&answer.numbers).all(|(a, b)| (a - b).abs() < SAME);
+        match self.answers.iter_mut().find(|other| near(other)) {
+            Some(other) if other.sum <= answer.sum => {}
+            Some(other) => *other = answer,
+            None => self.answers.push(answer),
+        }
+        self.answers.sort_by(|a, b| a.sum.total_cmp(&b.sum));
+    }
+
+    /// The answers so far, the best first.
+    pub fn answers(&self) -> &[Answer] {
+        &self.answers
+    }
+
+    /// The layout of an answer.
+    pub fn layout(&mut self, answer: &Answer) -> Layout {
+        self.problem.varied.layout(&answer.numbers).clone()
+    }
+}
+
+/// What goals make least.
+struct Problem {
+    goals: Goals,
+    /// Where the aims' values and the lengths are to be.
+    ranges: Vec<[f64; 2]>,
+    varied: Varied,
+    now: Vec<f64>,
+}
+
+impl Problem {
+    /// The kept lengths, mm.
+    fn lengths(&mut self, x: &[f64]) -> Vec<f64> {
+        if self.goals.lengths.is_empty() {
+            return Vec::new();
+        }
+        let layout = self.varied.layout(x);
+        let all = Built::of(layout, LeftOrRight::Left).lengths(layout);
+        let length = |member: Member| all.iter().find(|(has, _)| *has == member).map_or(0.0, |(_, length)| *length);
+        self.goals.lengths.iter().map(|kept| length(kept.member)).collect()
+    }
+
+    fn values(&mut self, x: &[f64]) -> Option<Vec<f64>> {
+        self.varied.at(x).ok()?.into_iter().collect()
+    }
+
+    /// What an end of the search says.
+    fn answer(&mut self, least: Least) -> Option<Answer> {
+        let Least { x, residuals, stopped, steps } = least;
+        let all = self.values(&x)?;
+        let (mut values, mut met, mut from) = (Vec::new(), Vec::new(), 0);
+        for aim in &self.goals.aims {
+            let here = &all[from..from + aim.places.len()];
+            from += aim.places.len();
+            met.push(aim.places.iter().zip(here).all(|((_, wanted), value)| wanted.is_met(*value, aim.tolerance)));
+            values.push(here.to_vec());
+        }
+        let lengths = self.lengths(&x);
+        let keeps = |(kept, length): (&LengthKept, &f64)| outside(*length, kept.range).abs() <= MET_RANGE;
+        let kept: Vec<bool> = self.goals.lengths.iter().zip(&lengths).map(keeps).collect();
+        let at_an_end = |i: &usize| self.goals.free[*i].range.contains(&x[*i]);
+        let mut answer = Answer {
+            at_the_end: (0..x.len()).filter(at_an_end).collect(),
+            sum: residuals.norm_squared(),
+            against: None,
+            numbers: x,
+            values,
+            met,
+            kept,
+            stopped,
+            steps,
+        };
+        if !answer.all_met() {
+            let here = self.at(&answer.numbers)?;
+            let slopes = self.slopes(&answer.numbers, &here);
+            answer.against = self.against(&residuals, &slopes);
+        }
+        Some(answer)
+    }
+
+    /// The two aims whose pulls on the free numbers, each in parts of its range, point against each other most.
+    fn against(&self, residuals: &DVector<f64>, slopes: &DMatrix<f64>) -> Option<[usize; 2]> {
+        let widths = DVector::from_iterator(
+            self.goals.free.len(),
+            self.goals.free.iter().map(|free| free.range[1] - free.range[0]),
+        );
+        let mut from = 0;
+        let mut pulls: Vec<DVector<f64>> = Vec::new();
+        for aim in &self.goals.aims {
+            let rows = aim.places.len();
+            pulls.push(slopes.rows(from, rows).tr_mul(&residuals.rows(from, rows)).component_mul(&widths));
+            from += rows;
+        }
+        let pairs = (0..pulls.len()).flat_map(|a| (a + 1..pulls.len()).map(move |b| [a, b]));
+        let against = pairs.map(|[a, b]| ([a, b], pulls[a].dot(&pulls[b]))).filter(|(_, product)| *product < 0.0);
+        against.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(pair, _)| pair)
+    }
+}
+
+impl Values for Problem {
+    /// Aims place by place in units of their tolerance, lengths in mm, the pull.
+    fn at(&mut self, x: &[f64]) -> Option<DVector<f64>> {
+        let outcomes = self.values(x)?;
+        let lengths = self.lengths(x);
+        let tolerances = self.goals.aims.iter().flat_map(|aim| aim.places.iter().map(|_| aim.tolerance));
+        let mut values: Vec<f64> =
+            outcomes.iter().zip(tolerances).map(|(value, tolerance)| value / tolerance).collect();
+        values.extend(lengths);
+        values.extend(x.iter().zip(&self.now).map(|(x, now)| PULL * (x - now)));
+        Some(DVector::from_vec(values))
+    }
+
+    fn range(&self, row: usize) -> [f64; 2] {
+        self.ranges.get(row).copied().unwrap_or_default()
+    }
+
+    fn slopes(&mut self, x: &[f64], here: &DVector<f64>) -> DMatrix<f64> {
+        super::varied::slopes(self, x, here)
+    }
+}
+
+impl Goals {
+    /// Reads a file of goals for this axle. The error is a sentence.
+    pub fn from_json(text: &str, layout: &Layout) -> Result<Goals, String> {
+        super::file(text, "goals", |json| read(json, layout))
+    }
+}
+
+fn read(json: &Value, layout: &Layout) -> Read<Goals> {
+    let file = Entry::new("", json, &["free", "aims", "lengths", "starts", "seed"])?;
+    let free = entries(&file, "free", MOST_FREE, &["parameter", "range"], |part| freedom(part, layout))?;
+    let aims = entries(&file, "aims", MOST_AIMS, &["reading", "travel", "rack", "value", "range", "tolerance"], aim)?;
+    if aims.iter().map(|aim| aim.places.len()).sum::<usize>() > MOST_PLACES {
+        return Err(format!("“aims” have more than {MOST_PLACES} places"));
+    }
+    let lengths = match file.find("lengths") {
+        Some(_) => entries(&file, "lengths", MOST_FREE, &["member", "range"], |part| length(part, layout))?,
+        None => Vec::new(),
+    };
+    let twice = |i: &usize| free[..*i].iter().any(|other| other.parameter == free[*i].parameter);
+    if let Some(i) = (0..free.len()).find(twice) {
+        return Err(format!("“free” has {} twice", free[i].parameter.name(layout)));
+    }
+    let starts = whole(&file, "starts", 16.0)? as usize;
+    if !(1..=MOST_STARTS).contains(&starts) {
+        return Err(format!("“starts” must be from 1 to {MOST_STARTS}"));
+    }
+    Ok(Goals { free, aims, lengths, starts, seed: whole(&file, "seed", 1.0)? as u64 })
+}
+
+/// A list of objects, not empty and not longer than `most`.
+fn entries<T>(file: &Entry, key: &str, most: usize, known: &[&str], read: impl Fn(&Entry) -> Read<T>) -> Read<Vec<T>> {
+    let items = file.need(key)?.as_array().ok_or_else(|| format!("“{key}” must be a list [ … ]"))?;
+    if items.is_empty() || items.len() > most {
+        return Err(format!("“{key}” must have from 1 to {most} entries; it has {}", items.len()));
+    }
+    items.iter().enumerate().map(|(i, item)| read(&Entry::new(&format!("{key}[{i}]"), item, known)?)).collect()
+}
+
+fn whole(file: &Entry, key: &str, default: f64) -> Read<f64> {
+    let number = file.number_or(key, default)?;
+    let is = number >= 0.0 && number.fract() == 0.0 && number < 2.0_f64.powi(53);
+    is.then_some(number).ok_or_else(|| format!("“{key}” must be a whole number"))
+}
+
+fn freedom(part: &Entry, layout: &Layout) -> Read<Freedom> {
+    let name = part.text("parameter")?;
+    let no_such = || format!("“{}” is “{}”, which this axle does not have", part.path("parameter"), clip(name));
+    Ok(Freedom { parameter: Parameter::named(name, layout).ok_or_else(no_such)?, range: range(part)? })
+}
+
+/// The range of an entry.
+fn range(part: &Entry) -> Read<[f64; 2]> {
+    let wrong = || format!("“{}” must be two numbers [least, greatest]", part.path("range"));
+    match super::numbers(part, "range").map_err(|_| wrong())?[..] {
+        [least, most] if least <= most => Ok([least, most]),
+        _ => Err(wrong()),
+    }
+}
+
+fn length(part: &Entry, layout: &Layout) -> Read<LengthKept> {
+    let name = part.text("member")?;
+    let has = |member: &&Member| member.path() == name && Change::all(layout).contains(&Change::Length(**member));
+    let no_such = || format!("“{}” is “{}”, which this axle does not have", part.path("member"), clip(name));
+    Ok(LengthKept { member: *Member::RODS.iter().find(has).ok_or_else(no_such)?, range: range(part)? })
+}
+
+fn aim(part: &Entry) -> Read<Aim> {
+    let quantity = super::quantity(part)?;
+    let travels = if part.find("travel").is_some() { super::numbers(part, "travel")? } else { vec![0.0] };
+    let rack = part.number_or("rack", 0.0)?;
+    let wanted = match (part.find("value"), part.find("range")) {
+        (Some(_), None) => super::numbers(part, "value")?.into_iter().map(Wanted::Value).collect(),
+        (None, Some(_)) => vec![Wanted::Range(range(part)?)],
+        _ => return Err(format!("“{}” must have either “value” or “range”", part.path(""))),
+    };
+    let wanted: Vec<Wanted> = match wanted[..] {
+        [one] => vec![one; travels.len()],
+        _ if wanted.len() == travels.len() => wanted,
+        _ => return Err(format!("“{}” must be one number, or as many as “travel” has", part.path("value"))),
+    };
+    let usual = match wanted.first() {
+        Some(Wanted::Range([least, most])) if most > least => (most - least) / 10.0,
+        _ => 0.0,
+    };
+    let tolerance = part.number_or("tolerance", usual)?;
+    if tolerance <= 0.0 {
+        return Err(format!("“{}” must be more than 0", part.path("tolerance")));
+    }
+    let places = travels.into_iter().zip(wanted).map(|(travel, wanted)| ([travel, rack], wanted)).collect();
+    Ok(Aim { quantity, places, tolerance })
+}
