@@ -48,10 +48,10 @@ pub use compliance::{
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bush, Change, Changes, Damper, Drive, Few, Guide,
-    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Part, PointId, Problem,
-    Rack, Rocker, Rod, RollFrom, Sides, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize, Vehicle, Wheel,
-    Yielding, clean, clip, field, validate,
+    Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bulk, Bush, Change, Changes, Damper, Drive, Few, Guide,
+    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Obstacle, Part, PointId,
+    Problem, Rack, Rocker, Rod, RollFrom, Sides, Solid, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize,
+    Vehicle, Wheel, Yielding, clean, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
