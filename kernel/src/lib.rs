@@ -22,6 +22,7 @@
 
 pub mod frame;
 pub mod repair;
+pub mod space;
 pub mod vary;
 
 mod axle;

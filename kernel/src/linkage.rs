@@ -196,6 +196,11 @@ impl Linkage {
         new
     }
 
+    /// A point of the design that rides on some part, on this side as it is built.
+    pub(crate) fn rider(&self, design: &Layout, on: SpringOn, at: Vec3, built: &Built) -> Follower {
+        self.follows(&follower(design, on, at), on, built)
+    }
+
     /// A foot of the design that rides on some part, on this linkage's.
     fn follows(&self, follower: &Follower, on: SpringOn, built: &Built) -> Follower {
         let rods: Vec<[Vec3; 2]> =
