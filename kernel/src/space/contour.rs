@@ -4,7 +4,7 @@
 //! of the inside between the two is cut off by a piece of the border from where it goes out to where it came in, which has the inside on its left. The
 //! neighbour across an edge goes round the other way: where a piece ends in one square, one begins in the next, so pieces join into lines.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// An edge of the field: from a node to the next along the first axis, or along the second.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,7 +39,7 @@ pub fn borders<P>(
     }
     let mut lines = Vec::new();
     // Lines that begin at the edge of what is known first: the rest is closed.
-    let reached: Vec<Edge> = next.values().copied().collect();
+    let reached: BTreeSet<Edge> = next.values().copied().collect();
     let begins: Vec<Edge> = next.keys().filter(|edge| !reached.contains(edge)).copied().collect();
     for first in begins {
         lines.push(follow(first, &mut next, &crossing));

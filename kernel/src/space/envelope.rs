@@ -30,7 +30,7 @@ pub struct Envelope {
 }
 
 /// The side of a column, mm: the volume of a wheel's envelope is then true to a few ten-thousandths (a test).
-const SIDE: f64 = 6.0;
+const SIDE: f64 = 8.0;
 
 /// Columns added beyond what is needed where the field has to grow.
 const SPARE: i32 = 4;
@@ -145,25 +145,43 @@ impl Depth {
 
 /// Adds a tyre's interval to a column whose line passes y = 0 at `from`, seen from the wheel centre.
 fn take(column: &mut Vec<[f64; 2]>, tyre: &Tyre, from: Vec3) {
-    let n = tyre.spin;
-    let h = n.dot(&from);
-    // Both the slab of the faces and the ball round the whole tyre hold it.
-    let far = tyre.radius + tyre.half;
-    let (middle, wide) = (-h / n.y, tyre.half / n.y.abs());
-    let ball = tyre.centre.y;
-    let slab = if wide < far {
-        [(middle - wide).max(ball - far), (middle + wide).min(ball + far)]
-    } else {
-        [ball - far, ball + far]
-    };
-    if slab[0] > slab[1] || column.iter().any(|[a, b]| *a <= slab[0] && slab[1] <= *b) {
+    let Some(bound) = bound(tyre, from) else { return };
+    if column.iter().any(|[a, b]| *a <= bound[0] && bound[1] <= *b) {
         return;
     }
-    let Some(near) = end(tyre, from, slab[0], 1.0) else { return };
-    let Some(away) = end(tyre, from, slab[1], -1.0) else { return };
+    let Some(near) = end(tyre, from, bound[0], 1.0) else { return };
+    let Some(away) = end(tyre, from, bound[1], -1.0) else { return };
     if near < away {
         unite(column, [near, away]);
     }
+}
+
+/// The interval of the line in the cylinder with sharp edges that holds the tyre. At t = t₀ the line passes the wheel plane at m from the centre, and
+/// with τ = t − t₀
+/// ```text
+/// h = n_y τ,   ρ² = m·m + 2 m_y τ + (1 − n_y²) τ²
+/// ```
+fn bound(tyre: &Tyre, from: Vec3) -> Option<[f64; 2]> {
+    let n = tyre.spin;
+    let far = tyre.radius + tyre.half;
+    let wide = tyre.half / n.y.abs();
+    if wide >= far {
+        // A line along the wheel plane: the ball round the whole tyre serves.
+        return Some([-from.y - far, -from.y + far]);
+    }
+    let to_plane = -n.dot(&from) / n.y;
+    let m = Vec3::new(from.x, from.y + to_plane, from.z);
+    let (a, b, c) = (n.x * n.x + n.z * n.z, m.y, m.norm_squared() - tyre.radius.powi(2));
+    let root = (b * b - a * c).sqrt();
+    // The two roots without a difference of near numbers; of a wheel straight ahead they are far away. Without a root these are not numbers.
+    let q = -(b + root.copysign(b));
+    let [one, other] =
+        if a > 0.0 { [q / a, c / q] } else { [-wide, wide].map(|end| if c < 0.0 { end } else { f64::NAN }) };
+    if one.is_nan() || other.is_nan() {
+        return None;
+    }
+    let [near, away] = [one.min(other).max(-wide), one.max(other).min(wide)];
+    (near < away).then_some([to_plane + near, to_plane + away])
 }
 
 /// Where a line enters the tyre, going from `t`, outside of it or on its flank, along `way` (1 or −1).
