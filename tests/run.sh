@@ -45,7 +45,7 @@ cargo clippy --quiet --locked --workspace --all-targets -- -D warnings
 cargo clippy --quiet --locked -p web --target wasm32-unknown-unknown --all-targets -- -D warnings
 
 stage "native tests and documentation tests"
-cargo build --quiet --locked --release -p kernel --example sweep --example vary
+cargo build --quiet --locked --release -p kernel --example sweep --example vary --example space
 cargo test --quiet --locked --workspace
 
 stage "documentation"
@@ -60,7 +60,7 @@ grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 
 stage "reference scripts: regenerate and compare"
 # Two at a time; one that fails stops the run and has said why.
-printf '%s\n' changes compliance scipy mujoco loads axle edges | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
+printf '%s\n' changes compliance scipy mujoco loads axle edges space | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
 
 stage "page"
 build_page

@@ -15,6 +15,7 @@ mod readings;
 mod reference;
 mod remarks;
 mod repair;
+mod space;
 mod table;
 mod tyre;
 mod vary;
