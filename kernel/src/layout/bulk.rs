@@ -18,8 +18,8 @@ const TAKEN: [&str; 9] =
 pub enum Bulk {
     /// So many boxes are too many.
     Boxes(usize),
-    /// A box's name is missing or too long: which box, from 1; characters.
-    Name(usize, usize),
+    /// A box's name is missing or too long: which box, from 1.
+    Name(usize),
     /// A box has the name of another, or of a part of the axle.
     Taken(String),
     /// A corner's coordinate is out of its range: the box's name, `from` or `to`, axis, value, mm.
@@ -38,11 +38,7 @@ impl fmt::Display for Bulk {
             Bulk::Boxes(count) => {
                 write!(f, "The layout has {count} boxes; it may have {} at most.", Obstacle::MOST)
             }
-            Bulk::Name(which, length) => write!(
-                f,
-                "The name of box {which} has {length} characters; it must have between 1 and {}.",
-                Obstacle::LONGEST_NAME
-            ),
+            Bulk::Name(which) => write!(f, "Box {which} needs a name of 1 to {} characters.", Obstacle::LONGEST_NAME),
             Bulk::Taken(name) => {
                 write!(f, "A box is called “{name}” like another box or a part of the axle; give it a name of its own.")
             }
@@ -85,9 +81,8 @@ fn boxes(boxes: &[Obstacle], problems: &mut Vec<Bulk>) {
         problems.push(Bulk::Boxes(boxes.len()));
     }
     for (i, one) in boxes.iter().enumerate() {
-        let length = one.name.chars().count();
-        if one.name.trim().is_empty() || length > Obstacle::LONGEST_NAME {
-            problems.push(Bulk::Name(i + 1, length));
+        if one.name.trim().is_empty() || one.name.chars().count() > Obstacle::LONGEST_NAME {
+            problems.push(Bulk::Name(i + 1));
         } else if TAKEN.contains(&one.name.as_str()) || boxes[..i].iter().any(|other| other.name == one.name) {
             problems.push(Bulk::Taken(one.name.clone()));
         }

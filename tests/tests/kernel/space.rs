@@ -154,7 +154,7 @@ fn a_wheel_moved_straight_up_adds_a_prism() {
     let (one, s) = (tyres[0], tyres[0].shoulder);
     let shadow = 4.0 * one.radius * one.half - (4.0 - PI) * s * s;
     let should = volume(&one) + shadow * h * 1e-6;
-    near(envelope(&tyres, 8.0).litres(f64::INFINITY), should, PROMISED / 5.0 * should, "litres");
+    near(envelope(&tyres, 8.0).litres(f64::INFINITY), should, PROMISED / 2.0 * should, "litres");
     near(envelope(&tyres, 2.0).litres(f64::INFINITY), should, PROMISED / 25.0 * should, "litres of finer columns");
 }
 
@@ -339,7 +339,9 @@ fn a_tyre_has_its_outline() {
             near(area(&lines, axes), should, 1e-3 * should, "area");
         }
         let side = outlines(&one, Seen::Side, margin).concat();
-        assert!(side.iter().all(|p| ((p.x - 10.0).hypot(p.z - 305.0) - r).abs() < 0.11));
+        // Tangents 3° apart meet so far outside of the circle.
+        let away = r / (PI / 120.0).cos() - r + 1e-6;
+        assert!(side.iter().all(|p| ((p.x - 10.0).hypot(p.z - 305.0) - r).abs() < away));
     }
 }
 
@@ -433,7 +435,7 @@ fn slips_have_a_sentence() {
             "This is not a layout file: “boxes, 1.mirrored” must be true or false",
         ),
         ("boxes", box_with("to", json!([1, 20_000, 3])), "The y coordinate of “to” of the box “engine” is 20000"),
-        ("boxes", box_with("name", json!(" ")), "The name of box 1 has 1 characters"),
+        ("boxes", box_with("name", json!(" ")), "Box 1 needs a name of 1 to 40 characters."),
         ("boxes", box_with("name", json!("wheel")), "A box is called “wheel” like another box or a part of the axle"),
         ("boxes", json!([plain, plain]), "A box is called “engine” like another box"),
         ("boxes", json!(many), "The layout has 13 boxes; it may have 12 at most."),
