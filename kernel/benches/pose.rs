@@ -85,13 +85,13 @@ fn wheel_space(criterion: &mut Criterion) {
     criterion.bench_function("wheel space over 143 positions", |bench| {
         bench.iter(|| {
             let space = Space::over(&axle, left, black_box(&grid));
-            black_box((space.turning_litres(space.corner().side_plane()), space.clearances()));
+            black_box((space.turning_litres(space.pieces().side_plane()), space.clearances()));
         });
     });
     let space = Space::over(&axle, left, &grid);
     let state = axle.state(Demand::new(25.0, 12.0)).expect("a pose");
     criterion.bench_function("clearances at one position", |bench| {
-        bench.iter(|| space.corner().gaps(black_box(&state.position)));
+        bench.iter(|| space.pieces().gaps(black_box(&state.position)));
     });
     criterion.bench_function("three outlines of 143 positions", |bench| {
         bench.iter(|| [Seen::Front, Seen::Side, Seen::Plan].map(|seen| black_box(&space).outlines(seen, 0.0)));

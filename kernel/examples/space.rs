@@ -51,7 +51,7 @@ fn run() -> Result<(), String> {
     if space.unreached().len() == positions {
         return Err("The wheel reaches no position of this grid.".into());
     }
-    let side = call.side.unwrap_or_else(|| space.corner().side_plane());
+    let side = call.side.unwrap_or_else(|| space.pieces().side_plane());
     let mut out = BufWriter::new(stdout().lock());
     for line in lines(&layout, &space, side) {
         if !print(&mut out, &line)? {

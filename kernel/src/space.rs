@@ -6,7 +6,6 @@
 mod capsule;
 mod clearance;
 mod contour;
-mod corner;
 mod cuboid;
 mod envelope;
 mod grid;
@@ -14,17 +13,18 @@ mod least;
 mod limb;
 mod outline;
 mod piece;
+mod pieces;
 mod reach;
 mod ring;
 mod tyre;
 
 pub use clearance::{At, Clearance};
 pub use contour::Border;
-pub use corner::{Corner, Gap};
 pub use envelope::{Depth, Envelope};
 pub use grid::Grid;
 pub use outline::{Seen, outlines};
 pub use piece::Piece;
+pub use pieces::{Gap, Pieces};
 pub use reach::{Extreme, Reach};
 pub use tyre::Tyre;
 
@@ -37,7 +37,7 @@ use clearance::Clearances;
 /// What a wheel takes up, and how near its pieces come to each other, over the positions so far.
 #[derive(Clone, Debug)]
 pub struct Space {
-    corner: Corner,
+    pieces: Pieces,
     /// The tyre at all positions.
     envelope: Envelope,
     /// The tyre at those with the rack at 0.
@@ -52,10 +52,10 @@ pub struct Space {
 impl Space {
     /// That of one wheel of an axle, before any position.
     pub fn of(axle: &Axle, side: LeftOrRight) -> Space {
-        let corner = Corner::of(axle, side);
-        let guess = Position::at_rest(corner.linkage());
+        let pieces = Pieces::of(axle, side);
+        let guess = Position::at_rest(pieces.linkage());
         Space {
-            corner,
+            pieces,
             envelope: Envelope::default(),
             ahead: Envelope::default(),
             reach: Reach::default(),
@@ -75,7 +75,7 @@ impl Space {
 
     /// Takes in the position that meets a demand, or notes that it can't be reached.
     pub fn meet(&mut self, demand: Demand) {
-        match State::solve(self.corner.linkage(), demand, &self.guess) {
+        match State::solve(self.pieces.linkage(), demand, &self.guess) {
             Ok(state) => self.add(&state),
             Err(_) => self.unreached.extend(asked(&demand)),
         }
@@ -83,8 +83,8 @@ impl Space {
 
     /// Takes in a position only for what going straight ahead needs.
     pub fn meet_ahead(&mut self, demand: Demand) {
-        if let Ok(state) = State::solve(self.corner.linkage(), demand, &self.guess) {
-            self.ahead.add(&self.corner.tyre(&state.position));
+        if let Ok(state) = State::solve(self.pieces.linkage(), demand, &self.guess) {
+            self.ahead.add(&self.pieces.tyre(&state.position));
         }
     }
 
@@ -92,19 +92,19 @@ impl Space {
     pub fn add(&mut self, state: &State) {
         let position = &state.position;
         let at = At { travel: tidy(state.travel), rack: tidy(position.rack) };
-        let tyre = self.corner.tyre(position);
+        let tyre = self.pieces.tyre(position);
         self.reach.add(at, &tyre);
         self.envelope.add(&tyre);
         if at.rack == 0.0 {
             self.ahead.add(&tyre);
         }
-        self.clearances.add(at, &self.corner.gaps(position));
+        self.clearances.add(at, &self.pieces.gaps(position));
         self.guess = *position;
     }
 
     /// The wheel and what stands round it.
-    pub fn corner(&self) -> &Corner {
-        &self.corner
+    pub fn pieces(&self) -> &Pieces {
+        &self.pieces
     }
 
     /// The room that the tyre takes up.

@@ -1,7 +1,7 @@
 //! The least distance of each pair of pieces over many positions.
 
-use super::corner::Gap;
 use super::piece::Piece;
+use super::pieces::Gap;
 
 /// A travel and a rack displacement, mm.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -2,7 +2,7 @@
 //! Long because each law and each slip is a case of its own.
 
 use kernel::frame::mirror;
-use kernel::space::{Corner, Envelope, Grid, Piece, Seen, Space, Tyre, outlines};
+use kernel::space::{Envelope, Grid, Piece, Pieces, Seen, Space, Tyre, outlines};
 use kernel::{
     Axle, Demand, Few, Guide, Layout, LeftOrRight, Member, Obstacle, Rod, Solid, Stops, Vec3, Wheel, validate,
 };
@@ -57,7 +57,7 @@ fn meshes_are_as_far_apart() {
     for (name, of) in file["axles"].as_object().expect("axles") {
         let layout = Layout::from_value(&of["layout"]).unwrap_or_else(|why| panic!("{name}: {why}"));
         let axle = axle(&layout);
-        let corner = Corner::of(&axle, LEFT);
+        let corner = Pieces::of(&axle, LEFT);
         for at in of["gaps"].as_array().expect("a list") {
             let state = axle.state(Demand::new(number(&at["travel"]), number(&at["rack"]))).expect("a pose");
             let gaps = corner.gaps(&state.position);
@@ -183,7 +183,7 @@ fn more_positions_never_take_less() {
     let (mut before, mut least) = (0.0, f64::INFINITY);
     for demand in Grid::usual(axle.layout()).demands() {
         space.meet(demand);
-        let now = space.litres(space.corner().side_plane());
+        let now = space.litres(space.pieces().side_plane());
         let nearest = space.clearances()[0].value;
         assert!(now >= before && nearest <= least, "{now} after {before}, {nearest} after {least}");
         (before, least) = (now, nearest);
@@ -245,7 +245,7 @@ fn the_right_wheel_meets_the_mirror_image() {
     let gap = |obstacle: Obstacle, side| {
         let layout = Layout { boxes: vec![obstacle], ..demo("four-arm") };
         let axle = axle(&layout);
-        let corner = Corner::of(&axle, side);
+        let corner = Pieces::of(&axle, side);
         let gaps = corner.gaps(&axle.stands().position);
         gaps.into_iter().find(|gap| gap.between == [Piece::Wheel, Piece::Box(0)]).expect("a pair").value
     };
@@ -262,7 +262,7 @@ fn the_right_wheel_meets_the_mirror_image() {
 /// Members with one joint in common, a spring and what it rides on, and a strut and its spring are no pairs.
 #[test]
 fn what_is_connected_is_no_pair() {
-    let pairs = |layout: &Layout| Corner::of(&axle(layout), LEFT).pairs().to_vec();
+    let pairs = |layout: &Layout| Pieces::of(&axle(layout), LEFT).pairs().to_vec();
     let member = Piece::Member;
     let has = |layout: &Layout, a, b| pairs(layout).iter().any(|pair| *pair == [a, b] || *pair == [b, a]);
     let strut = demo("strut");
@@ -286,7 +286,7 @@ fn a_bend_on_the_line_changes_nothing() {
     for name in DEMOS {
         let layout = demo(name);
         let mut bent = layout.clone();
-        let of = Corner::of(&axle(&layout), LEFT);
+        let of = Pieces::of(&axle(&layout), LEFT);
         let rest = kernel::Position::at_rest(of.linkage());
         let mut via = Few::default();
         for member in [Member::LowerFront, Member::LowerRear, Member::UpperFront, Member::UpperRear] {
@@ -295,7 +295,7 @@ fn a_bend_on_the_line_changes_nothing() {
             }
         }
         bent.solid = Some(Solid { via, ..Solid::default() });
-        let corner = Corner::of(&axle(&bent), LEFT);
+        let corner = Pieces::of(&axle(&bent), LEFT);
         let state =
             axle(&layout).state(Demand::new(35.0, if layout.rack.is_some() { 30.0 } else { 0.0 })).expect("a pose");
         for (a, b) in of.gaps(&state.position).iter().zip(corner.gaps(&state.position)) {
@@ -308,7 +308,7 @@ fn a_bend_on_the_line_changes_nothing() {
 #[test]
 fn the_least_gap_is_the_least() {
     let axle = axle(&demo("strut"));
-    let corner = Corner::of(&axle, LEFT);
+    let corner = Pieces::of(&axle, LEFT);
     let state = axle.state(Demand::new(-20.0, 40.0)).expect("a pose");
     let least = corner.least_gap(&state.position).expect("pieces");
     assert!(corner.gaps(&state.position).iter().all(|gap| gap.value >= least.value));

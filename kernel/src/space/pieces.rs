@@ -1,4 +1,4 @@
-//! A wheel's corner of the car: all its solid pieces, and how near they come to each other.
+//! All solid pieces of one wheel's corner of the car, and how near they come to each other.
 
 use super::capsule::Capsule;
 use super::cuboid::Cuboid;
@@ -17,7 +17,7 @@ const DISC: [f64; 2] = [20.0, 40.0];
 
 /// The solid pieces of one wheel of an axle, seen as a left one. Made once.
 #[derive(Clone, Debug)]
-pub struct Corner {
+pub struct Pieces {
     linkage: Linkage,
     wheel: Wheel,
     limbs: Vec<Limb>,
@@ -34,15 +34,15 @@ pub struct Gap {
     pub value: f64,
 }
 
-impl Corner {
+impl Pieces {
     /// The pieces of one wheel as it is built.
-    pub fn of(axle: &Axle, side: LeftOrRight) -> Corner {
+    pub fn of(axle: &Axle, side: LeftOrRight) -> Pieces {
         let (wheel, limbs, boxes) = (axle.built_of(side).wheel.clone(), limbs(axle, side), boxes(axle.layout(), side));
-        let mut corner =
-            Corner { linkage: axle.linkages()[side.index()].clone(), wheel, limbs, boxes, pairs: Vec::new() };
-        corner.pairs =
-            corner.at(&Position::at_rest(&corner.linkage)).gaps().into_iter().map(|gap| gap.between).collect();
-        corner
+        let mut pieces =
+            Pieces { linkage: axle.linkages()[side.index()].clone(), wheel, limbs, boxes, pairs: Vec::new() };
+        pieces.pairs =
+            pieces.at(&Position::at_rest(&pieces.linkage)).gaps().into_iter().map(|gap| gap.between).collect();
+        pieces
     }
 
     /// The equations of this wheel.
@@ -65,7 +65,7 @@ impl Corner {
         &self.pairs
     }
 
-    /// The distance of each of the [pairs](Corner::pairs) at a position.
+    /// The distance of each of the [pairs](Pieces::pairs) at a position.
     pub fn gaps(&self, position: &Position) -> Vec<Gap> {
         self.at(position).gaps()
     }
@@ -94,7 +94,7 @@ impl Corner {
             ..tyre
         };
         let limbs = self.limbs.iter().map(|limb| limb.at(&self.linkage, position)).collect();
-        Placed { corner: self, wheel: [Ring { tyre, inner }, Ring { tyre: disc, inner: 0.0 }], limbs }
+        Placed { pieces: self, wheel: [Ring { tyre, inner }, Ring { tyre: disc, inner: 0.0 }], limbs }
     }
 }
 
@@ -110,7 +110,7 @@ fn boxes(layout: &Layout, side: LeftOrRight) -> Vec<(usize, Cuboid)> {
 
 /// The pieces at a position.
 struct Placed<'a> {
-    corner: &'a Corner,
+    pieces: &'a Pieces,
     /// The ring, and the disc in it.
     wheel: [Ring; 2],
     limbs: Vec<Capsule>,
@@ -118,9 +118,9 @@ struct Placed<'a> {
 
 impl Placed<'_> {
     fn gaps(&self) -> Vec<Gap> {
-        let Corner { limbs, boxes, .. } = self.corner;
+        let Pieces { limbs, boxes, .. } = self.pieces;
         let members = || limbs.iter().zip(&self.limbs);
-        let mut gaps = Vec::with_capacity(self.corner.pairs.len());
+        let mut gaps = Vec::with_capacity(self.pieces.pairs.len());
         let mut add = |a, b, value| gaps.push(Gap { between: [a, b], value });
         let of_wheel = |distance: &dyn Fn(&Ring) -> f64| self.wheel.iter().map(distance).fold(f64::INFINITY, f64::min);
         let of_box = |which: usize, distance: &dyn Fn(&Cuboid) -> f64| {
