@@ -1,11 +1,11 @@
 //! Wheel space on the command line: `space LAYOUT.json [--travel=A..B/STEP] [--rack=A..B/STEP] [--side=Y] [--wheel=left|right]`
 //!
-//! Moves a wheel over a grid of travels and rack displacements (left out: from stop to stop, or 60 mm each way, and the rack's whole stroke) and prints
-//! `key,value` lines: the litres of its envelope inboard of the plane y = Y (left out: the tyre's outermost y at rest), what of them steering costs,
-//! how far the tyre reaches; `unreached,travel,rack` for each position that can't be assembled, which is left out of all else; then
+//! Moves a wheel over a grid of travels and rack displacements (left out: from stop to stop, or 60 mm each way, and the rack's whole stroke) and
+//! prints `key,value` lines: the litres of its envelope inboard of the plane y = Y (left out: the tyre's outermost y at rest), what of them steering
+//! costs, how far the tyre reaches; `unreached,travel,rack` for each position that can't be assembled, which is left out of all else; then
 //! `clearance_mm,A,B,value,travel,rack`, the least distance of each two pieces and where, the least first. A negative one only says that they meet;
-//! its size is no depth. A file's `changes` are built in. `--wheel=right` asks the right wheel as if it were a left one.
-//! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or a wheel that reaches no position of the grid.
+//! its size is no depth. A file's `changes` are built in. `--wheel=right` asks the right wheel as if it were a left one. Exit code 1, with a sentence
+//! on standard error, for a bad call, a bad file, or a wheel that reaches no position of the grid.
 
 mod common;
 #[path = "common/ranges.rs"]

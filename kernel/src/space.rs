@@ -1,7 +1,7 @@
 //! Wheel space: where the tyre goes, and what it must not touch.
 //!
-//! [`Space`] takes one position after another and can be asked at any time: how far the tyre has reached, the litres of its envelope, the envelope's outlines
-//! and the depth of its arch, and the least distance between any two pieces. All for one wheel, seen as a left one.
+//! [`Space`] takes one position after another and can be asked at any time: how far the tyre has reached, the litres of its envelope, the envelope's
+//! outlines and the depth of its arch, and the least distance between any two pieces. All for one wheel, seen as a left one.
 
 mod capsule;
 mod clearance;

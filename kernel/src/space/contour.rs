@@ -1,8 +1,8 @@
 //! The border of what lies inside, on a field of squares (marching squares).
 //!
-//! Round a square, counter-clockwise, the border comes in over one edge (from outside to inside) and goes out over a later one, or does so twice. The part
-//! of the inside between the two is cut off by a piece of the border from where it goes out to where it came in, which has the inside on its left. The
-//! neighbour across an edge goes round the other way: where a piece ends in one square, one begins in the next, so pieces join into lines.
+//! Round a square, counter-clockwise, the border comes in over one edge (from outside to inside) and goes out over a later one, or does so twice. The
+//! part of the inside between the two is cut off by a piece of the border from where it goes out to where it came in, which has the inside on its
+//! left. The neighbour across an edge goes round the other way: where a piece ends in one square, one begins in the next, so pieces join into lines.
 
 use std::collections::{BTreeMap, BTreeSet};
 

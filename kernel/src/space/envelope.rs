@@ -1,11 +1,12 @@
 //! The room that a tyre takes up at many positions: the union of them all, in columns across the car.
 //!
-//! The plane of x and z is divided into squares; through the middle of each runs a line along y, and what a tyre has of it is one interval, for a tyre
-//! is convex. A column keeps the union of the intervals of all tyres. Its volume is the sum of their lengths up to a side plane; the least y of each
-//! column is the depth of the wheel arch seen from outside.
+//! The plane of x and z is divided into squares; through the middle of each runs a line along y, and what a tyre has of it is one interval, for a
+//! tyre is convex. A column keeps the union of the intervals of all tyres. Its volume is the sum of their lengths up to a side plane; the least y of
+//! each column is the depth of the wheel arch seen from outside.
 //!
-//! **An end of an interval.** With t the way along the line, h is linear in t. The tyre lies in the slab |h| ≤ w/2; where the line enters the slab within
-//! the flat flank (ρ ≤ R − s), that is the end. If not, the distance to the tyre is positive there and convex along the line, so Newton's steps
+//! **An end of an interval.** With t the way along the line, h is linear in t. The tyre lies in the slab |h| ≤ w/2; where the line enters the slab
+//! within the flat flank (ρ ≤ R − s), that is the end. If not, the distance to the tyre is positive there and convex along the line, so Newton's
+//! steps
 //! ```text
 //! t ← t − f/f',   f = hypot(g, e) − s,   g = max(ρ − (R − s), 0),   e = max(|h| − (w/2 − s), 0),   f' = (g ρ' + e |h|')/(f + s)
 //! ```
@@ -127,8 +128,8 @@ pub struct Depth {
 }
 
 impl Depth {
-    /// The lines along which the least y is a level, mm, in the plane of x and z at that y: what is deeper lies on their left, seen with x to the right
-    /// and z up. A line ends where no tyre comes any more.
+    /// The lines along which the least y is a level, mm, in the plane of x and z at that y: what is deeper lies on their left, seen with x to the
+    /// right and z up. A line ends where no tyre comes any more.
     pub fn contour(&self, level: f64) -> Vec<Border<Vec3>> {
         let y = |[i, k]: [usize; 2]| self.least[k * self.count[0] + i];
         let crossing = |edge: Edge| {

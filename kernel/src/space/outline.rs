@@ -4,9 +4,9 @@
 //! ```text
 //! u cos α + v sin α ≤ support in the direction α
 //! ```
-//! A line across the view cuts it in one interval, whose ends are the nearest tangents on either side. The union's intervals on the lines of a grid, both
-//! ways, say which nodes are inside and where the outline crosses the edges between them: every point of it is on it, and the chords between are short.
-//! A margin round a body adds to its support.
+//! A line across the view cuts it in one interval, whose ends are the nearest tangents on either side. The union's intervals on the lines of a grid,
+//! both ways, say which nodes are inside and where the outline crosses the edges between them: every point of it is on it, and the chords between are
+//! short. A margin round a body adds to its support.
 
 use super::contour::{Border, Edge, borders};
 use super::tyre::Tyre;

@@ -10,10 +10,11 @@
 //! the distance is convex and has one valley. Inside, ρ is convex and |h| too: between the faces the distance is least at an end, and beyond them
 //! a valley can lie near either end.
 //!
-//! **A box.** A nearest point of the box lies on an edge (a segment) or inside a face. Inside a face the ring's nearest point has its normal against the
-//! face: on the tyre's convex outside that is the point furthest that way; the barrel, hollow, has its nearest points to a plane at the ends. They
-//! meet without an edge in the ring only where a face's plane cuts the ring and one of the one or two pieces cut is inside the face; along both ways
-//! round the ring from its furthest point on one side of the plane to that on the other, a point of each is found. Or the ring is inside the box.
+//! **A box.** A nearest point of the box lies on an edge (a segment) or inside a face. Inside a face the ring's nearest point has its normal against
+//! the face: on the tyre's convex outside that is the point furthest that way; the barrel, hollow, has its nearest points to a plane at the ends.
+//! They meet without an edge in the ring only where a face's plane cuts the ring and one of the one or two pieces cut is inside the face; along both
+//! ways round the ring from its furthest point on one side of the plane to that on the other, a point of each is found. Or the ring is inside the
+//! box.
 
 use super::cuboid::{Cuboid, Face};
 use super::least;

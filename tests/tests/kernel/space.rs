@@ -47,8 +47,8 @@ fn meshes_united_have_these_litres() {
     }
 }
 
-/// Pieces that the reference has as meet, meet here; others are as far apart, to the mesh: it lies inside round bodies, so that a distance there is too
-/// large by up to `mesh` mm, and too small by up to `barrel` in the barrel.
+/// Pieces that the reference has as meet, meet here; others are as far apart, to the mesh: it lies inside round bodies, so that a distance there is
+/// too large by up to `mesh` mm, and too small by up to `barrel` in the barrel.
 #[test]
 fn meshes_are_as_far_apart() {
     let file = witness();
@@ -144,8 +144,8 @@ fn a_wheel_that_stands_takes_no_more_room() {
     near(envelope(&[one; 5], 8.0).litres(800.0), alone, 1e-12, "the same five times");
 }
 
-/// A wheel straight ahead moved up by h sweeps its section across the way times h more: its volume and the prism over its shadow from above. The steps
-/// of h/60 leave scallops between two tyres, d²/8R deep (0.03 mm) on 316 mm.
+/// A wheel straight ahead moved up by h sweeps its section across the way times h more: its volume and the prism over its shadow from above. The
+/// steps of h/60 leave scallops between two tyres, d²/8R deep (0.03 mm) on 316 mm.
 #[test]
 fn a_wheel_moved_straight_up_adds_a_prism() {
     let h = 90.0;
