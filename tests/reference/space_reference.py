@@ -1,8 +1,8 @@
 """Reference for wheel space: solids as meshes, united and measured by manifold3d.
 
 Poses are found by the general root finder (`scipy_reference.py`); tyre, rim, disc, members and boxes are triangle meshes there, the envelope is
-their boolean union, cut by a plane, and a distance is that of two meshes. Nothing here knows a support function, a column or a section. Meshes of round
-bodies lie inside them, two together by up to `MESH` mm, which is what a distance may be too large by; that of the barrel, hollow, lies up to `BARREL`
+their boolean union, cut by a plane, and a distance is that of two meshes. Nothing here knows a support function, a column or a section. Meshes of
+round bodies lie inside them, two together by up to `MESH` mm, which is what a distance may be too large by; that of the barrel, hollow, lies up to `BARREL`
 nearer to the axis, which is what one may be too small by. Volumes are too small by a few parts in ten thousand.
 A gap of 0 says that two meshes meet; one of `FAR` that they are at least so far apart.
 """
@@ -70,8 +70,8 @@ def placed(mesh, axis, at):
 
 
 def member(line, diameter):
-    ball = Manifold.sphere(diameter / 2, BALL)
-    return Manifold.batch_boolean([Manifold.batch_hull([ball.translate(tuple(a)), ball.translate(tuple(b))]) for a, b in zip(line, line[1:])], OpType.Add)
+    balls = [Manifold.sphere(diameter / 2, BALL).translate(tuple(at)) for at in line]
+    return Manifold.batch_boolean([Manifold.batch_hull(list(ends)) for ends in zip(balls, balls[1:])], OpType.Add)
 
 
 class Corner:
@@ -107,8 +107,8 @@ class Corner:
         if self.layout[place]["kind"] == "arms":
             a, b = unit(outer - inner), unit(now - inner)
             cross = np.cross(a, b)
-            turn = Rotation.from_rotvec(cross / np.linalg.norm(cross) * np.arctan2(np.linalg.norm(cross), a @ b)) if np.linalg.norm(cross) > 1e-15 else Rotation.identity()
-            return inner + turn.apply(point - inner)
+            sine = max(np.linalg.norm(cross), 1e-300)
+            return inner + Rotation.from_rotvec(cross / sine * np.arctan2(sine, a @ b)).apply(point - inner)
         axis = unit(axle.rods[f"{place}_rear"][0] - axle.rods[f"{place}_front"][0])
         a, b = np.cross(axis, outer - inner), np.cross(axis, now - inner)
         return inner + Rotation.from_rotvec(np.arctan2(axis @ np.cross(a, b), a @ b) * axis).apply(point - inner)
@@ -131,7 +131,8 @@ class Corner:
         if spring["on"] == "strut":
             made["spring"] = [top, on_carrier(top + unit(foot - top) * sizes["spring_seat"])], sizes["spring"]
         else:
-            made["spring"] = [axle.spring[0], self.rides(x, spring["on"].replace(".", "_") if "." in spring["on"] else spring["on"] + "_front", axle.spring[1])], sizes["spring"]
+            place, _, side = spring["on"].partition(".")  # any leg tells how a wishbone has turned
+            made["spring"] = [axle.spring[0], self.rides(x, f"{place}_{side or 'front'}", axle.spring[1])], sizes["spring"]
         if "half_shaft" in layout:
             made["half_shaft"] = [np.array(layout["half_shaft"]["inner"], float), on_carrier(layout["half_shaft"]["outer"])], sizes["half_shaft"]
         return made
@@ -146,7 +147,8 @@ class Corner:
             one = Manifold.cube(tuple(b - a)).translate(tuple(a))
             boxes[box["name"]] = one + one.mirror((0, 1, 0)) if box.get("mirrored") else one
         out = {}
-        rides = {layout["spring"]["on"]} if "." in layout["spring"]["on"] else {f"{layout['spring']['on']}.front", f"{layout['spring']['on']}.rear", layout["spring"]["on"]}
+        on = layout["spring"]["on"]
+        rides = {on, f"{on}.front", f"{on}.rear"}
         ends = {name: (np.round(line[0], 9).tolist(), np.round(line[-1], 9).tolist()) for name, (line, _) in lines.items()}
         for name, solid in solids.items():
             out["wheel", name] = wheel, solid
@@ -182,7 +184,8 @@ def reference(name):
 
 
 def make():
-    return {"travels": TRAVELS, "racks": RACKS, "sides": SIDES, "far": FAR, "mesh": MESH, "barrel": BARREL, "axles": {name: reference(name) for name in EXTRA}}
+    fixed = {"travels": TRAVELS, "racks": RACKS, "sides": SIDES, "far": FAR, "mesh": MESH, "barrel": BARREL}
+    return fixed | {"axles": {name: reference(name) for name in EXTRA}}
 
 
 if __name__ == "__main__":
