@@ -23,17 +23,17 @@ impl Capsule {
     }
 
     /// Distance of a ring, mm; negative where they meet.
-    pub fn from_ring(&self, ring: &Ring) -> f64 {
-        self.least(|segment| ring.from_segment(segment))
+    pub fn off_ring(&self, ring: &Ring) -> f64 {
+        self.least(|segment| ring.off_segment(segment))
     }
 
     /// Distance of a box, mm; negative where they meet.
-    pub fn from_box(&self, cuboid: &Cuboid) -> f64 {
-        self.least(|segment| cuboid.from_segment(segment))
+    pub fn off_box(&self, cuboid: &Cuboid) -> f64 {
+        self.least(|segment| cuboid.off_segment(segment))
     }
 
     /// Distance of another member, mm; negative where they meet.
-    pub fn from_other(&self, other: &Capsule) -> f64 {
+    pub fn off_other(&self, other: &Capsule) -> f64 {
         other.least(|theirs| self.segments().map(|own| between(own, theirs)).fold(f64::INFINITY, f64::min))
             - self.radius
     }

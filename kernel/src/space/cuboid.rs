@@ -36,7 +36,7 @@ impl Cuboid {
     }
 
     /// Distance of a segment, 0 where they meet: convex along it, as the box is.
-    pub fn from_segment(&self, [a, b]: [Vec3; 2]) -> f64 {
+    pub fn off_segment(&self, [a, b]: [Vec3; 2]) -> f64 {
         least::in_valley(|t| self.distance(a + (b - a) * t), [0.0, 1.0])
     }
 

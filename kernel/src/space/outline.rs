@@ -67,10 +67,13 @@ pub fn outlines(tyres: &[Tyre], seen: Seen, margin: f64) -> Vec<Vec<Vec3>> {
     let crossing = |edge: Edge| {
         let from = field.at(edge.axis, edge.node[edge.axis]);
         let line = &lines[edge.axis][edge.node[1 - edge.axis]];
-        let end = line.iter().flatten().find(|end| (from..=from + STEP).contains(end));
+        let [least, most] = [from, from + STEP];
+        let off = |end: &&f64| (**end - end.clamp(least, most)).abs();
+        let end = line.iter().flatten().min_by(|a, b| off(a).total_cmp(&off(b)));
         let mut point = Vec3::zeros();
-        // Where the two ways of cutting differ by a rounding, the middle of the edge is as good.
-        point[axes[edge.axis]] = end.copied().unwrap_or(from + STEP / 2.0);
+        // Along a tangent the two ways of cutting differ by a rounding: the node that is inside is then on the outline.
+        let touched = if inside(edge.node) == Some(true) { least } else { most };
+        point[axes[edge.axis]] = end.map_or(touched, |end| end.clamp(least, most));
         point[axes[1 - edge.axis]] = field.at(1 - edge.axis, edge.node[1 - edge.axis]);
         point
     };

@@ -129,19 +129,19 @@ impl Placed<'_> {
         let mut named: Vec<usize> = boxes.iter().map(|(i, _)| *i).collect();
         named.dedup();
         for (limb, capsule) in members() {
-            add(Piece::Wheel, limb.piece, of_wheel(&|ring| capsule.from_ring(ring)));
+            add(Piece::Wheel, limb.piece, of_wheel(&|ring| capsule.off_ring(ring)));
         }
         for &which in &named {
-            add(Piece::Wheel, Piece::Box(which), of_wheel(&|ring| of_box(which, &|one| ring.from_box(one))));
+            add(Piece::Wheel, Piece::Box(which), of_wheel(&|ring| of_box(which, &|one| ring.off_box(one))));
         }
         for (limb, capsule) in members() {
             for &which in &named {
-                add(limb.piece, Piece::Box(which), of_box(which, &|one| capsule.from_box(one)));
+                add(limb.piece, Piece::Box(which), of_box(which, &|one| capsule.off_box(one)));
             }
         }
         for (i, (limb, capsule)) in members().enumerate() {
             for (other, theirs) in members().skip(i + 1).filter(|(other, _)| !limb.connected(other)) {
-                add(limb.piece, other.piece, capsule.from_other(theirs));
+                add(limb.piece, other.piece, capsule.off_other(theirs));
             }
         }
         gaps

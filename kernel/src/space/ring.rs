@@ -46,7 +46,7 @@ impl Ring {
     }
 
     /// Distance of a segment, mm; negative where they meet.
-    pub fn from_segment(&self, [a, b]: [Vec3; 2]) -> f64 {
+    pub fn off_segment(&self, [a, b]: [Vec3; 2]) -> f64 {
         let (from, along) = (a - self.tyre.centre, b - a);
         let (h, rise) = (self.tyre.spin.dot(&from), self.tyre.spin.dot(&along));
         let (from, along) = (from - self.tyre.spin * h, along - self.tyre.spin * rise);
@@ -56,22 +56,30 @@ impl Ring {
         let Some([into, out]) = within([q0 - self.inner.powi(2), q1, q2]) else {
             return least::in_valley(outside, [0.0, 1.0]);
         };
-        let barrel = least::in_valleys(|t| self.in_barrel(section(t)), [into, out], PARTS);
+        // Cut at the mouths: a valley before one can be as near as the barrel is deep to another at the segment's end.
+        let mouths = [-1.0, 1.0].map(|side| (side * self.tyre.half - h) / rise);
+        let inside = mouths.map(|t| if t > into && t < out { t } else { into });
+        let cuts = [into, inside[0].min(inside[1]), inside[0].max(inside[1]), out];
+        let barrel = cuts
+            .windows(2)
+            .filter(|part| part[0] < part[1])
+            .map(|part| least::in_valleys(|t| self.in_barrel(section(t)), [part[0], part[1]], PARTS))
+            .fold(f64::INFINITY, f64::min);
         let before = if into > 0.0 { least::in_valley(outside, [0.0, into]) } else { barrel };
         let behind = if out < 1.0 { least::in_valley(outside, [out, 1.0]) } else { barrel };
         barrel.min(before).min(behind)
     }
 
     /// Distance of a box, mm; negative where they meet.
-    pub fn from_box(&self, cuboid: &Cuboid) -> f64 {
-        let edges = cuboid.edges().map(|edge| self.from_segment(edge)).fold(f64::INFINITY, f64::min);
-        let faces = cuboid.faces().filter_map(|face| self.from_face(cuboid, &face)).fold(edges, f64::min);
+    pub fn off_box(&self, cuboid: &Cuboid) -> f64 {
+        let edges = cuboid.edges().map(|edge| self.off_segment(edge)).fold(f64::INFINITY, f64::min);
+        let faces = cuboid.faces().filter_map(|face| self.off_face(cuboid, &face)).fold(edges, f64::min);
         let distance = if cuboid.contains(self.tyre.furthest(Vec3::y())) { MEET } else { faces };
         if distance > 0.0 { distance } else { MEET }
     }
 
     /// Distance of a face's inside, if the nearest point is there.
-    fn from_face(&self, cuboid: &Cuboid, face: &Face) -> Option<f64> {
+    fn off_face(&self, cuboid: &Cuboid, face: &Face) -> Option<f64> {
         let near = self.tyre.furthest(-face.out);
         let gap = face.out.dot(&near) - face.at;
         if gap > 0.0 {
