@@ -45,7 +45,7 @@ cargo clippy --quiet --locked --workspace --all-targets -- -D warnings
 cargo clippy --quiet --locked -p web --target wasm32-unknown-unknown --all-targets -- -D warnings
 
 stage "native tests and documentation tests"
-cargo build --quiet --locked --release -p kernel --example sweep --example vary
+cargo build --quiet --locked --release -p kernel --example sweep --example vary --example space
 cargo test --quiet --locked --workspace
 
 stage "documentation"
@@ -61,7 +61,7 @@ grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 stage "page, and beside it the reference scripts: regenerate and compare"
 # The page's compiler links on one core. A script that differs stops the run and has said why.
 references() {
-  printf '%s\n' changes compliance scipy mujoco loads axle edges tape | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
+  printf '%s\n' changes compliance scipy mujoco loads axle edges tape space | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
 }
 references &
 build_page

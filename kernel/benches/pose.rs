@@ -7,6 +7,7 @@
 )]
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use kernel::space::{Grid, Seen, Space};
 use kernel::vary::Sensitivity;
 use kernel::{
     Anchor, Axle, Bush, Bushes, Corner, Demand, Elastic, Layout, LeftOrRight, Linkage, LoadCase, MemberForces,
@@ -75,5 +76,26 @@ fn compliance(criterion: &mut Criterion) {
     criterion.bench_function("what gives way, of a layout", |bench| bench.iter(|| Bushes::of(black_box(&axle))));
 }
 
-criterion_group!(group, benches, compliance);
+/// Wheel space: over the usual grid, with the litres; at one position; and its outlines.
+fn wheel_space(criterion: &mut Criterion) {
+    let layout = Layout::from_json(include_str!("../../demo-layouts/four-arm.json")).expect("a layout");
+    let axle = Axle::new(&layout).expect("an axle");
+    let (left, grid) = (LeftOrRight::Left, Grid::usual(&layout));
+    criterion.bench_function("wheel space over 143 positions", |bench| {
+        bench.iter(|| {
+            let space = Space::over(&axle, left, black_box(&grid));
+            black_box((space.turning_litres(space.pieces().side_plane()), space.clearances()));
+        });
+    });
+    let space = Space::over(&axle, left, &grid);
+    let state = axle.state(Demand::new(25.0, 12.0)).expect("a pose");
+    criterion.bench_function("clearances at one position", |bench| {
+        bench.iter(|| space.pieces().gaps(black_box(&state.position)));
+    });
+    criterion.bench_function("three outlines of 143 positions", |bench| {
+        bench.iter(|| [Seen::Front, Seen::Side, Seen::Plan].map(|seen| black_box(&space).outlines(seen, 0.0)));
+    });
+}
+
+criterion_group!(group, benches, compliance, wheel_space);
 criterion_main!(group);

@@ -15,12 +15,15 @@
 //! before it are printed).
 
 mod common;
+#[path = "common/ranges.rs"]
+mod ranges;
 
 use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::{
     Axle, Bushes, Demand, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State, Subject,
-    Table, UnderLoad, Vec3, Whole, case_wrenches, force_wrenches, range, sweep, under_load_header, under_load_row,
+    Table, UnderLoad, Vec3, Whole, case_wrenches, force_wrenches, sweep, under_load_header, under_load_row,
 };
+use ranges::read_range;
 use std::io::{BufWriter, Write, stdout};
 use std::process::ExitCode;
 use std::rc::Rc;
@@ -251,10 +254,3 @@ const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--fo
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;
-
-/// `A..B/STEP`, both ends included where the step meets them, or one number.
-fn read_range(text: &str) -> Result<Vec<f64>, String> {
-    let Some((from, rest)) = text.split_once("..") else { return Ok(vec![read_number(text)?]) };
-    let (to, step) = rest.split_once('/').ok_or_else(|| format!("The range “{text}” has no /STEP."))?;
-    range(read_number(from)?, read_number(to)?, read_number(step)?).map_err(|why| format!("The range “{text}” {why}."))
-}

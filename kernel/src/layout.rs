@@ -4,6 +4,7 @@
 
 mod amount;
 mod built;
+mod bulk;
 mod change;
 mod changed;
 mod changed_check;
@@ -16,10 +17,12 @@ mod json;
 mod kinds;
 mod lengths;
 mod member;
+mod obstacle;
 mod parts;
 mod path;
 mod point;
 mod problem;
+mod solid;
 mod spring;
 mod stiffness;
 mod subframe;
@@ -31,15 +34,18 @@ mod yielding;
 
 pub use amount::Amount;
 pub use built::Built;
+pub use bulk::Bulk;
 pub use change::Change;
 pub use changes::{Adjusted, Adjuster, Changes, LeftOrRight, Sides};
 pub use few::Few;
 pub use field::LIMIT;
 pub use kinds::Level;
 pub use member::{Member, Part};
+pub use obstacle::Obstacle;
 pub use parts::{AntiRollBar, Damper, Drive, HalfShaft, RollFrom, Stops, Vehicle};
 pub use point::PointId;
 pub use problem::Problem;
+pub use solid::Solid;
 pub use spring::{Rocker, Spring, SpringOn};
 pub use stiffness::{Anchor, Bush};
 pub use subframe::{Subframe, SubframeMount};
@@ -102,7 +108,13 @@ pub struct Layout {
     /// The subframe on its mounts.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub subframe: Option<Subframe>,
-    /// Parts of the format that are kept as they are and not read yet; see [`validate()`] for their names.
+    /// What of the car stands in the way.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boxes: Vec<Obstacle>,
+    /// How thick parts are, and where bent arms run; see [`Layout::solid()`].
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub solid: Option<Solid>,
+    /// Parts of a name that the format knows and of a shape that it does not, as a link brought them: carried along and not read.
     #[serde(flatten)]
     pub other: BTreeMap<String, serde_json::Value>,
 }
@@ -118,10 +130,30 @@ pub struct Wheel {
     pub toe: f64,
     /// Wheel centre to contact point along the wheel plane, mm.
     pub loaded_radius: f64,
-    /// Radius of the unloaded tyre, mm; for the picture.
+    /// Radius of the unloaded tyre, mm.
     pub free_radius: f64,
-    /// Tyre width, mm; for the picture.
+    /// Tyre width, mm.
     pub width: f64,
+    /// Inside radius of the rim's barrel, mm; see [`Wheel::rim_radius()`].
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rim_radius: Option<f64>,
+}
+
+impl Wheel {
+    /// Radius of the tyre's rounded shoulders, mm: 40, less for a small tyre.
+    pub fn shoulder(&self) -> f64 {
+        40.0_f64.min(self.width / 2.0).min(self.free_radius / 2.0)
+    }
+
+    /// Radius of the tyre's flat flank, mm: the barrel can't be wider.
+    pub fn flank(&self) -> f64 {
+        self.free_radius - self.shoulder()
+    }
+
+    /// Inside radius of the rim's barrel, mm; default 0.58 of the free radius (invented, of the usual size).
+    pub fn rim_radius(&self) -> f64 {
+        self.rim_radius.unwrap_or(0.58 * self.free_radius).min(self.flank())
+    }
 }
 
 /// What holds the carrier above or below the wheel centre; it takes two freedoms.
@@ -206,12 +238,14 @@ impl Layout {
         file::from_value(value)
     }
 
-    /// What gives way, the subframe, and the parts that are kept unread, by their names in files, as a file has them.
+    /// What gives way, the subframe, boxes, what is solid, and the parts that are kept unread, by their names in files, as a file has them.
     pub fn loose_parts(&self) -> BTreeMap<String, serde_json::Value> {
         let mut parts = self.other.clone();
         let typed = [
             ("stiffness", (!self.stiffness.is_empty()).then(|| written(&self.stiffness))),
             ("subframe", self.subframe.as_ref().map(written)),
+            ("boxes", (!self.boxes.is_empty()).then(|| written(&self.boxes))),
+            ("solid", self.solid.as_ref().map(written)),
         ];
         parts.extend(typed.into_iter().filter_map(|(name, value)| Some((name.to_string(), value?))));
         parts

@@ -22,6 +22,7 @@
 
 pub mod frame;
 pub mod repair;
+pub mod space;
 pub mod tape;
 pub mod vary;
 
@@ -47,10 +48,10 @@ pub use both::{
 pub use compliance::{Bushes, Column, Compliance, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
 pub use frame::{Rotation, Vec3};
 pub use layout::{
-    Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bush, Change, Changes, Damper, Drive, Few, Guide,
-    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Part, PointId, Problem,
-    Rack, Rocker, Rod, RollFrom, Sides, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize, Vehicle, Wheel,
-    Yielding, clean, clip, field, validate,
+    Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bulk, Bush, Change, Changes, Damper, Drive, Few, Guide,
+    HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Obstacle, Part, PointId,
+    Problem, Rack, Rocker, Rod, RollFrom, Sides, Solid, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize,
+    Vehicle, Wheel, Yielding, clean, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

@@ -1,6 +1,7 @@
 //! The equations a layout implies: five guiding constraints and a spring.
 
 mod constraint;
+mod rider;
 mod rows;
 mod spring;
 
@@ -12,6 +13,7 @@ use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
 use crate::layout::{Built, Guide, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
 use crate::math::{Line, Pose, Twist, matrix};
 use nalgebra::Vector6;
+use rider::follower;
 use rows::{LOWER, UPPER, guide_rows};
 
 /// A layout, ready to be solved. The carrier's parts are given as the layout draws them: in its axes there, relative to the wheel centre. Where it
@@ -202,13 +204,6 @@ impl Linkage {
         new
     }
 
-    /// A foot of the design that rides on some part, on this linkage's.
-    fn follows(&self, follower: &Follower, on: SpringOn, built: &Built) -> Follower {
-        let rods: Vec<[Vec3; 2]> =
-            self.rows.iter().filter(|row| Some(row.part) == Part::under(on)).filter_map(Row::ends).collect();
-        follower.moved(&rods, built.out)
-    }
-
     /// The mirror image of the guides, for the law that what solves them obeys the mirror. Spring and bar are not mirrored.
     #[doc(hidden)]
     pub fn mirrored_guides(&self) -> Linkage {
@@ -279,27 +274,4 @@ fn spring_line(layout: &Layout) -> SpringLine {
     let foot = layout.spring.foot.unwrap_or(strut.1);
     let rocker = layout.spring.rocker.as_ref().map(|rocker| RockerLine::new(rocker, foot));
     SpringLine { top, follower: follower(layout, layout.spring.on, foot), rocker }
-}
-
-/// How a point that rides on a part follows the carrier.
-fn follower(layout: &Layout, on: SpringOn, foot: Vec3) -> Follower {
-    let centre = layout.wheel.centre;
-    let arm = |guide: &Guide, front: bool| match guide {
-        Guide::Arms { front: rod, .. } if front => Follower::arm(rod, foot, centre),
-        Guide::Arms { rear: rod, .. } => Follower::arm(rod, foot, centre),
-        _ => Follower::carrier(foot, centre),
-    };
-    let wishbone = |guide: &Guide| match guide {
-        Guide::Wishbone { front, rear, outer } => Follower::wishbone(*front, *rear, *outer, foot, centre),
-        _ => Follower::carrier(foot, centre),
-    };
-    match on {
-        SpringOn::Strut | SpringOn::Carrier => Follower::carrier(foot, centre),
-        SpringOn::Lower => wishbone(&layout.lower),
-        SpringOn::Upper => wishbone(&layout.upper),
-        SpringOn::LowerFront => arm(&layout.lower, true),
-        SpringOn::LowerRear => arm(&layout.lower, false),
-        SpringOn::UpperFront => arm(&layout.upper, true),
-        SpringOn::UpperRear => arm(&layout.upper, false),
-    }
 }

@@ -95,6 +95,18 @@ impl<'a> Entry<'a> {
             .ok_or_else(|| format!("“{}” must be three numbers in brackets [x, y, z]", self.path(key)))
     }
 
+    /// A list of points.
+    pub(super) fn points(&self, key: &str) -> Read<Vec<Vec3>> {
+        let point = |value: &Value| serde_json::from_value::<[f64; 3]>(value.clone()).ok().map(Vec3::from);
+        let points: Option<Vec<Vec3>> = self.list(key)?.iter().map(point).collect();
+        points.ok_or_else(|| format!("“{}” must be a list of points, each three numbers [x, y, z]", self.path(key)))
+    }
+
+    pub(super) fn flag_if(&self, key: &str) -> Read<Option<bool>> {
+        let flag = |value: &Value| value.as_bool().ok_or_else(|| format!("“{}” must be true or false", self.path(key)));
+        self.find(key).map(flag).transpose()
+    }
+
     pub(super) fn point_if(&self, key: &str) -> Read<Option<Vec3>> {
         self.find(key).map(|_| self.point(key)).transpose()
     }

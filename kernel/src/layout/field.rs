@@ -2,7 +2,7 @@
 //! The reader of files, the check of layouts, links and the boxes of the page go by it, so that for them a new number is a row here and a field of
 //! its part. A link has the numbers of a part in the order of its table: new ones are added at the end.
 
-use super::{AntiRollBar, Damper, HalfShaft, Rack, Rocker, Spring, Stops, Vehicle, Wheel};
+use super::{AntiRollBar, Damper, HalfShaft, Rack, Rocker, Solid, Spring, Stops, Vehicle, Wheel};
 
 /// Coordinates and lengths are limited to ±`LIMIT` mm: ten metres hold any axle, and a slipped decimal point shows.
 pub const LIMIT: f64 = 10_000.0;
@@ -142,6 +142,31 @@ pub static BAR: [Field<AntiRollBar>; 2] = [
         set: |bar, stiffness| bar.stiffness = Some(stiffness).filter(|stiffness| *stiffness > 0.0),
     },
     field!(diameter, "solid steel bar, diameter", "anti-roll bar’s diameter", "mm", 1.0, 500.0),
+];
+
+/// Shorthand for a size of what is solid, which has a default.
+macro_rules! size {
+    ($key:ident, $name:literal, $label:literal, $greatest:expr) => {
+        Field {
+            key: stringify!($key),
+            name: $name,
+            label: $label,
+            unit: "mm",
+            range: [1.0, $greatest],
+            get: |solid| solid.$key(),
+            set: |solid, value| solid.$key = Some(value),
+        }
+    };
+}
+
+/// How thick parts are; the bends of arms are points.
+pub static SOLID: [Field<Solid>; 6] = [
+    size!(arm, "arms, diameter", "arms’ diameter", 500.0),
+    size!(track_rod, "track rod, diameter", "track rod’s diameter", 500.0),
+    size!(strut, "strut’s tube, diameter", "strut’s diameter", 500.0),
+    size!(spring, "spring, outer diameter", "spring’s diameter", 500.0),
+    size!(spring_seat, "top mount to the strut’s spring seat", "distance from top mount to spring seat", LIMIT),
+    size!(half_shaft, "half-shaft, diameter", "half-shaft’s diameter", 500.0),
 ];
 
 /// The half-shaft; its left joints are points.

@@ -2,10 +2,10 @@
 
 use super::changed;
 use super::entry::{Entry, Read};
-use super::field::{DAMPER, Field, STOPS, VEHICLE};
+use super::field::{DAMPER, Field, SOLID, STOPS, VEHICLE};
 use super::{
-    Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Few, Guide, HalfShaft, Layout, Mount, Rack, Rocker, RollFrom,
-    Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean, json,
+    Anchor, AntiRollBar, Bush, Changes, Damper, Drive, Few, Guide, HalfShaft, Layout, Member, Mount, Obstacle, Rack,
+    Rocker, RollFrom, Solid, Spring, SpringOn, Stops, Subframe, SubframeMount, Vehicle, Wheel, clean, json,
 };
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -30,7 +30,7 @@ fn keys<P>(fields: &[Field<P>], others: &[&'static str]) -> Vec<&'static str> {
 }
 
 /// Parts of the format that this reads; others are kept.
-const READ: [&str; 16] = [
+const READ: [&str; 18] = [
     "anti_roll_bar",
     "stops",
     "layout",
@@ -47,6 +47,8 @@ const READ: [&str; 16] = [
     "vehicle",
     "stiffness",
     "subframe",
+    "boxes",
+    "solid",
 ];
 
 fn layout(value: &Value) -> Read<Layout> {
@@ -74,6 +76,8 @@ fn layout(value: &Value) -> Read<Layout> {
         })?,
         stiffness: stiffness(&file)?,
         subframe: file.part_if("subframe", &SUBFRAME, subframe)?,
+        boxes: boxes(&file)?,
+        solid: read_solid(&file)?,
         other: BTreeMap::new(),
         changes: Changes::default(),
     };
@@ -86,7 +90,7 @@ fn layout(value: &Value) -> Read<Layout> {
 }
 
 fn wheel(file: &Entry) -> Read<Wheel> {
-    let known = ["centre", "camber", "toe", "loaded_radius", "free_radius", "width"];
+    let known = ["centre", "camber", "toe", "loaded_radius", "free_radius", "width", "rim_radius"];
     let part = Entry::new("wheel", file.need("wheel")?, &known)?;
     Ok(Wheel {
         centre: part.point("centre")?,
@@ -95,6 +99,7 @@ fn wheel(file: &Entry) -> Read<Wheel> {
         loaded_radius: part.number("loaded_radius")?,
         free_radius: part.number("free_radius")?,
         width: part.number("width")?,
+        rim_radius: part.number_if("rim_radius")?,
     })
 }
 
@@ -193,9 +198,47 @@ pub fn put(layout: &mut Layout, name: &str, value: Value) -> Result<(), String> 
     match name {
         "stiffness" => layout.stiffness = stiffness(&file)?,
         "subframe" => layout.subframe = file.part_if("subframe", &SUBFRAME, subframe)?,
+        // Links have carried these two in any shape: one that is not the format's is carried on.
+        "boxes" => match boxes(&file) {
+            Ok(boxes) if !boxes.is_empty() => layout.boxes = boxes,
+            _ => layout.other.extend(fields),
+        },
+        "solid" => match read_solid(&file) {
+            Ok(Some(solid)) => layout.solid = Some(solid),
+            _ => layout.other.extend(fields),
+        },
         _ => layout.other.extend(fields),
     }
     Ok(())
+}
+
+fn boxes(file: &Entry) -> Read<Vec<Obstacle>> {
+    if file.find("boxes").is_none() {
+        return Ok(Vec::new());
+    }
+    let read = |(value, which): (&Value, usize)| {
+        let part = Entry::new(&format!("boxes, {which}"), value, &["name", "from", "to", "mirrored"])?;
+        let [from, to] = [part.point("from")?, part.point("to")?];
+        Ok(Obstacle { name: clean(part.text("name")?), from, to, mirrored: part.flag_if("mirrored")? })
+    };
+    file.list("boxes")?.iter().zip(1..).map(read).collect()
+}
+
+fn read_solid(file: &Entry) -> Read<Option<Solid>> {
+    file.part_if("solid", &keys(&SOLID, &["via"]), solid)
+}
+
+fn solid(part: &Entry) -> Read<Solid> {
+    let mut solid = part.fields(Solid::default(), &SOLID)?;
+    if let Some(value) = part.find("via") {
+        let via = Entry::new("solid.via", value, &Solid::BENT.map(Member::path))?;
+        for member in Solid::BENT {
+            if via.find(member.path()).is_some() {
+                solid.via.insert(member, via.points(member.path())?);
+            }
+        }
+    }
+    Ok(solid)
 }
 
 /// What a subframe has.

@@ -1,5 +1,6 @@
 //! What can be wrong with a layout, and the sentence that says so.
 
+use super::bulk::Bulk;
 use super::yielding::Yielding;
 use super::{Amount, LIMIT, LeftOrRight, PointId, SpringOn, clip};
 use std::fmt;
@@ -34,6 +35,8 @@ pub enum Problem {
     SpringEnd(&'static str),
     /// Something is wrong with what gives way.
     Yielding(Yielding),
+    /// Something is wrong with boxes or bends.
+    Bulk(Bulk),
     /// A change is outside its range: its name, value, least, greatest, unit.
     Change(String, f64, [f64; 2], &'static str),
     /// A part of one side would be too small with its changes: what, the side, its size, the least, mm.
@@ -89,6 +92,7 @@ impl fmt::Display for Problem {
                 )
             }
             Problem::Yielding(what) => what.fmt(f),
+            Problem::Bulk(what) => what.fmt(f),
             Problem::Change(what, value, [least, most], unit) => {
                 write!(f, "The {what} is {} {unit}; it must be between {least} and {most} {unit}.", Amount(*value))
             }

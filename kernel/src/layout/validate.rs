@@ -1,12 +1,14 @@
 //! Everything that can be wrong with a layout before anybody tries to move it. All problems are listed, not the first.
 
+use super::bulk::bulk;
 use super::changed_check::changes;
-use super::field::{BAR, DAMPER, Field, LIMIT, RACK, ROCKER, SHAFT, SPRING, STOPS, VEHICLE, WHEEL};
+use super::field::{BAR, DAMPER, Field, LIMIT, RACK, ROCKER, SHAFT, SOLID, SPRING, STOPS, VEHICLE, WHEEL};
 use super::lengths::lengths;
 use super::yielding::yielding;
-use super::{Guide, Layout, Problem, SpringOn};
+use super::{Guide, Layout, Problem, SpringOn, Wheel};
 
-/// Parts of the format that are kept as they are: some are not read yet, `papers` (what was typed beside the axle) are none of the kernel's business.
+/// Parts of the format that are kept as they are: `boxes` and `solid` where a link brings them in a shape that it does not know; `papers` (what was typed
+/// beside the axle) are none of the kernel's business.
 const KEPT: [&str; 3] = ["boxes", "papers", "solid"];
 
 /// Longest name, characters.
@@ -23,6 +25,7 @@ pub fn validate(layout: &Layout) -> Vec<Problem> {
     values(layout, &mut problems);
     spring(layout, &mut problems);
     problems.extend(yielding(layout).into_iter().map(Problem::Yielding));
+    problems.extend(bulk(layout).into_iter().map(Problem::Bulk));
     // Distances mean something only between points that are numbers.
     if !problems.iter().any(|problem| matches!(problem, Problem::Coordinate(..))) {
         lengths(layout, &mut problems);
@@ -74,8 +77,12 @@ fn ranges<P>(part: &P, fields: &[Field<P>], problems: &mut Vec<Problem>) {
 
 fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     ranges(&layout.wheel, &WHEEL, problems);
+    rim(&layout.wheel, problems);
     ranges(&layout.vehicle(), &VEHICLE, problems);
     ranges(&layout.damper(), &DAMPER, problems);
+    if let Some(solid) = &layout.solid {
+        ranges(solid, &SOLID, problems);
+    }
     if let Some(stops) = &layout.stops {
         ranges(stops, &STOPS, problems);
     }
@@ -92,6 +99,14 @@ fn values(layout: &Layout, problems: &mut Vec<Problem>) {
     }
     if let Some(rack) = &layout.rack {
         ranges(rack, &RACK, problems);
+    }
+}
+
+/// The barrel fits in the tyre, whatever the tyre.
+fn rim(wheel: &Wheel, problems: &mut Vec<Problem>) {
+    let most = wheel.flank().max(1.0);
+    if let Some(radius) = wheel.rim_radius.filter(|radius| !(1.0..=most).contains(radius)) {
+        problems.push(Problem::Range("rim’s inside radius", radius, 1.0, most, "mm"));
     }
 }
 

@@ -17,6 +17,7 @@ mod readings;
 mod reference;
 mod remarks;
 mod repair;
+mod space;
 mod table;
 mod tape;
 mod turn;

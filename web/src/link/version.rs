@@ -17,12 +17,14 @@ const EMBED: Parameter = Parameter::optional("embed");
 /// Read first: what is missing from a link depends on its version.
 pub const TOPIC: Topic<Document> = Topic::new(write, read);
 
-/// The version that says all of a document: 2 has no changes but one ride height for all its axles, no variants, and no parts of a file that
-/// nothing is computed from yet.
+/// The version that says all of a document: 2 has no changes but one ride height for all its axles, no variants, no
+/// rim and no parts of a file that nothing is computed from yet.
 pub fn of(document: &Document) -> u32 {
     let mut standing = Changes::default();
     standing.set(Sides::Both, Change::Ride, document.ride());
-    let plain = |layout: &Layout| layout.changes == standing && layout.loose_parts().is_empty();
+    let plain = |layout: &Layout| {
+        layout.changes == standing && layout.loose_parts().is_empty() && layout.wheel.rim_radius.is_none()
+    };
     let others = document.compared.iter().chain(document.story.iter().map(|shot| &shot.layout));
     let as_drawn = document.side == LeftOrRight::Left && document.hands == Hands::Design;
     let two = as_drawn && document.variants.is_empty() && [&document.layout].into_iter().chain(others).all(plain);

@@ -31,7 +31,7 @@ fn write(layout: &Layout, link: &mut Writer) {
                     text.iter().for_each(|text| link.joined(*parameter, text));
                 }
             }
-            None => drop(rest.insert(part, value)),
+            None => drop(rest.insert(part, whole(&value))),
         }
     }
     if !rest.is_empty() {
