@@ -20,6 +20,7 @@ mod parts;
 mod path;
 mod point;
 mod problem;
+mod softness;
 mod spring;
 mod stiffness;
 mod subframe;

@@ -44,7 +44,8 @@ pub use both::{
     toe_out_on_turns,
 };
 pub use compliance::{
-    Bushes, Column, Compliance, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
+    Bushes, Column, Compliance, Deflection, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches,
+    force_wrenches,
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
@@ -66,6 +67,8 @@ pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{Group, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, elastic_header, elastic_row};
 pub use remark::{Remark, remarks};
-pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
+pub use ride::{
+    BarState, RollStiffness, Springing, TurnedBush, Twisted, bushes_at_wheel, frequency, ratio_slope, support,
+};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
 pub use workshop::SetUp;
