@@ -2,6 +2,7 @@
 
 mod boxes;
 mod compare;
+mod compliance;
 mod curves;
 mod hand_ins;
 mod hands;
@@ -55,6 +56,7 @@ pub fn open() {
         Box::new(hands::Switch::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
+        Box::new(compliance::CompliancePane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

@@ -2,6 +2,7 @@
 
 mod beside;
 mod curve;
+pub mod giving;
 mod kept;
 pub mod loaded;
 pub mod marking;
@@ -9,6 +10,7 @@ mod others;
 pub mod setting;
 mod solved;
 mod standing;
+pub mod twisted;
 pub mod value;
 mod whole;
 

@@ -6,6 +6,7 @@ mod build;
 mod part;
 mod point;
 mod show;
+mod soften;
 mod stand;
 
 pub use about::About;
@@ -13,6 +14,7 @@ pub use build::Build;
 pub use part::Part;
 pub use point::Point;
 pub use show::Show;
+pub use soften::Soften;
 pub use stand::Stand;
 
 use super::refusal::Refusal;
@@ -29,6 +31,8 @@ pub enum Edit {
     Stand(Stand),
     /// Of a part of the layout.
     Part(Part),
+    /// Of what gives way.
+    Soften(Soften),
     /// Of how the axle is built, against its design.
     Build(Build),
     /// Of what is shown of the axle.
@@ -80,6 +84,7 @@ impl Edit {
             Edit::Point(point) => point.on(document),
             Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
             Edit::Part(part) => part.on(document).map(Edited::from),
+            Edit::Soften(soften) => soften.on(document).map(Edited::from),
             Edit::Build(build) => build.on(document).map(Edited::from),
             Edit::Show(show) => show.on(document).map(Edited::from),
             Edit::About(about) => about.on(document).map(Edited::from),

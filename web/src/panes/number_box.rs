@@ -20,11 +20,25 @@ pub struct NumberBox {
 }
 
 /// What is done with a typed number.
-type Take = dyn Fn(&Page, f64);
+type Take = dyn Fn(&Page, Option<f64>);
 
 impl NumberBox {
     /// A box at the end of `parent`; `label` tells the screen reader and the sentence what it is.
     pub fn new(page: &Page, parent: &Element, label: &str, take: impl Fn(&Page, f64) + 'static) -> NumberBox {
+        let said = label.to_string();
+        NumberBox::optional(page, parent, label, move |page, value| match value {
+            Some(value) => take(page, value),
+            None => page.send(Say::Sentence(format!("“” is not a number ({said})."))),
+        })
+    }
+
+    /// The same for a number that there need not be: what is taken from an emptied box is `None`.
+    pub fn optional(
+        page: &Page,
+        parent: &Element,
+        label: &str,
+        take: impl Fn(&Page, Option<f64>) + 'static,
+    ) -> NumberBox {
         let input: HtmlInputElement = make(parent, "input");
         for (name, value) in
             [("class", "box"), ("inputmode", "decimal"), ("autocomplete", "off"), ("aria-label", label)]
@@ -40,7 +54,8 @@ impl NumberBox {
             // A box left as it was must not round the number behind it to the decimals it shows.
             if text != *before.borrow() {
                 match parse(&text) {
-                    Some(value) => taken(&page, value),
+                    Some(value) => taken(&page, Some(value)),
+                    None if text.trim().is_empty() => taken(&page, None),
                     None => page.send(Say::Sentence(format!("“{}” is not a number ({label}).", clip(&text)))),
                 }
             }
@@ -63,7 +78,7 @@ impl NumberBox {
             if let Some(value) = parse(&typed.value()).filter(|_| !typed.read_only()) {
                 event.prevent_default();
                 let by = page.with(|app| app.document.units.step()) * step(event.shift_key(), event.alt_key());
-                take(&page, value + sign * by);
+                take(&page, Some(value + sign * by));
             }
         }));
         self

@@ -234,7 +234,7 @@ fn drop_files(page: &Page) {
 
 /// The drawer shows one pane at a time.
 fn tabs(lesson: bool) {
-    const PANES: [&str; 5] = ["curves", "points", "workshop", "loads", "lesson"];
+    const PANES: [&str; 6] = ["curves", "points", "workshop", "loads", "lesson", "compliance"];
     let choose = |chosen: &str| {
         for pane in PANES {
             find::<HtmlElement>(pane).set_hidden(pane != chosen);
