@@ -58,17 +58,19 @@ cargo test --locked -p web --target wasm32-unknown-unknown --test wasm 2>&1 | te
 # Built for another target, such a file reports no test and success.
 grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 
-stage "reference scripts: regenerate and compare"
-# Two at a time; one that fails stops the run and has said why.
-printf '%s\n' changes compliance scipy mujoco loads axle edges | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
-
-stage "page"
+stage "page, and beside it the reference scripts: regenerate and compare"
+# The page's compiler links on one core. A script that differs stops the run and has said why.
+references() {
+  printf '%s\n' changes compliance scipy mujoco loads axle edges | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
+}
+references &
 build_page
+wait $!
 node tests/browser/size.mjs
 
 stage "browser stories"
-# One at a time: a film that is recorded, and a page that is to be idle, want two cores for themselves.
-node --test --test-concurrency=1 tests/browser/stories/*.test.mjs
+# Two files at a time, a browser each.
+node --test --test-concurrency=2 tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs

@@ -17,7 +17,7 @@ mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
-pub use edit::{About, Build, Edit, Edited, Part, Point, Show, Soften, Stand};
+pub use edit::{About, Build, Edit, Edited, Paper, Part, Point, Show, Soften, Stand};
 use hand::Grip;
 pub use hand::Hand;
 pub use message::Message;

@@ -1,8 +1,10 @@
 //! Plain data: what is saved, shared and undone. Nothing is solved here.
 
+pub mod alignment;
 mod freedom;
 pub mod lesson;
 mod loads;
+mod papers;
 pub mod place;
 mod saved;
 pub mod story;
@@ -10,4 +12,5 @@ pub mod variant;
 
 pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
+pub use papers::Papers;
 pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};

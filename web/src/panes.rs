@@ -4,6 +4,7 @@ mod boxes;
 mod compare;
 mod compliance;
 mod curves;
+mod drawer;
 mod hand_ins;
 mod hands;
 mod help;
@@ -44,6 +45,7 @@ pub fn open() {
     pass_on::furnish(&page);
     print::prepare(&page);
     page.start(vec![
+        Box::new(drawer::Drawer::new(&page)),
         Box::new(sheet::Drawing::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),

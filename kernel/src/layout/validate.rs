@@ -6,8 +6,8 @@ use super::lengths::lengths;
 use super::yielding::yielding;
 use super::{Guide, Layout, Problem, SpringOn};
 
-/// Parts of the format that are kept as they are and not read yet.
-const KEPT: [&str; 2] = ["boxes", "solid"];
+/// Parts of the format that are kept as they are: some are not read yet, `papers` (what was typed beside the axle) are none of the kernel's business.
+const KEPT: [&str; 3] = ["boxes", "papers", "solid"];
 
 /// Longest name, characters.
 pub const LONGEST_NAME: usize = 120;

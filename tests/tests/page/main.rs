@@ -9,6 +9,7 @@ mod lengths;
 mod lessons;
 mod link_three;
 mod links;
+mod papers;
 mod parts;
 mod pass_on;
 mod variants;

@@ -3,6 +3,7 @@
 
 mod about;
 mod build;
+mod paper;
 mod part;
 mod point;
 mod show;
@@ -11,6 +12,7 @@ mod stand;
 
 pub use about::About;
 pub use build::Build;
+pub use paper::Paper;
 pub use part::Part;
 pub use point::Point;
 pub use show::Show;
@@ -39,6 +41,8 @@ pub enum Edit {
     Show(Show),
     /// Of what stands about the axle. A story being told is not the reader's own, so it ends before that.
     About(About),
+    /// Of what was typed beside it. That, too, is the reader's own.
+    Paper(Paper),
 }
 
 /// A document after an edit.
@@ -88,6 +92,7 @@ impl Edit {
             Edit::Build(build) => build.on(document).map(Edited::from),
             Edit::Show(show) => show.on(document).map(Edited::from),
             Edit::About(about) => about.on(document).map(Edited::from),
+            Edit::Paper(paper) => Ok(paper.on(document).into()),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Everything that can happen to the page's state, in families. What a message means as a whole (whether it is a step to undo, whether a
 //! story that is being told ends before it) follows from its family.
 
-use super::edit::{About, Build, Edit, Part, Point, Show, Soften, Stand};
+use super::edit::{About, Build, Edit, Paper, Part, Point, Show, Soften, Stand};
 use super::hand::Hand;
 use super::open::Open;
 use super::reply::Reply;
@@ -36,7 +36,7 @@ impl Message {
     pub(super) fn ends_a_story(&self) -> bool {
         match self {
             Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
-            Message::Edit(edit) => matches!(edit, Edit::About(_)),
+            Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_)),
             Message::Hand(_) | Message::Tell(_) | Message::Say(_) => false,
         }
     }
@@ -72,4 +72,4 @@ macro_rules! edits {
     };
 }
 
-edits!(Point, Stand, Part, Soften, Build, Show, About);
+edits!(Point, Stand, Part, Soften, Build, Show, About, Paper);

@@ -50,11 +50,12 @@ impl App {
     }
 }
 
-/// A demo in place of a document's axle: position and everything it is looked at with stay; a lesson ends, and variants were of the other axle.
+/// A demo in place of a document's axle: position and everything it is looked at with stay; a lesson ends, and variants and papers were
+/// of the other axle.
 fn with_demo(document: &Document, index: usize) -> Option<Document> {
     let mut fresh = Document::of(demos::layout(index)?);
     fresh.set_ride(document.ride());
     let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
-    let Document { layout, locks, errors, lesson, answer, variants, .. } = fresh;
-    Some(Document { layout, rack, locks, errors, lesson, answer, variants, ..document.clone() })
+    let Document { layout, locks, errors, lesson, answer, variants, papers, .. } = fresh;
+    Some(Document { layout, rack, locks, errors, lesson, answer, variants, papers, ..document.clone() })
 }

@@ -52,6 +52,8 @@ struct Inner {
     /// A frame is asked for.
     asked: Cell<bool>,
     fit: Cell<bool>,
+    /// The drawer is large.
+    large: Cell<bool>,
     writing: Cell<i32>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
     began: Cell<f64>,
@@ -76,18 +78,18 @@ pub const STILL: &str = "(prefers-reduced-motion: reduce)";
 const DRAWER: [f64; 2] = [416.0, 348.0];
 
 /// True if there is room for the three views; in another page's low strip there never is.
-fn shows_all() -> bool {
+pub fn shows_all() -> bool {
     matches(CROSS) && !address::embedded()
 }
 
 impl Page {
     /// The page as its address says.
     pub fn open() -> Page {
-        let given = link::read(&address::parameters());
         // Without a link, the last visit goes on; the first one begins with the first demo. What a visitor has kept is none of an
         // embedding page's business.
-        let kept = || if address::embedded() { String::new() } else { storage::kept() };
-        let last = || link::read(&drafts::read(&kept()).first()?.parameters);
+        let kept = if address::embedded() { String::new() } else { storage::kept() };
+        let given = drafts::open(&kept, &address::parameters());
+        let last = || drafts::read(&kept).first()?.open();
         let (document, faults) = given.or_else(last).unwrap_or_else(|| (crate::content::demos::opening(), Vec::new()));
         Page(Rc::new(Inner {
             app: RefCell::new(App::new(document, faults)),
@@ -105,6 +107,7 @@ impl Page {
             speed: Cell::new(1.0),
             asked: Cell::new(false),
             fit: Cell::new(true),
+            large: Cell::new(false),
             writing: Cell::new(0),
             began: Cell::new(js_sys::Date::now()),
             unkept: Cell::new(false),
@@ -169,6 +172,13 @@ impl Page {
             self.0.fit.set(true);
         }
         self.change();
+    }
+
+    /// Tells whether the drawer is large: the left half of the sheet instead of a quarter of it.
+    pub fn set_large(&self, large: bool) {
+        if self.0.large.replace(large) != large {
+            self.refit();
+        }
     }
 
     /// Light or dark.
@@ -248,8 +258,11 @@ impl Page {
         if self.0.fit.replace(false)
             && let Some(size) = self.0.size.get().and_then(Size::get)
         {
-            let arrangement =
-                if shows_all() { Arrangement::Cross { drawer: DRAWER } } else { Arrangement::One(self.view()) };
+            let arrangement = match (shows_all(), self.0.large.get()) {
+                (false, _) => Arrangement::One(self.view()),
+                (true, false) => Arrangement::Cross { drawer: DRAWER },
+                (true, true) => Arrangement::Two { left: f64::max(DRAWER[0], size[0] / 2.0) },
+            };
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
         }
         for pane in self.0.panes.get().into_iter().flatten() {
@@ -279,8 +292,7 @@ impl Page {
         if !self.with(App::edited) || self.with(App::tells) {
             return;
         }
-        let parameters = self.with(|app| link::write(&app.document));
-        let draft = Draft { began: self.0.began.get(), parameters };
+        let draft = self.with(|app| Draft::of(self.0.began.get(), &app.document));
         if !storage::keep(&drafts::with(&storage::kept(), &draft)) && !self.0.unkept.replace(true) {
             let sentence = "This browser does not save drafts for this page; copy the link to keep your work.";
             self.send(Say::Sentence(sentence.into()));
@@ -291,7 +303,7 @@ impl Page {
     fn follow_address(&self) {
         let parameters = address::parameters();
         let same = self.with(|app| link::write(&app.document) == parameters);
-        if let (false, Some((document, faults))) = (same, link::read(&parameters)) {
+        if let (false, Some((document, faults))) = (same, drafts::open(&storage::kept(), &parameters)) {
             self.send(Open::Document(Box::new(document), faults));
         }
     }

@@ -2,6 +2,7 @@
 
 use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
+use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
 use super::story::Shot;
 use super::variant::Variant;
@@ -47,6 +48,8 @@ pub struct Document {
     pub hands: Hands,
     /// Other ways in which the same design is built.
     pub variants: Vec<Variant>,
+    /// What was typed beside the axle; files and drafts carry it, links don't.
+    pub papers: Papers,
 }
 
 /// What a hand on a joint keeps.
@@ -132,6 +135,7 @@ impl Document {
             side: LeftOrRight::Left,
             hands: Hands::Design,
             variants: Vec::new(),
+            papers: Papers::default(),
         }
     }
 

@@ -31,6 +31,11 @@ pub enum Arrangement {
         /// Width and height of the free quarter, px.
         drawer: P,
     },
+    /// Front and plan alone: a large drawer takes the side view's place.
+    Two {
+        /// What is kept free at the left, px.
+        left: f64,
+    },
     /// One view alone.
     One(View),
 }
@@ -131,33 +136,34 @@ impl Sheet {
         let span = extent.max - extent.min;
         match arrangement {
             Arrangement::Cross { drawer } => Sheet::cross(size, drawer, &extent, span),
+            Arrangement::Two { left } => Sheet::cross(size, [left, size[1]], &extent, span),
             Arrangement::One(view) => Sheet::one(size, view, &extent, span),
         }
     }
 
+    /// The cross; beside a drawer as high as the paper there is no side view.
     fn cross(size: P, drawer: P, extent: &Extent, span: Vec3) -> Sheet {
         let [width, height] = size;
         let both = extent.min.y < 0.0;
+        let side = drawer[1] < height;
         let across = width - drawer[0] - 2.0 * ASIDE - if both { 0.0 } else { DETAILS };
-        let scale = [
-            (drawer[0] - 2.0 * ASIDE) / span.x,
-            across / span.y,
-            (height - drawer[1] - ABOVE - BELOW) / span.z,
-            (height - 2.0 * ABOVE - BELOW - PLAN_BELOW) / (span.z + span.x),
-        ];
-        let scale = scale.into_iter().fold(SCALES[1], f64::min).max(SCALES[0]);
+        let beside = [(drawer[0] - 2.0 * ASIDE) / span.x, (height - drawer[1] - ABOVE - BELOW) / span.z];
+        let front = [across / span.y, (height - 2.0 * ABOVE - BELOW - PLAN_BELOW) / (span.z + span.x)];
+        let scales = beside.into_iter().filter(|_| side).chain(front);
+        let scale = scales.fold(SCALES[1], f64::min).max(SCALES[0]);
         let seam = f64::max(ABOVE + span.z * scale + BELOW, height - drawer[1]);
         let seam = f64::min(seam, height - span.x * scale - ABOVE - PLAN_BELOW);
         let left = drawer[0];
         let middle = left / 2.0 + scale * f64::midpoint(extent.min.x, extent.max.x);
         let window = |view, min: P, max: P, title| Window { view, min, max, title };
+        let windows = [
+            window(View::Side, [0.0, 0.0], [left, height - drawer[1]], [24.0, 24.0]),
+            window(View::Front, [left, 0.0], [width, seam], [left + 28.0, 24.0]),
+            window(View::Plan, [left, seam], [width, height], [left + 28.0, seam + 20.0]),
+        ];
         Sheet {
             size,
-            windows: vec![
-                window(View::Side, [0.0, 0.0], [left, height - drawer[1]], [24.0, 24.0]),
-                window(View::Front, [left, 0.0], [width, seam], [left + 28.0, 24.0]),
-                window(View::Plan, [left, seam], [width, height], [left + 28.0, seam + 20.0]),
-            ],
+            windows: windows.into_iter().filter(|window| side || window.view != View::Side).collect(),
             scale,
             y0: if both { f64::midpoint(left, width) } else { left + 12.0 },
             z0: seam - BELOW + f64::min(extent.min.z, 0.0) * scale,

@@ -1,7 +1,9 @@
-//! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time and a link's parameters.
+//! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time, a link's parameters
+//! and, where something was typed beside the axle, the papers, which no link carries, as JSON.
 //! None writes over another one's line, so opening a link costs nobody their work; and what has a name of its own outlives demos tried out.
 
 use crate::content::demos;
+use crate::document::{Document, Papers};
 use crate::link;
 
 /// So many are kept.
@@ -20,14 +22,45 @@ pub struct Draft {
     pub began: f64,
     /// The link's parameters.
     pub parameters: String,
+    /// The papers as text; empty for none.
+    pub papers: String,
+}
+
+impl Draft {
+    /// A document's state, as work on it that began then.
+    pub fn of(began: f64, document: &Document) -> Draft {
+        Draft { began, parameters: link::write(document), papers: document.papers.text() }
+    }
+
+    /// The document, with what there is to say about it.
+    pub fn open(&self) -> Option<(Document, Vec<String>)> {
+        let (mut document, mut says) = link::read(&self.parameters)?;
+        match Papers::read(&self.papers) {
+            Ok(papers) => document.papers = papers,
+            Err(sentence) => says.push(sentence),
+        }
+        Some((document, says))
+    }
+
+    fn length(&self) -> usize {
+        self.parameters.len() + self.papers.len()
+    }
+}
+
+/// What a link's parameters open: of one's own work with its papers, which the address of a page that is loaded again does not carry.
+pub fn open(kept: &str, parameters: &str) -> Option<(Document, Vec<String>)> {
+    let own = read(kept).into_iter().find(|draft| draft.parameters == parameters);
+    own.and_then(|draft| draft.open()).or_else(|| link::read(parameters))
 }
 
 /// Reads what is kept; lines that are none are passed over.
 pub fn read(text: &str) -> Vec<Draft> {
     let line = |line: &str| {
-        let (began, parameters) = line.split_once(' ')?;
+        let (began, rest) = line.split_once(' ')?;
         let began = began.parse().ok().filter(|began| (0.0..LATEST).contains(began))?;
-        Some(Draft { began, parameters: parameters.to_string() })
+        // No link has a space in it.
+        let (parameters, papers) = rest.split_once(' ').unwrap_or((rest, ""));
+        Some(Draft { began, parameters: parameters.into(), papers: papers.into() })
     };
     text.lines().filter_map(line).take(MOST).collect()
 }
@@ -37,12 +70,14 @@ pub fn with(kept: &str, draft: &Draft) -> String {
     let mut drafts = read(kept);
     drafts.retain(|other| other.began != draft.began);
     drafts.insert(0, draft.clone());
-    let length = |drafts: &[Draft]| drafts.iter().map(|draft| draft.parameters.len()).sum::<usize>();
+    let length = |drafts: &[Draft]| drafts.iter().map(Draft::length).sum::<usize>();
     while drafts.len() > 1 && (drafts.len() > MOST || length(&drafts) > ROOM) {
         let demo = drafts.iter().rposition(bears_a_demos_name).filter(|at| *at > 0);
         drafts.remove(demo.unwrap_or(drafts.len() - 1));
     }
-    drafts.iter().map(|draft| format!("{} {}\n", draft.began, draft.parameters)).collect()
+    let line =
+        |draft: &Draft| format!("{} {} {}", draft.began, draft.parameters, draft.papers).trim_end().to_string() + "\n";
+    drafts.iter().map(line).collect()
 }
 
 /// A link to a story or lesson is somebody's work, whatever its name.
@@ -57,7 +92,8 @@ mod tests {
 
     #[test]
     fn every_work_has_its_own_line_and_the_newest_stands_first() {
-        let draft = |began: f64, parameters: &str| Draft { began, parameters: parameters.into() };
+        let draft =
+            |began: f64, parameters: &str| Draft { began, parameters: parameters.into(), papers: String::new() };
         let mut kept = String::new();
         for (began, parameters) in [(1.0, "a"), (2.0, "b"), (1.0, "c")] {
             kept = with(&kept, &draft(began, parameters));
@@ -73,23 +109,23 @@ mod tests {
     /// One stay on the page, and no end of demos tried out, leaves what has a name of its own.
     #[test]
     fn named_work_outlives_demos_that_are_tried_out() {
-        let link = |name: Option<&str>| {
+        let draft = |began: f64, name: Option<&str>| {
             let mut document = demos::opening();
             name.into_iter().for_each(|name| document.layout.name = name.into());
-            link::write(&document)
+            Draft::of(began, &document)
         };
-        let own = Draft { began: 1.0, parameters: link(Some("My own work")) };
+        let own = draft(1.0, Some("My own work"));
         let mut kept = with("", &own);
         for began in 2..40 {
-            kept = with(&kept, &Draft { began: f64::from(began), parameters: link(None) });
+            kept = with(&kept, &draft(f64::from(began), None));
         }
         let drafts = read(&kept);
         assert_eq!((drafts.len(), drafts[0].began, &drafts[MOST - 1]), (MOST, 39.0, &own));
         // Of own works only, the oldest goes; what is worked on now never does.
         for began in 40..60 {
-            kept = with(&kept, &Draft { began: f64::from(began), parameters: link(Some("Another")) });
+            kept = with(&kept, &draft(f64::from(began), Some("Another")));
         }
-        kept = with(&kept, &Draft { began: 60.0, parameters: link(None) });
+        kept = with(&kept, &draft(60.0, None));
         let began: Vec<f64> = read(&kept).iter().map(|draft| draft.began).collect();
         assert_eq!((began.len(), began[0], began[MOST - 1]), (MOST, 60.0, 49.0));
     }
@@ -99,7 +135,10 @@ mod tests {
     fn what_is_kept_has_its_limit() {
         let mut kept = String::new();
         for began in 1..=MOST {
-            kept = with(&kept, &Draft { began: began as f64, parameters: "x".repeat(450_000) });
+            kept = with(
+                &kept,
+                &Draft { began: began as f64, parameters: "x".repeat(225_000), papers: "y".repeat(225_000) },
+            );
         }
         assert_eq!(read(&kept).len(), 4);
         assert_eq!(read(&kept)[0].began, MOST as f64);
@@ -109,7 +148,7 @@ mod tests {
     fn what_is_no_draft_is_passed_over() {
         assert_eq!(
             read("\n\nx y\nNaN z\n5 v=2\ninf 3\n1e300 4\n-1 5"),
-            [Draft { began: 5.0, parameters: "v=2".into() }]
+            [Draft { began: 5.0, parameters: "v=2".into(), papers: String::new() }]
         );
     }
 }

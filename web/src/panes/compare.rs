@@ -1,6 +1,6 @@
 //! The dialog that lays another axle over the present one: a demo, the start, a file, a link; swaps them, or takes it off.
 
-use super::strip::open_layout;
+use super::strip::read_file;
 use crate::app::{About, Build, Message, Say};
 use crate::browser::dom::{find, make, on};
 use crate::browser::page::Page;
@@ -48,8 +48,8 @@ pub fn furnish(page: &Page) {
         if let Some(file) = picked.files().and_then(|files| files.get(0)) {
             let page = opened.clone();
             spawn_local(async move {
-                match open_layout(file).await {
-                    Ok(layout) => lay(&page, Some(layout)),
+                match read_file(file).await {
+                    Ok((document, _)) => lay(&page, Some(document.layout)),
                     Err(sentence) => page.send(Say::Sentence(sentence)),
                 }
             });

@@ -10,10 +10,10 @@ mod steering;
 mod strut;
 
 use crate::app::{App, Show};
-use crate::browser::dom::{find, on};
+use crate::browser::dom::find;
 use crate::browser::page::{Page, Pane};
 use crate::document::Loads;
-use web_sys::{Element, Event, HtmlElement};
+use web_sys::HtmlElement;
 
 /// The pane.
 pub struct LoadsPane {
@@ -37,8 +37,6 @@ fn change(page: &Page, change: impl FnOnce(&mut Loads)) {
 impl LoadsPane {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> LoadsPane {
-        let opening = page.clone();
-        on(&find::<Element>("tab-loads"), "click", move |_: Event| opening.change());
         LoadsPane {
             whole: find("loads"),
             steering: steering::Steering::new(page),

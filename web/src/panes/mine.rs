@@ -5,7 +5,6 @@ use crate::browser::dom::{Listener, find, make, on};
 use crate::browser::page::Page;
 use crate::browser::storage;
 use crate::exchange::drafts;
-use crate::link;
 use web_sys::{Element, Event, HtmlDialogElement};
 
 /// Gives the dialog its work: its list is made each time it is opened.
@@ -33,7 +32,7 @@ fn list(page: &Page) -> Vec<Listener> {
     };
     find::<Element>("mine-none").set_text_content(Some(none));
     for draft in drafts {
-        let Some((document, _)) = link::read(&draft.parameters) else { continue };
+        let Some((document, says)) = draft.open() else { continue };
         let row: Element = make(&rows, "tr");
         let when = js_sys::Date::new(&draft.began.into()).to_locale_string("default", &js_sys::Object::new());
         make::<Element>(&row, "td").set_text_content(when.as_string().as_deref());
@@ -41,7 +40,7 @@ fn list(page: &Page) -> Vec<Listener> {
         let cell: Element = make(&row, "td");
         let layout = document.layout.clone();
         for (name, message) in [
-            ("Open", Message::from(Open::Document(Box::new(document), Vec::new()))),
+            ("Open", Message::from(Open::Document(Box::new(document), says))),
             ("Compare", About::Compare(Some(Box::new(layout))).into()),
         ] {
             let button: Element = make(&cell, "button");

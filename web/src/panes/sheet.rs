@@ -1,4 +1,4 @@
-//! The drawing: canvas, pointers, keys, the choice of view, and the drawer's tabs.
+//! The drawing: canvas, pointers, keys and the choice of view.
 
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
@@ -10,9 +10,7 @@ use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
-use web_sys::{
-    DragEvent, Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent,
-};
+use web_sys::{DragEvent, Element, Event, HtmlCanvasElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
 
 /// The drawing.
 pub struct Drawing {
@@ -31,7 +29,6 @@ impl Drawing {
         let hands = Hands { page: page.clone(), canvas: find("drawing"), scene: Rc::default(), doing: Rc::default() };
         hands.listen();
         drop_files(page);
-        tabs(page.with(|app| app.document.lesson.is_some()));
         let views =
             [(View::Front, "view-front"), (View::Side, "view-side"), (View::Plan, "view-plan")].map(|(view, id)| {
                 let (button, page) = (find::<Element>(id), page.clone());
@@ -230,21 +227,4 @@ fn drop_files(page: &Page) {
             super::strip::open_file(&page, file);
         }
     });
-}
-
-/// The drawer shows one pane at a time.
-fn tabs(lesson: bool) {
-    const PANES: [&str; 6] = ["curves", "points", "workshop", "loads", "lesson", "compliance"];
-    let choose = |chosen: &str| {
-        for pane in PANES {
-            find::<HtmlElement>(pane).set_hidden(pane != chosen);
-            let selected = if pane == chosen { "true" } else { "false" };
-            set(&find::<Element>(&format!("tab-{pane}")), "aria-selected", selected);
-        }
-    };
-    for pane in PANES {
-        on(&find::<Element>(&format!("tab-{pane}")), "click", move |_: Event| choose(pane));
-    }
-    // Who opens a lesson wants its task first.
-    choose(PANES[if lesson { 4 } else { 0 }]);
 }

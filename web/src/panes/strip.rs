@@ -143,7 +143,7 @@ fn copy_link(page: &Page) {
 }
 
 fn save(page: &Page) {
-    let (name, json) = page.with(|app| (app.document.layout.name.clone(), app.document.layout.to_json()));
+    let (name, json) = page.with(|app| (app.document.layout.name.clone(), app.document.to_file()));
     let stem: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     files::save(&format!("{}.json", stem.trim_matches('-')), "application/json", &json);
     page.tell("File saved");
@@ -153,24 +153,23 @@ fn save(page: &Page) {
 pub fn open_file(page: &Page, file: File) {
     let page = page.clone();
     spawn_local(async move {
-        page.send(match open_layout(file).await {
-            Ok(layout) => {
-                let kept: Vec<String> = layout.loose_parts().keys().map(|key| format!("“{key}”")).collect();
+        page.send(match read_file(file).await {
+            Ok((document, mut says)) => {
+                let kept: Vec<String> = document.layout.loose_parts().keys().map(|key| format!("“{key}”")).collect();
                 let kept = kept.join(", ");
-                let says = format!("This page does not use {kept} yet; files, links and drafts keep it.");
-                Message::from(Open::Document(
-                    Box::new(Document::of(layout)),
-                    if kept.is_empty() { Vec::new() } else { vec![says] },
-                ))
+                if !kept.is_empty() {
+                    says.push(format!("This page does not use {kept} yet; files, links and drafts keep it."));
+                }
+                Message::from(Open::Document(Box::new(document), says))
             }
             Err(sentence) => Say::Sentence(sentence).into(),
         });
     });
 }
 
-/// A sound layout from a file, or what is wrong with it.
-pub async fn open_layout(file: File) -> Result<Layout, String> {
+/// What a file holds, its layout sound, with what there is to say about it; or what is wrong with it.
+pub async fn read_file(file: File) -> Result<(Document, Vec<String>), String> {
     let layout = files::read(file).await?;
     let problems: Vec<String> = kernel::validate(&layout).iter().map(ToString::to_string).collect();
-    if problems.is_empty() { Ok(layout) } else { Err(problems.join("\n")) }
+    if problems.is_empty() { Ok(Document::of_file(layout)) } else { Err(problems.join("\n")) }
 }

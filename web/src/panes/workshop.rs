@@ -7,12 +7,12 @@ mod wish;
 
 use super::pressed::Pressed;
 use crate::app::App;
-use crate::browser::dom::{find, on};
+use crate::browser::dom::find;
 use crate::browser::page::{Page, Pane};
 use kernel::{LeftOrRight, Sides};
 use std::cell::Cell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlElement};
+use web_sys::HtmlElement;
 
 /// The pane.
 pub struct WorkshopPane {
@@ -34,8 +34,6 @@ const SIDES: [(Sides, &str); 3] = [
 impl WorkshopPane {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> WorkshopPane {
-        let opening = page.clone();
-        on(&find::<Element>("tab-workshop"), "click", move |_: Event| opening.change());
         let sides = Rc::new(Cell::new(Sides::Both));
         let chosen = sides.clone();
         WorkshopPane {
