@@ -1,9 +1,9 @@
 // Puts the page together once Trunk has built it; Trunk calls this, see Trunk.toml. index.html is the page's table of contents: where it
 // says <!-- part: NAME -->, parts/NAME.html comes in, which may name parts itself, and style/NAME.css, if there is one, joins the one style
 // sheet; <!-- style: NAME --> is for a style without markup of its own. The sheet keeps their order, so that a later one may overrule an
-// earlier one. Reads the sources, writes into Trunk's staging folder: nothing in the source tree is generated.
+// earlier one. The program for long work is put together here, too. Reads the sources, writes into Trunk's staging folder: nothing in the source tree is generated.
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 const stage = process.env.TRUNK_STAGING_DIR;
@@ -28,8 +28,21 @@ if (left.size > 0) throw new Error(`The page names no place for ${[...left].join
 
 // Without comments and indentation. Named by its content and vouched for, as Trunk does it with the program.
 const sheet = styles.join("").replace(/\/\*[^]*?\*\//g, "").replace(/^\s+/gm, "");
-const digest = createHash("sha384").update(sheet).digest();
-const name = `style-${digest.toString("hex").slice(0, 16)}.css`;
-writeFileSync(join(stage, name), sheet);
-const link = `<link rel="stylesheet" href="./${name}" integrity="sha384-${digest.toString("base64")}">`;
-writeFileSync(join(stage, "index.html"), page.replace('<link rel="stylesheet" href="style.css">', link));
+const digest = (...content) => content.reduce((hash, part) => hash.update(part), createHash("sha384")).digest();
+const named = (...content) => digest(...content).toString("hex").slice(0, 16);
+const style = `style-${named(sheet)}.css`;
+writeFileSync(join(stage, style), sheet);
+const link = `<link rel="stylesheet" href="./${style}" integrity="sha384-${digest(sheet).toString("base64")}">`;
+
+// The program for long work, which Trunk does not name so: its glue and what stands behind it (worker.js) are one file.
+const [glue, program, worker] = [join(stage, "work.js"), join(stage, "work_bg.wasm"), readFileSync(source("worker.js"), "utf8")];
+const labour = `${readFileSync(glue, "utf8")}\n${worker}`;
+const work = `work-${named(labour, readFileSync(program))}`;
+const addressed = labour.replace("work_bg.wasm", `${work}_bg.wasm`);
+if (addressed === labour) throw new Error("The glue of the program for long work does not say where that is.");
+writeFileSync(join(stage, `${work}.js`), addressed);
+renameSync(program, join(stage, `${work}_bg.wasm`));
+rmSync(glue);
+
+const whole = page.replace('<link rel="stylesheet" href="style.css">', link).replace('data-work="./work.js"', `data-work="./${work}.js"`);
+writeFileSync(join(stage, "index.html"), whole);

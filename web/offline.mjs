@@ -9,13 +9,18 @@ const text = (name) => readFileSync(join(dist, name), "utf8");
 const base64 = (name) => readFileSync(join(dist, name)).toString("base64");
 const find = (pattern) => readdirSync(dist).find((name) => pattern.test(name));
 const [js, wasm, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^style-.*\.css$/)];
+const [workJs, workWasm] = [find(/^work-.*\.js$/), find(/^work-.*_bg\.wasm$/)];
 const style = text(css).replace(/url\("(font\/[^"]+)"\)/g, (_, font) => `url("data:font/woff2;base64,${base64(font)}")`);
+// A program stands in the page as text that nobody runs.
+const kept = (id, name) => `<script id="${id}" type="application/octet-stream">${base64(name)}</script>`;
+const init = (id) => `{ module_or_path: Uint8Array.from(atob(document.querySelector("#${id}").textContent), (c) => c.charCodeAt(0)) }`;
 const boot = `
 startPage(async () => {
-  await __wbg_init({ module_or_path: Uint8Array.from(atob(document.querySelector("#program").textContent), (c) => c.charCodeAt(0)) });
+  await __wbg_init(${init("program")});
   return { solve, sweep };
 });
 `;
+const bootWork = `window.labour = async (port) => labour(port, ${init("work-program")});`;
 const policy = `default-src 'none'; script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'`;
 // Everything that refers to another file goes; its content comes in.
 let page = text("index.html")
@@ -23,8 +28,15 @@ let page = text("index.html")
   .replace(/<script\b[^>]*><\/script>\s*/g, "")
   .replace(/(http-equiv="Content-Security-Policy" content=)"[^"]*"/, `$1"${policy}"`);
 const escaped = (code) => code.replace(/<\/script/g, "<\\/script");
+const code = (...parts) => `<script type="module">${escaped(parts.join("\n"))}</script>`;
+const scripts = [
+  kept("program", wasm),
+  kept("work-program", workWasm),
+  code(text(workJs), bootWork),
+  code(text(js), text("start.js").replace("export ", ""), boot),
+];
 page = page
   .replace("</head>", () => `<style>${style}</style>\n</head>`)
-  .replace("</body>", () => `<script id="program" type="application/octet-stream">${base64(wasm)}</script>\n<script type="module">${escaped(text(js))}\n${text("start.js").replace("export ", "")}\n${boot}</script>\n</body>`);
+  .replace("</body>", () => `${scripts.join("\n")}\n</body>`);
 writeFileSync(join(dist, "offline.html"), page);
 console.log(`offline.html: ${page.length} bytes`);

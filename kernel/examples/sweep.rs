@@ -1,5 +1,5 @@
 //! The table on the command line:
-//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic] [--wheel=left|right]`
+//! `sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--rig] [--elastic] [--wheel=left|right]`
 //!
 //! Prints CSV, one row a state, travel outside and rack inside. A single number is a range of one; a range left out is 0.
 //! `--case` adds the same columns as `--force`, for a load case: its force at the wheel centre and the wheel's weight count too.
@@ -7,6 +7,7 @@
 //! those of the left wheel there, at the travel that it has then.
 //! A file's `changes` are built in. `--wheel=right` prints the right wheel as if it were a left one: toe-in positive, and the rack positive when it
 //! moves to the right of the car. With `--axle` the wheel's columns are always the left one's, and the rack is the car's.
+//! `--rig` appends caster, inclination and included angle as a rig's steering sweep to 20° each way finds them at that travel, whatever the rack.
 //! `--elastic` appends, last of all, what gives way at the left wheel under unit loads on both; with `--case` or `--force` also what gives way under
 //! that: under its own share of the case on each wheel, less standing, or under the force on both wheels. Cells are empty for a rigid layout.
 //! A row that can't be reached from the row before it without taking the linkage apart is told of on standard error.
@@ -17,8 +18,8 @@ mod common;
 
 use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::{
-    Axle, Bushes, Demand, Elastic, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State,
-    Table, UnderLoad, Vec3, Whole, case_wrenches, elastic_header, elastic_row, force_wrenches, range, sweep,
+    Axle, Bushes, Demand, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State, Subject,
+    Table, UnderLoad, Vec3, Whole, case_wrenches, force_wrenches, range, sweep, under_load_header, under_load_row,
 };
 use std::io::{BufWriter, Write, stdout};
 use std::process::ExitCode;
@@ -33,7 +34,22 @@ struct Call {
     axle: bool,
     roll: Vec<f64>,
     wheel: LeftOrRight,
+    rig: bool,
     elastic: bool,
+}
+
+impl Call {
+    /// Of what the table has readings.
+    fn subjects(&self) -> Vec<Subject> {
+        let asked = [(Subject::Axle, self.axle), (Subject::Rig, self.rig), (Subject::Elastic, self.elastic)];
+        let asked = asked.into_iter().filter(|(_, asked)| *asked).map(|(subject, _)| subject);
+        [Subject::Wheel].into_iter().chain(asked).collect()
+    }
+
+    /// True if it is asked what gives way under a load.
+    fn gives_way_under_load(&self) -> bool {
+        self.elastic && (self.case.is_some() || self.force.is_some())
+    }
 }
 
 fn main() -> ExitCode {
@@ -51,7 +67,8 @@ fn run() -> Result<(), String> {
         return both_wheels(&call, axle, load.as_ref(), &mut out);
     }
     let mut gives_way = GivesWay::asked(&call, &axle);
-    let table = Table { linkage, load: load.as_ref(), axle: false };
+    let subjects = call.subjects();
+    let table = Table { linkage, load: load.as_ref(), of: &subjects };
     if !print(&mut out, &(table.header() + &GivesWay::header(&call)))? {
         return Ok(());
     }
@@ -64,9 +81,15 @@ fn run() -> Result<(), String> {
             );
         }
         let state = State::read(linkage, &solved);
-        let row = table.row(&demand, &Snapshot::of(&state))?;
-        let elastic = gives_way.as_mut().map_or(Ok(String::new()), |gives_way| gives_way.beside(&state))?;
-        if !print(&mut out, &(row + &elastic))? {
+        let other = gives_way.as_mut().map(|gives_way| gives_way.other(&state)).transpose()?;
+        let snapshot = Snapshot::alone(&axle, &state).from_design();
+        let (snapshot, states) = match &other {
+            Some(other) => (snapshot.beside(other), axle.shown().left_first(&state, other)),
+            None => (snapshot, [&state; 2]),
+        };
+        let row = table.row(&demand, &snapshot)?;
+        let under_load = gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.under_load(states))?;
+        if !print(&mut out, &(row + &under_load))? {
             return Ok(());
         }
     }
@@ -76,7 +99,8 @@ fn run() -> Result<(), String> {
 /// The table of both wheels on one road.
 fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Write) -> Result<(), String> {
     let axle = Rc::new(axle);
-    let table = Table { linkage: axle.linkage(), load, axle: true };
+    let subjects = call.subjects();
+    let table = Table { linkage: axle.linkage(), load, of: &subjects };
     let gives_way = GivesWay::asked(call, &axle);
     if !print(out, &(table.header() + &GivesWay::header(call)))? {
         return Ok(());
@@ -91,8 +115,9 @@ fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Writ
                 let snapshot = Snapshot::both(&whole).from_design();
                 let row = table.row(&Demand::new(snapshot.wheel.travel, rack), &snapshot)?;
                 let states = whole.axle.sides.each_ref().map(|side| &side.state);
-                let elastic = gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.cells(states))?;
-                if !print(out, &(row + &elastic))? {
+                let under_load =
+                    gives_way.as_ref().map_or(Ok(String::new()), |gives_way| gives_way.under_load(states))?;
+                if !print(out, &(row + &under_load))? {
                     return Ok(());
                 }
             }
@@ -101,7 +126,7 @@ fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Writ
     out.flush().or_else(heard).map(|_| ())
 }
 
-/// What `--elastic` appends, each with a comma before it.
+/// What `--elastic` needs beside a wheel, and what it appends for a load, with a comma before it.
 struct GivesWay<'a> {
     axle: &'a Axle,
     bushes: Option<Bushes>,
@@ -125,34 +150,27 @@ impl<'a> GivesWay<'a> {
     }
 
     fn header(call: &Call) -> String {
-        let loaded = call.case.is_some() || call.force.is_some();
-        if call.elastic { format!(",{}", elastic_header(loaded)) } else { String::new() }
+        if call.gives_way_under_load() { format!(",{}", under_load_header()) } else { String::new() }
     }
 
-    /// For a wheel whose neighbour has the same travel.
-    fn beside(&mut self, wheel: &State) -> Result<String, String> {
-        let (shown, demand) = (self.axle.shown(), Demand::new(wheel.travel, -wheel.position.rack));
-        let other = State::solve(&self.axle.linkages()[1 - shown.index()], demand, &self.other)
-            .map_err(|why| format!("The other wheel: {why}"))?;
+    /// The neighbour of a wheel, at the same travel.
+    fn other(&mut self, wheel: &State) -> Result<State, String> {
+        let demand = Demand::new(wheel.travel, -wheel.position.rack);
+        let linkage = &self.axle.linkages()[1 - self.axle.shown().index()];
+        let other = State::solve(linkage, demand, &self.other).map_err(|why| format!("The other wheel: {why}"))?;
         self.other = other.position;
-        self.cells(if shown == LeftOrRight::Left { [wheel, &other] } else { [&other, wheel] })
+        Ok(other)
     }
 
-    fn cells(&self, states: [&State; 2]) -> Result<String, String> {
-        let wheel = self.axle.shown().index();
-        let elastic = self.bushes.as_ref().and_then(|bushes| Elastic::at(bushes, self.axle, states, wheel));
+    fn under_load(&self, states: [&State; 2]) -> Result<String, String> {
         let wrenches = match &self.load {
-            Some(Acts::Case(case, setting)) => {
-                Some(case_wrenches(case, setting, states).map_err(|why| why.to_string())?)
-            }
-            Some(Acts::Force(force)) => Some(force_wrenches(*force, states)),
-            None => None,
+            Some(Acts::Case(case, setting)) => case_wrenches(case, setting, states).map_err(|why| why.to_string())?,
+            Some(Acts::Force(force)) => force_wrenches(*force, states),
+            None => return Ok(String::new()),
         };
-        let under_load = self.bushes.as_ref().zip(wrenches);
-        let under_load =
-            under_load.and_then(|(bushes, wrenches)| UnderLoad::wrenches(bushes, self.axle, states, &wrenches));
-        let under_load = under_load.as_ref().map(|sides| &sides[wheel]);
-        Ok(format!(",{}", elastic_row(elastic.as_ref(), self.load.is_some(), under_load)))
+        let both = |bushes| UnderLoad::wrenches(bushes, self.axle, states, &wrenches);
+        let both = self.bushes.as_ref().and_then(both);
+        Ok(format!(",{}", under_load_row(both.as_ref().map(|sides| &sides[self.axle.shown().index()]))))
     }
 }
 
@@ -174,6 +192,7 @@ fn read_call() -> Result<Call, String> {
         axle: false,
         roll: vec![0.0],
         wheel: LeftOrRight::Left,
+        rig: false,
         elastic: false,
     };
     let mut given = Vec::new();
@@ -187,6 +206,8 @@ fn read_call() -> Result<Call, String> {
             call.wheel = read_wheel(name)?;
         } else if argument == "--axle" {
             call.axle = true;
+        } else if argument == "--rig" {
+            call.rig = true;
         } else if argument == "--elastic" {
             call.elastic = true;
         } else if let Some(range) = argument.strip_prefix("--roll=") {
@@ -226,7 +247,7 @@ fn read_call() -> Result<Call, String> {
     Ok(call)
 }
 
-const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--elastic] [--wheel=left|right]";
+const USAGE: &str = "sweep LAYOUT.json --travel=A..B/STEP --rack=A..B/STEP [--force=FX,FY,FZ | --case=NAME] [--axle [--roll=A..B/STEP]] [--rig] [--elastic] [--wheel=left|right]";
 
 /// Further no car rolls before it lies on its side, degrees.
 const MOST_ROLL: f64 = 30.0;

@@ -186,6 +186,11 @@ impl Axle {
         Swept::of(&self.linkages[side.index()], self.layout.rack.as_ref()?, travel, angle)
     }
 
+    /// True if the layout says of some part that it gives way when forces act.
+    pub fn gives_way(&self) -> bool {
+        !self.layout.stiffness.is_empty() || self.layout.subframe.is_some()
+    }
+
     /// True if it has a rack.
     pub fn steered(&self) -> bool {
         self.layout.rack.is_some()

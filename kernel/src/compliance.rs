@@ -20,17 +20,15 @@
 
 mod axis;
 mod bushes;
-mod column;
 mod deflection;
 mod elastic;
 mod under_load;
 mod wheel;
 
 pub use bushes::Bushes;
-pub use column::Column;
 pub use deflection::Deflection;
-pub use elastic::{ELASTIC, Elastic};
-pub use under_load::{UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
+pub use elastic::Elastic;
+pub use under_load::{Column, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
 
 use crate::linkage::Linkage;
 use crate::math::{Twist, Wrench};

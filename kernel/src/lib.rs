@@ -44,8 +44,7 @@ pub use both::{
     toe_out_on_turns,
 };
 pub use compliance::{
-    Bushes, Column, Compliance, Deflection, ELASTIC, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches,
-    force_wrenches,
+    Bushes, Column, Compliance, Deflection, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
 };
 pub use frame::{Rotation, Vec3};
 pub use layout::{
@@ -65,7 +64,9 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 #[doc(hidden)]
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
-pub use reading::{Group, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, elastic_header, elastic_row};
+pub use reading::{
+    Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
+};
 pub use remark::{Remark, remarks};
 pub use ride::{
     BarState, RollStiffness, Springing, TurnedBush, Twisted, bushes_at_wheel, frequency, ratio_slope, support,

@@ -1,16 +1,22 @@
 //! The one table of readings: page, curves, table, links and comparison all read it.
 
 mod axle;
+mod elastic;
+mod known;
+mod rig;
 mod snapshot;
 mod table;
 mod wheel;
 mod whole;
 
+pub use known::Known;
 pub use snapshot::Snapshot;
-pub use table::{Table, elastic_header, elastic_row};
+pub use table::{Table, under_load_header, under_load_row};
 pub use whole::Whole;
 
 use axle::AXLE;
+use elastic::ELASTIC;
+use rig::RIG;
 use wheel::WHEEL;
 
 /// A quantity that can be read from a snapshot of an axle. Its column is its id.
@@ -55,6 +61,10 @@ pub enum Group {
     HalfShaft,
     /// The whole axle.
     Axle,
+    /// What a rig's steering sweep finds.
+    Rig,
+    /// What gives way when forces act.
+    Compliance,
 }
 
 /// Units of readings.
@@ -84,6 +94,12 @@ pub enum Unit {
     Hertz,
     /// Standard gravity, g
     Gravity,
+    /// °/kN
+    DegreePerKilonewton,
+    /// mm/kN
+    MillimetrePerKilonewton,
+    /// ° per 100 N·m
+    DegreePerHundredNewtonMetres,
 }
 
 /// What a reading is read from.
@@ -93,6 +109,10 @@ pub enum Subject {
     Wheel,
     /// Both wheels on one road.
     Axle,
+    /// The left wheel as a rig turns it: at its travel, whatever the rack.
+    Rig,
+    /// The left wheel while forces act on both.
+    Elastic,
 }
 
 impl Group {
@@ -106,13 +126,28 @@ impl Group {
             Group::Bump => "bump",
             Group::HalfShaft => "half-shaft",
             Group::Axle => "axle",
+            Group::Rig => "rig",
+            Group::Compliance => "compliance",
         }
     }
 }
 
-/// What a column's name ends in, for its unit.
-const UNITS: [&str; 10] =
-    ["_mm_per_rad", "_deg_per_mm", "_nm_per_deg", "_n_per_mm", "_percent", "_deg", "_mm", "_nm", "_hz", "_g"];
+/// What a column's name ends in, for its unit; longer endings before shorter ones.
+const UNITS: [&str; 13] = [
+    "_deg_per_100_nm",
+    "_deg_per_kn",
+    "_mm_per_kn",
+    "_mm_per_rad",
+    "_deg_per_mm",
+    "_nm_per_deg",
+    "_n_per_mm",
+    "_percent",
+    "_deg",
+    "_mm",
+    "_nm",
+    "_hz",
+    "_g",
+];
 
 impl Reading {
     /// The reading of a column, or of a column without its unit.
@@ -135,18 +170,32 @@ impl Reading {
 
     /// What it is read from.
     pub fn subject(&self) -> Subject {
-        if self.group == Group::Axle { Subject::Axle } else { Subject::Wheel }
+        match self.group {
+            Group::Axle => Subject::Axle,
+            Group::Rig => Subject::Rig,
+            Group::Compliance => Subject::Elastic,
+            _ => Subject::Wheel,
+        }
     }
 }
 
-/// Every reading, in the order of the table: first a wheel's, then the whole axle's. Tables keep their columns where they are: what is new is
-/// appended behind all of them, whatever it is read from.
-pub static READINGS: [Reading; WHEEL.len() + AXLE.len()] = {
-    let mut all = [WHEEL[0]; WHEEL.len() + AXLE.len()];
-    let mut i = 0;
-    while i < all.len() {
-        all[i] = if i < WHEEL.len() { WHEEL[i] } else { AXLE[i - WHEEL.len()] };
-        i += 1;
+/// How many there are.
+const COUNT: usize = WHEEL.len() + AXLE.len() + RIG.len() + ELASTIC.len();
+
+/// Every reading, in the order of the table: a wheel's, the whole axle's, a rig's, what gives way. Tables keep their columns where they are: what is
+/// new is appended behind all of them, whatever it is read from.
+pub static READINGS: [Reading; COUNT] = {
+    let parts: [&[Reading]; 4] = [&WHEEL, &AXLE, &RIG, &ELASTIC];
+    let mut all = [WHEEL[0]; COUNT];
+    let (mut count, mut part) = (0, 0);
+    while part < parts.len() {
+        let mut i = 0;
+        while i < parts[part].len() {
+            all[count] = parts[part][i];
+            count += 1;
+            i += 1;
+        }
+        part += 1;
     }
     all
 };

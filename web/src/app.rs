@@ -3,6 +3,7 @@
 
 mod asked;
 mod edit;
+mod fold;
 mod hand;
 mod history;
 mod message;
@@ -18,6 +19,7 @@ mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
 pub use edit::{About, Build, Edit, Edited, Paper, Part, Point, Show, Soften, Stand};
+pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;
 pub use message::Message;
@@ -37,7 +39,7 @@ use crate::drawing::{Axle, Fault, Picture};
 use crate::study::{Others, Study};
 use asked::Asked;
 use history::History;
-use kernel::PointId;
+use kernel::{Group, PointId};
 
 /// The page's state.
 pub struct App {
@@ -52,6 +54,8 @@ pub struct App {
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     asked: Asked,
+    /// Groups of readings that somebody has opened.
+    unfolded: Vec<Group>,
     others: Others,
     history: History<Document>,
     grip: Option<Grip>,
@@ -71,6 +75,7 @@ impl App {
             untold: None,
             notices,
             asked: Asked::default(),
+            unfolded: Vec::new(),
             others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
             history: History::default(),
             grip: None,
@@ -151,6 +156,7 @@ impl App {
             Message::Hand(hand) => self.hand(hand),
             Message::Run(run) => self.run(run),
             Message::Tell(tell) => self.tell(tell),
+            Message::Fold(fold) => self.fold(fold),
             Message::Say(say) => self.say(say),
         }
     }

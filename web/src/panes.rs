@@ -33,11 +33,8 @@ mod workshop;
 
 use crate::browser::page::Page;
 
-/// Opens the page and furnishes it; in a worker there is none.
+/// Opens the page and furnishes it.
 pub fn open() {
-    if web_sys::window().is_none() {
-        return;
-    }
     let page = Page::open();
     help::furnish(&page);
     compare::furnish(&page);

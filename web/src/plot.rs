@@ -58,12 +58,12 @@ impl Plot {
         // Twenty of the last digit shown: less is not worth a curve.
         let span = 20.0 * 10.0_f64.powi(-(decimals as i32));
         let value = |snapshot: &Snapshot| shown((reading.value)(snapshot));
-        let of_axle = reading.subject() == Subject::Axle;
-        let line = curve(solved, over, of_axle, span, value);
-        let faint = faint_curve(solved, over, of_axle, span, value);
+        let of = reading.subject();
+        let line = curve(solved, over, of, span, value);
+        let faint = faint_curve(solved, over, of, span, value);
         let now = value(&solved.now_and_at_rest()[0]).map(|y| (at, y));
         let compared = match &study.compared {
-            Some(other) if !of_axle => curve(other, over, of_axle, span, value),
+            Some(other) if of != Subject::Axle => curve(other, over, of, span, value),
             _ => Vec::new(),
         };
         let (least, most) = range(&[&line, &faint, &compared], now.map(|(_, y)| y))?;
@@ -168,33 +168,27 @@ pub fn frame<B: DrawingBackend>(backend: B, plot: &Plot, look: &Look) -> Result<
 type Line = Vec<Points>;
 
 /// The curve of a reading; over roll, and of what is read of the whole axle, of both wheels. A change by less than `span` is none.
-fn curve(solved: &Solved, over: Over, of_axle: bool, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
+fn curve(solved: &Solved, over: Over, of: Subject, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
     match over {
-        _ if of_axle => of_both(solved, span, value),
-        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel(), span, value),
-        Over::Steering => of_one(solved, solved.over_rack(), span, value),
+        _ if of == Subject::Axle => of_both(solved, span, value),
+        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel(), of, span, value),
+        Over::Steering => of_one(solved, solved.over_rack(), of, span, value),
         Over::Roll => of_both(solved, span, value),
     }
 }
 
 /// The same with the other coordinate of the position at 0; there is none of both wheels.
-fn faint_curve(
-    solved: &Solved,
-    over: Over,
-    of_axle: bool,
-    span: f64,
-    value: impl Fn(&Snapshot) -> Option<f64>,
-) -> Line {
+fn faint_curve(solved: &Solved, over: Over, of: Subject, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
     match over {
-        _ if of_axle => Vec::new(),
-        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel_ahead(), span, value),
-        Over::Steering => of_one(solved, solved.over_rack_at_rest(), span, value),
+        _ if of == Subject::Axle => Vec::new(),
+        Over::Travel | Over::TravelUpright => of_one(solved, solved.over_travel_ahead(), of, span, value),
+        Over::Steering => of_one(solved, solved.over_rack_at_rest(), of, span, value),
         Over::Roll => Vec::new(),
     }
 }
 
-fn of_one(solved: &Solved, curve: &Curve, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
-    pieces(curve.points.iter().map(|(x, state)| (*x, value(&solved.alone(state)))), span)
+fn of_one(solved: &Solved, curve: &Curve, of: Subject, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
+    pieces(solved.places(curve, of).map(|(x, place)| (x, value(&place))), span)
 }
 
 fn of_both(solved: &Solved, span: f64, value: impl Fn(&Snapshot) -> Option<f64>) -> Line {
@@ -300,8 +294,9 @@ pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) 
     // What would round to a constant is drawn as one.
     let constant = 5.0 * 10.0_f64.powi(-(decimals as i32)) / factor;
     // Every second state: two pixels apart are enough for forty.
-    let value = |state| (reading.value)(&solved.alone(state)).filter(|value| value.is_finite());
-    let pieces = pieces(curve.points.iter().step_by(2).map(|(x, state)| (*x, value(state))), constant);
+    let value = |place: &Snapshot| (reading.value)(place).filter(|value| value.is_finite());
+    let pieces =
+        pieces(solved.places(curve, reading.subject()).step_by(2).map(|(x, place)| (x, value(&place))), constant);
     let (least, most) = range(&[&pieces], None)?;
     let (middle, span) = (f64::midpoint(least, most), f64::max(most - least, constant));
     let place = |x: f64, y: f64| {
@@ -316,5 +311,5 @@ pub fn sparkline(solved: &Solved, reading: &Reading, [width, height]: [f64; 2]) 
         path.push(' ');
         push_tenths(&mut path, y);
     }
-    Some((path, value(now).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
+    Some((path, value(&solved.now_and_at_rest()[0]).map(|y| place(now.travel.clamp(-curve.reach, curve.reach), y))?))
 }

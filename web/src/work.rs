@@ -1,7 +1,8 @@
 //! Work: long work in slices, so that the page, or a worker beside it, has its turn between them.
 //!
-//! A job is asked for by a text, its *task*, and its *answer* is a text, so both can cross to a worker. It is done piece by piece; how
-//! many pieces make a slice is for whoever does it (`browser/work.rs`) and must not matter: the answer is what the pieces bring, one
+//! A job is asked for by a text, its *task*, and its *answer* is a text: it is done by a program of its own (`bin/work.rs`), which a page fetches
+//! when it has work to do, and the page's program holds nothing of a job but how its task is written and its answer read. It is done piece by
+//! piece; how many pieces make a slice is for whoever does it (`worker.js`) and must not matter: the answer is what the pieces bring, one
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
 pub mod hand_ins;
@@ -17,7 +18,8 @@ pub mod hand_ins;
 ///   what earlier pieces left in `self`, but no clock and nothing from outside;
 /// - a function that reads the answer, or a part of it, back into what a pane shows;
 ///
-/// and a line in `JOBS`. A pane does it by `browser::work::Running::start(task, hear)` and stops it by dropping that.
+/// and a line in `JOBS`. A pane makes a `browser::work::Running::new(hear)`, asks it for a task (`ask`) and stops it by dropping it. Where
+/// short answers are wanted again and again it keeps it, and asks for the next task, whether or not the one before is done.
 pub trait Job {
     /// How many pieces there are in all; it must not change.
     fn pieces(&self) -> usize;

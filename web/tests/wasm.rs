@@ -6,7 +6,7 @@ use kernel::{Axle, Demand, Layout, Linkage, Position, READINGS, Snapshot, Stance
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
-use web::browser::api::{solve, sweep_js};
+use web::browser::api::{solve, sweep};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
@@ -71,7 +71,7 @@ fn solve_gives_readings_by_name() {
 
 #[wasm_bindgen_test]
 fn sweep_gives_rows() {
-    let rows = sweep_js(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).expect("rows");
+    let rows = sweep(js(STRUT), js(r#"{"travel": {"from": -20, "to": 20, "step": 10}}"#)).expect("rows");
     let rows = js_sys::Array::from(&rows);
     assert_eq!(rows.length(), 5);
     assert_eq!(get(&rows.get(4), "travel_mm").as_f64(), Some(20.0));
@@ -88,9 +88,10 @@ fn names(row: &JsValue) -> Vec<String> {
 fn the_whole_axle_is_read_too() {
     let count = |subject| READINGS.iter().filter(|reading| reading.subject() == subject).count();
     let (wheel, axle) = (count(Subject::Wheel), count(Subject::Axle));
+    let behind = count(Subject::Rig) + count(Subject::Elastic);
     let row = solve(js(STRUT), js(r#"{"travel": 25, "rack": 12}"#)).expect("readings");
     let all = names(&row);
-    assert_eq!((all.len(), &*all[0], &*all[wheel]), (wheel + axle, "brake_lever_arm_mm", "ackermann_percent"));
+    assert_eq!((all.len(), &*all[0], &*all[wheel]), (wheel + axle + behind, "brake_lever_arm_mm", "ackermann_percent"));
     let layout = Layout::from_json(STRUT).expect("a layout");
     let of = Rc::new(Axle::new(&layout).expect("an axle"));
     let stance = Stance { roll: 0.0, travel: 25.0, rack: 12.0 };
@@ -103,11 +104,15 @@ fn the_whole_axle_is_read_too() {
     }
     let [left, right] = ["travel_left_mm", "travel_right_mm"].map(|name| get(&row, name).as_f64().expect("a number"));
     assert!((f64::midpoint(left, right) - 25.0).abs() < 1e-9);
-    let first = |options: &str| js_sys::Array::from(&sweep_js(js(STRUT), js(options)).expect("rows")).get(0);
+    let first = |options: &str| js_sys::Array::from(&sweep(js(STRUT), js(options)).expect("rows")).get(0);
     let few = names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}}"#));
     assert_eq!(few, all[..wheel]);
-    assert_eq!(names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true}"#)), all);
-    assert_eq!(names(&solve(js(STRUT), js(r#"{"axle": false}"#)).expect("readings")), few);
+    assert_eq!(names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true}"#)), all[..wheel + axle]);
+    let everything = r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true, "rig": true, "elastic": true}"#;
+    assert_eq!(names(&first(everything)), all);
+    let nothing = r#"{"axle": false, "rig": false, "elastic": false}"#;
+    assert_eq!(names(&solve(js(STRUT), js(nothing)).expect("readings")), few);
+    assert!(get(&row, "caster_sweep_deg").as_f64().is_some() && get(&row, "toe_side_force_deg_per_kn").is_null());
 }
 
 /// Where one wheel gets and the other does not, the wheel is read and the axle is not.

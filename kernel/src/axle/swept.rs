@@ -11,6 +11,7 @@
 
 use crate::layout::Rack;
 use crate::linkage::Linkage;
+use crate::math::Pose;
 use crate::pose::{Demand, Height, Position, Steering, solve};
 use crate::state::Attitude;
 
@@ -21,9 +22,17 @@ pub struct Swept {
     pub caster: f64,
     /// Kingpin inclination by sweep: positive when the axis' top leans inward.
     pub inclination: f64,
+    /// Camber at that travel with rack 0, which a printout has beside them: positive when the wheel's top leans out.
+    pub camber: f64,
 }
 
 impl Swept {
+    /// Included angle: between steering axis, as the sweep finds it, and wheel plane, in front view. A bent knuckle
+    /// changes it; an inner joint that is moved leans wheel and axis alike.
+    pub fn included(&self) -> f64 {
+        self.inclination + self.camber
+    }
+
     /// The angle to which a rig turns the wheel each way, unless said otherwise, degrees; others turn it to 10°.
     pub const ANGLE: f64 = 20.0;
 
@@ -38,16 +47,18 @@ impl Swept {
         }
         let stands = solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).ok()?.position;
         let height = Height::SpringLength(linkage.spring().evaluate(&stands.pose).0);
+        let camber_at = |pose: &Pose| Attitude::new(pose.r * linkage.spin, linkage.loaded_radius).camber;
         let camber = |steer| {
             let demand = Demand { height, steering: Steering::Steer(steer) };
             let Position { pose, rack: way } = solve(linkage, demand, &stands).ok()?.position;
-            (way.abs() <= rack.travel).then(|| Attitude::new(pose.r * linkage.spin, linkage.loaded_radius).camber)
+            (way.abs() <= rack.travel).then(|| camber_at(&pose))
         };
         let (left, ahead, right) = (camber(angle)?, camber(0.0)?, camber(-angle)?);
         let (sin, cos) = angle.to_radians().sin_cos();
         Some(Swept {
             caster: (left - right) / (2.0 * sin),
             inclination: (left + right - 2.0 * ahead) / (2.0 * (1.0 - cos)),
+            camber: camber_at(&stands.pose),
         })
     }
 }

@@ -32,8 +32,7 @@ impl Bushes {
     /// Of an axle; `None` if nothing of it gives way.
     pub fn of(axle: &Axle) -> Option<Bushes> {
         let layout = axle.layout();
-        let softens = !layout.stiffness.is_empty() || layout.subframe.is_some();
-        softens.then(|| Bushes {
+        axle.gives_way().then(|| Bushes {
             ends: axle.linkages().each_ref().map(|linkage| ends(layout, linkage)),
             mounts: layout.subframe.as_ref().map(|subframe| mounts(&subframe.mounts)),
             rack: layout.stiffness.get(&Anchor::Rack).and_then(|rack| rack.along).map_or(0.0, f64::recip),

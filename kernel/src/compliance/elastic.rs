@@ -1,6 +1,5 @@
 //! Compliance under unit loads: what is read of a wheel at a position.
 
-use super::column::Column;
 use super::{Bushes, Compliance, Held};
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
@@ -77,70 +76,3 @@ impl Elastic {
         }
     }
 }
-
-/// Every column, in the order of the table.
-pub static ELASTIC: [Column<Elastic>; 9] = [
-    Column {
-        column: "toe_side_force_deg_per_kn",
-        unit: "°/kN",
-        meaning: "Toe under a side force of 1 kN at each contact point, both to the right.",
-        positive: "toe-in",
-        value: |e| Some(e.toe_side_force),
-    },
-    Column {
-        column: "camber_side_force_deg_per_kn",
-        unit: "°/kN",
-        meaning: "Camber under a side force of 1 kN at each contact point, both to the right.",
-        positive: "the wheel’s top moves out",
-        value: |e| Some(e.camber_side_force),
-    },
-    Column {
-        column: "axle_steer_side_force_deg_per_kn",
-        unit: "°/kN",
-        meaning: "Mean steer of both wheels, the steering wheel held still, under a side force of 1 kN at each contact point, both to the right.",
-        positive: "the axle steers left, out of the bend to the right",
-        value: |e| Some(e.axle_steer_side_force),
-    },
-    Column {
-        column: "contact_sideways_mm_per_kn",
-        unit: "mm/kN",
-        meaning: "Movement of the carrier’s point at the contact point under a side force of 1 kN at each contact point, both to the right.",
-        positive: "with the force",
-        value: |e| Some(e.contact_sideways),
-    },
-    Column {
-        column: "toe_brake_force_deg_per_kn",
-        unit: "°/kN",
-        meaning: "Toe under a braking force of 1 kN at each contact point, brakes on the carriers.",
-        positive: "toe-in",
-        value: |e| Some(e.toe_brake_force),
-    },
-    Column {
-        column: "toe_drive_force_deg_per_kn",
-        unit: "°/kN",
-        meaning: "Toe under a driving force of 1 kN at each wheel centre.",
-        positive: "toe-in",
-        value: |e| Some(e.toe_drive_force),
-    },
-    Column {
-        column: "wheel_centre_lengthwise_mm_per_kn",
-        unit: "mm/kN",
-        meaning: "Movement of the wheel centre along the heading under a driving force of 1 kN at each wheel centre.",
-        positive: "with the force",
-        value: |e| Some(e.wheel_centre_lengthwise),
-    },
-    Column {
-        column: "toe_aligning_moment_deg_per_100_nm",
-        unit: "° per 100 N·m",
-        meaning: "Toe under a moment of 100 N·m about the vertical on each wheel, both to the left.",
-        positive: "toe-in",
-        value: |e| Some(e.toe_aligning_moment),
-    },
-    Column {
-        column: "side_force_no_steer_point_mm",
-        unit: "mm",
-        meaning: "Where a side force would have to act for no change of toe.",
-        positive: "behind the contact point",
-        value: |e| e.side_force_no_steer_point,
-    },
-];

@@ -3,7 +3,6 @@
 //! A layout is drawn as the car stands, its bushes at ease. So what gives way under a load case answers to the case's load less that of the case
 //! `standing`, at the same position; a force at the road is taken as it is.
 
-use super::column::Column;
 use super::{Bushes, axis, deflection};
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
@@ -66,8 +65,23 @@ pub fn force_wrenches(force: Vec3, states: [&State; 2]) -> [Wrench; 2] {
     [Wrench::at(states[0].attitude.contact, force), Wrench::at(states[1].attitude.contact, mirror(force))]
 }
 
+/// A quantity under a load, as tables tell it.
+#[derive(Clone, Copy)]
+pub struct Column {
+    /// Name in tables, with its unit.
+    pub column: &'static str,
+    /// Its unit.
+    pub unit: &'static str,
+    /// What it is, in a sentence.
+    pub meaning: &'static str,
+    /// What a positive value says, of the left wheel.
+    pub positive: &'static str,
+    /// The value; `None` where there is none.
+    pub value: fn(&UnderLoad) -> Option<f64>,
+}
+
 /// Every column, in the order of the table.
-pub static UNDER_LOAD: [Column<UnderLoad>; 5] = [
+pub static UNDER_LOAD: [Column; 5] = [
     Column {
         column: "toe_under_load_deg",
         unit: "°",

@@ -31,6 +31,11 @@ impl LeftOrRight {
     pub fn index(self) -> usize {
         usize::from(self == LeftOrRight::Right)
     }
+
+    /// This side's and the other side's as the left one's and the right one's.
+    pub fn left_first<T>(self, own: T, other: T) -> [T; 2] {
+        if self == LeftOrRight::Left { [own, other] } else { [other, own] }
+    }
 }
 
 /// What a set of changes is called in files.

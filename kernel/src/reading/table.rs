@@ -1,7 +1,7 @@
 //! The table: one row a state, as text. The command line and the page print the same one.
 
 use super::{READINGS, Reading, Snapshot, Subject};
-use crate::compliance::{Column, ELASTIC, Elastic, UNDER_LOAD, UnderLoad};
+use crate::compliance::{UNDER_LOAD, UnderLoad};
 use crate::layout::Member;
 use crate::linkage::Linkage;
 use crate::loads::{Load, Statics, SteeringMoment};
@@ -30,15 +30,14 @@ pub struct Table<'a> {
     pub linkage: &'a Linkage,
     /// What the forces answer to; `None`: there are no columns of forces.
     pub load: Option<&'a Load>,
-    /// There are columns of the whole axle.
-    pub axle: bool,
+    /// Of what there are readings in it.
+    pub of: &'a [Subject],
 }
 
 impl Table<'_> {
     /// The readings of a part of the list that have a column.
     fn columns(&self, part: Range<usize>) -> impl Iterator<Item = &'static Reading> + Clone {
-        let axle = self.axle;
-        READINGS[part].iter().filter(move |reading| axle || reading.subject() == Subject::Wheel)
+        READINGS[part].iter().filter(|reading| self.of.contains(&reading.subject()))
     }
 
     /// The header. With a load: every member force and a strut's side force at its top mount; what rack and steering axis feel (positive to
@@ -84,23 +83,14 @@ impl Table<'_> {
     }
 }
 
-/// The columns of what gives way, which stand last; with `loaded` those of what gives way under the load, too.
-pub fn elastic_header(loaded: bool) -> String {
-    let under_load = UNDER_LOAD.iter().map(|column| column.column).filter(|_| loaded);
-    ELASTIC.iter().map(|column| column.column).chain(under_load).collect::<Vec<_>>().join(",")
+/// The columns of what gives way under the load, which stand last.
+pub fn under_load_header() -> String {
+    UNDER_LOAD.map(|column| column.column).join(",")
 }
 
 /// What belongs under them: empty where nothing gives way.
-pub fn elastic_row(elastic: Option<&Elastic>, loaded: bool, under_load: Option<&UnderLoad>) -> String {
-    let mut values = cells(&ELASTIC, elastic);
-    if loaded {
-        values.extend(cells(&UNDER_LOAD, under_load));
-    }
-    line(&values)
-}
-
-fn cells<S>(columns: &[Column<S>], of: Option<&S>) -> Vec<Option<f64>> {
-    columns.iter().map(|column| of.and_then(column.value)).collect()
+pub fn under_load_row(under_load: Option<&UnderLoad>) -> String {
+    line(&UNDER_LOAD.map(|column| under_load.and_then(column.value)))
 }
 
 /// Cells of a row, empty for what there is none of.

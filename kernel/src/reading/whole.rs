@@ -1,8 +1,8 @@
 //! A whole axle in one stance.
 
+use super::known::Known;
 use crate::axle::Axle;
 use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_on_turns};
-use crate::frame::Vec3;
 use crate::layout::LeftOrRight;
 use crate::loads::{Load, SteeringMoment};
 use crate::pose::{Position, Unsolved};
@@ -19,6 +19,7 @@ pub struct Whole {
     of: Rc<Axle>,
     at_rack: Rc<AtRack>,
     rates: OnceCell<[Option<f64>; 2]>,
+    pub(super) known: Known,
 }
 
 /// What depends on the rack alone, since it is said of the car at its ride height: one for all stances with the same rack.
@@ -33,7 +34,7 @@ impl Whole {
     /// An axle in a stance.
     pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
         let axle = AxleState::rolled(of, stance, guess)?;
-        Ok(Whole { axle, of: of.clone(), at_rack: Rc::default(), rates: OnceCell::new() })
+        Ok(Whole { axle, of: of.clone(), at_rack: Rc::default(), rates: OnceCell::new(), known: Known::default() })
     }
 
     /// The same axle in another stance.
@@ -53,9 +54,9 @@ impl Whole {
         self.of.at_rest()
     }
 
-    /// From where the contact point's shift counts.
-    pub(super) fn counts_from(&self) -> Vec3 {
-        self.of.counts_from()
+    /// The axle it is a stance of.
+    pub(super) fn of(&self) -> &Axle {
+        &self.of
     }
 
     fn sides(&self) -> [&State; 2] {

@@ -4,32 +4,21 @@ use crate::axle::{NoAxle, Swept};
 use crate::layout::{Built, Layout, LeftOrRight, Rack};
 use crate::linkage::Linkage;
 use crate::pose::{Demand, Position, Unsolved, settled};
-use crate::reading::{READINGS, Reading, Snapshot, Subject};
+use crate::reading::{Known, READINGS, Reading, Snapshot, Subject};
 use crate::state::State;
 
-/// What can be an outcome.
+/// What can be an outcome: a reading of a wheel.
 #[derive(Clone, Copy)]
-pub enum Quantity {
-    /// A reading of a state.
-    Reading(&'static Reading),
-    /// Caster as a rig finds it, degrees.
-    CasterSweep,
-    /// Kingpin inclination as a rig finds it, degrees.
-    InclinationSweep,
-}
-
-/// The columns of what a rig's sweep finds.
-const SWEEPS: [(Quantity, &str); 2] =
-    [(Quantity::CasterSweep, "caster_sweep_deg"), (Quantity::InclinationSweep, "kingpin_inclination_sweep_deg")];
+pub struct Quantity(&'static Reading);
 
 impl Quantity {
     /// Every quantity of a wheel, in the order of the table; travel and rack are held, not read.
     pub fn all() -> impl Iterator<Item = Quantity> {
-        let varies = |reading: &&Reading| {
-            reading.subject() == Subject::Wheel && !matches!(reading.column, "travel_mm" | "rack_mm")
+        let varies = |reading: &&Reading| match reading.subject() {
+            Subject::Wheel => !matches!(reading.column, "travel_mm" | "rack_mm"),
+            subject => subject == Subject::Rig,
         };
-        let readings = READINGS.iter().filter(varies).map(Quantity::Reading);
-        readings.chain(SWEEPS.map(|(quantity, _)| quantity))
+        READINGS.iter().filter(varies).map(Quantity)
     }
 
     /// The quantity of a column.
@@ -39,16 +28,12 @@ impl Quantity {
 
     /// Its name in tables and files.
     pub fn column(self) -> &'static str {
-        match self {
-            Quantity::Reading(reading) => reading.column,
-            Quantity::CasterSweep => SWEEPS[0].1,
-            Quantity::InclinationSweep => SWEEPS[1].1,
-        }
+        self.0.column
     }
 
     /// True for what a rig's sweep finds: it belongs to a height, whatever the rack.
     pub fn is_swept(self) -> bool {
-        !matches!(self, Quantity::Reading(_))
+        self.0.subject() == Subject::Rig
     }
 }
 
@@ -85,7 +70,7 @@ struct Wheel<'a> {
     linkage: Linkage,
     rack: Option<&'a Rack>,
     states: Vec<([f64; 2], State)>,
-    sweeps: Vec<(f64, Option<Swept>)>,
+    sweeps: Vec<(f64, Known)>,
 }
 
 impl Wheel<'_> {
@@ -95,11 +80,16 @@ impl Wheel<'_> {
     }
 
     fn read(&mut self, outcome: &Outcome) -> Result<Option<f64>, Unsolved> {
-        Ok(match outcome.quantity {
-            Quantity::Reading(reading) => (reading.value)(&Snapshot::of(self.state(outcome.travel, outcome.rack)?)),
-            Quantity::CasterSweep => self.swept(outcome.travel).map(|swept| swept.caster),
-            Quantity::InclinationSweep => self.swept(outcome.travel).map(|swept| swept.inclination),
-        })
+        let Quantity(reading) = outcome.quantity;
+        if outcome.quantity.is_swept() {
+            let known = self.swept(outcome.travel);
+            // A height that it can't take has nothing to sweep.
+            return Ok(self
+                .state(outcome.travel, 0.0)
+                .ok()
+                .and_then(|s| (reading.value)(&Snapshot::of(s).knowing(&known))));
+        }
+        Ok((reading.value)(&Snapshot::of(self.state(outcome.travel, outcome.rack)?)))
     }
 
     fn state(&mut self, travel: f64, rack: f64) -> Result<&State, Unsolved> {
@@ -115,12 +105,12 @@ impl Wheel<'_> {
         Ok(&self.states[at].1)
     }
 
-    fn swept(&mut self, travel: f64) -> Option<Swept> {
+    fn swept(&mut self, travel: f64) -> Known {
         if let Some((_, known)) = self.sweeps.iter().find(|(at, _)| *at == travel) {
-            return *known;
+            return known.clone();
         }
-        let swept = self.rack.and_then(|rack| Swept::of(&self.linkage, rack, travel, Swept::ANGLE));
-        self.sweeps.push((travel, swept));
-        swept
+        let known = Known::of_rig(self.rack.and_then(|rack| Swept::of(&self.linkage, rack, travel, Swept::ANGLE)));
+        self.sweeps.push((travel, known.clone()));
+        known
     }
 }

@@ -54,3 +54,25 @@ test("no value runs over its name or out of its column", async (t) => {
     assert.ok(await page.evaluate(() => [...document.querySelectorAll("tr[data-reading]")].every((row) => row.offsetHeight <= 27)));
   }
 });
+
+test("what a rig finds and what gives way open with a press, and a rigid layout says so", async (t) => {
+  const page = await open(t);
+  await page.click("#demos button:nth-child(5)");
+  await drawn(page);
+  const [rig, soft] = ["rig", "compliance"].map((group) => `#group-${group} th[scope=rowgroup] button`);
+  assert.equal(await page.isVisible("tr[data-reading=caster_sweep_deg]"), false);
+  await page.focus(rig);
+  await page.keyboard.press("Enter");
+  await page.click(soft);
+  await drawn(page);
+  const shown = await readings(page);
+  assert.deepEqual([shown.caster_deg, shown.caster_sweep_deg].map((text) => parseFloat(text).toFixed(1)), ["4.2", "3.3"]);
+  assert.ok(await page.isVisible("text=Nothing in this layout gives way."));
+  assert.equal(await page.isVisible("tr[data-reading=toe_side_force_deg_per_kn]"), false);
+  assert.equal(await page.getAttribute(rig, "aria-expanded"), "true");
+  await page.click("tr[data-reading=caster_sweep_deg] button");
+  await page.waitForSelector("#plots figcaption:has-text('Caster by sweep')");
+  await page.click(rig);
+  await drawn(page);
+  assert.equal(await page.isVisible("tr[data-reading=caster_sweep_deg]"), false);
+});

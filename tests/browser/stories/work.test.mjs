@@ -90,6 +90,7 @@ async function marks(t, page, links, workers) {
   await page.fill("#hand-ins", links.split("\n").slice(7, 9).join("\n\n"));
   await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 2 of 2.");
   assert.deepEqual(await rows(page), all.slice(7, 9), "pasting begins anew");
+  assert.equal(begun, 2 * workers, "by the worker that is there");
   await page.fill("#hand-ins", "");
   assert.deepEqual([await page.textContent("#marked"), await rows(page)], ["", []]);
 }
@@ -107,15 +108,44 @@ test("without workers they are marked in slices on the page", async (t) => {
   await marks(t, page, await handIns(page), 0);
 });
 
-test("where the worker's file is missing, too", async (t) => {
-  const page = await open(t);
-  // Something else than a script is there; the browser remarks nothing but the error that the page hears.
-  await page.route("**/worker.js", (route) => route.fulfill({ contentType: "text/javascript", body: "throw 0" }));
+/** Has the first requests for the worker's file answered with something else than a program. */
+async function broken(page, times) {
+  await page.route("**/work-*.js", (route) => route.fulfill({ contentType: "text/javascript", body: "throw 0" }), { times });
+  // The browser remarks nothing but the error that the page hears.
   await page.evaluate(() => addEventListener("error", (event) => event.preventDefault()));
+}
+
+test("where the worker does not start, too", async (t) => {
+  const page = await open(t);
+  await broken(page, 1);
   const links = (await handIns(page)).split("\n").slice(0, 3).join("\n");
   await page.fill("#hand-ins", links);
   await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 3 of 3.");
   assert.equal((await rows(page)).length, 3);
+});
+
+test("where the program for it does not come at all, the page says so", async (t) => {
+  const page = await open(t);
+  await broken(page, 2);
+  const links = (await handIns(page)).split("\n").slice(0, 3).join("\n");
+  await page.fill("#hand-ins", links);
+  await page.waitForFunction(() => /can’t be fetched/.test(document.querySelector("#marked").textContent));
+  assert.equal(await page.isVisible("#stop-marking"), false);
+  assert.deepEqual(await rows(page), []);
+});
+
+test("the program for it is fetched with the first work, and not before", async (t) => {
+  const page = await open(t);
+  const asked = [];
+  await page.context().on("request", (request) => asked.push(new URL(request.url()).pathname));
+  await page.reload();
+  await started(page);
+  const link = (await handIns(page)).split("\n")[0];
+  const programs = () => asked.filter((path) => path.endsWith(".wasm")).map((path) => path.slice(1, 5));
+  assert.deepEqual(programs(), ["web-"]);
+  await page.fill("#hand-ins", link);
+  await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 1 of 1.");
+  assert.deepEqual(programs(), ["web-", "work"]);
 });
 
 test("in the offline copy, from disk", async (t) => {

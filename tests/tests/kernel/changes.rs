@@ -4,7 +4,7 @@
 
 use kernel::{
     Adjusted, Adjuster, Axle, AxleState, BarState, Change, Changes, Demand, Layout, LeftOrRight, Level, Member,
-    PointId, READINGS, Sides, Snapshot, Stance, State, Vec3, validate,
+    PointId, READINGS, Reading, Sides, Snapshot, Stance, State, Swept, Vec3, validate,
 };
 use serde_json::{Value, json};
 use tests::{DEMOS, axle, demo, near, read};
@@ -40,7 +40,7 @@ fn value(axle: &Axle, state: &State, column: &str) -> Option<f64> {
         "contact_y_mm" => contact.y,
         "contact_z_mm" => contact.z,
         "bar_turn_deg" => BarState::at(axle.layout(), axle.linkage(), state)?.turn,
-        _ => (kernel::Reading::named(column).expect("a reading").value)(&Snapshot::of(state))?,
+        _ => (Reading::named(column).expect("a reading").value)(&Snapshot::of(state))?,
     })
 }
 
@@ -108,6 +108,7 @@ fn a_rig_finds_what_the_witness_finds() {
     let reference = reference();
     let sweeps = list(&reference, "sweeps");
     assert!(sweeps.len() >= 130);
+    let mut read = 0;
     for sweep in sweeps {
         let case = sweep["case"].as_u64().map(|case| usize::try_from(case).expect("small"));
         let none = json!({"layout": sweep["layout"], "changes": {}});
@@ -117,6 +118,27 @@ fn a_rig_finds_what_the_witness_finds() {
         let swept = axle.swept(side, number("travel_mm"), number("angle_deg")).expect("the rack reaches");
         near(swept.caster, number("caster_sweep_deg"), 1e-7, &sweep.to_string());
         near(swept.inclination, number("kingpin_inclination_sweep_deg"), 1e-7, &sweep.to_string());
+        if number("angle_deg") == Swept::ANGLE {
+            is_read(&axle, side, sweep);
+            read += 1;
+        }
+    }
+    assert!(read >= 60, "{read}");
+}
+
+/// The readings have the witness's values whatever the rack; the included angle is inclination plus camber with the rack at 0.
+fn is_read(axle: &Axle, side: LeftOrRight, sweep: &Value) {
+    let number = |key: &str| sweep[key].as_f64().expect("a number");
+    let value = |column: &str, rack| {
+        let state = axle.state_of(side, Demand::new(number("travel_mm"), rack)).expect("a pose");
+        (Reading::named(column).expect("a reading").value)(&Snapshot::either(axle, side, &state)).expect("a value")
+    };
+    for rack in [0.0, 25.0] {
+        for column in ["caster_sweep_deg", "kingpin_inclination_sweep_deg"] {
+            near(value(column, rack), number(column), 1e-7, &format!("{column}, rack {rack}, {sweep}"));
+        }
+        let included = number("kingpin_inclination_sweep_deg") + value("camber_deg", 0.0);
+        near(value("included_angle_sweep_deg", rack), included, 1e-7, &format!("included, rack {rack}, {sweep}"));
     }
 }
 

@@ -2,9 +2,9 @@
 //! Long because each law and each slip is a case of its own.
 
 use kernel::{
-    Anchor, Axle, Bush, Bushes, Compliance, Corner, Demand, ELASTIC, Elastic, Few, Guide, Held, Layout, LoadCase,
-    Mount, Part, PointId, Position, Rod, Setting, Spring, SpringOn, State, Statics, Subframe, SubframeMount, UnderLoad,
-    Vec3, Wrench, case_wrenches, force_wrenches, frame::mirror, validate,
+    Anchor, Axle, Bush, Bushes, Compliance, Corner, Demand, Elastic, Few, Group, Guide, Held, Layout, LoadCase, Mount,
+    Part, PointId, Position, READINGS, Reading, Rod, Setting, Snapshot, Spring, SpringOn, State, Statics, Subframe,
+    SubframeMount, UnderLoad, Unit, Vec3, Wrench, case_wrenches, force_wrenches, frame::mirror, validate,
 };
 use nalgebra::{DMatrix, DVector, Matrix3, Matrix6, Vector6};
 use proptest::prelude::*;
@@ -84,16 +84,32 @@ fn elastic(layout: &Layout) -> Elastic {
     elastic_at(layout, [0.0; 2], 0.0)
 }
 
+/// The readings of what gives way.
+fn readings() -> impl Iterator<Item = &'static Reading> {
+    READINGS.iter().filter(|reading| reading.group == Group::Compliance)
+}
+
 /// All nine, in the order of the table.
 fn values(elastic: &Elastic) -> [f64; 9] {
-    ELASTIC.map(|column| (column.value)(elastic).unwrap_or_else(|| panic!("no {}", column.column)))
+    let e = elastic;
+    [
+        e.toe_side_force,
+        e.camber_side_force,
+        e.axle_steer_side_force,
+        e.contact_sideways,
+        e.toe_brake_force,
+        e.toe_drive_force,
+        e.wheel_centre_lengthwise,
+        e.toe_aligning_moment,
+        e.side_force_no_steer_point.expect("its toe gives way"),
+    ]
 }
 
 #[track_caller]
-fn same(a: &Elastic, b: &Elastic, tolerance: f64, law: impl Fn(&str) -> f64) {
-    for (i, column) in ELASTIC.iter().enumerate() {
-        let should = values(a)[i] * law(column.unit);
-        near(values(b)[i], should, tolerance * should.abs().max(1e-3), column.column);
+fn same(a: &Elastic, b: &Elastic, tolerance: f64, law: impl Fn(Unit) -> f64) {
+    for (i, reading) in readings().enumerate() {
+        let should = values(a)[i] * law(reading.unit);
+        near(values(b)[i], should, tolerance * should.abs().max(1e-3), reading.column);
     }
 }
 
@@ -429,9 +445,9 @@ proptest! {
             rack.travel *= k;
         }
         same(&elastic_at(&layout, travels, rack), &elastic_at(&large, travels.map(|t| t * k), rack * k), 1e-7, |unit| match unit {
-            "°/kN" => 1.0 / k,
-            "° per 100 N·m" => 1.0 / (k * k),
-            "mm" => k,
+            Unit::DegreePerKilonewton => 1.0 / k,
+            Unit::DegreePerHundredNewtonMetres => 1.0 / (k * k),
+            Unit::Millimetre => k,
             _ => 1.0,
         });
     }
@@ -440,10 +456,10 @@ proptest! {
     #[test]
     fn stiffer_gives_way_less(layout in soft_axles(), (travels, rack) in positions()) {
         let soft = elastic_at(&layout, travels, rack);
-        same(&soft, &elastic_at(&all_stiffer(&layout, 10.0), travels, rack), 1e-7, |unit| if unit == "mm" { 1.0 } else { 0.1 });
+        same(&soft, &elastic_at(&all_stiffer(&layout, 10.0), travels, rack), 1e-7, |unit| if unit == Unit::Millimetre { 1.0 } else { 0.1 });
         let rigid = elastic_at(&all_stiffer(&layout, 1e7), travels, rack);
-        for column in ELASTIC.iter().filter(|column| column.unit != "mm") {
-            near((column.value)(&rigid).expect("a number"), 0.0, 1e-6, column.column);
+        for (reading, value) in readings().zip(values(&rigid)).filter(|(reading, _)| reading.unit != Unit::Millimetre) {
+            near(value, 0.0, 1e-6, reading.column);
         }
     }
 
@@ -459,8 +475,11 @@ proptest! {
         prop_assert!(problems.iter().all(|problem| (20..600).contains(&problem.to_string().len())));
         prop_assert_eq!(problems.is_empty(), (1e-3..=1e12).contains(&by));
         if problems.is_empty() {
-            let elastic = elastic_at(&layout, travels, rack);
-            prop_assert!(ELASTIC.iter().all(|column| (column.value)(&elastic).is_none_or(f64::is_finite)));
+            let axle = axle(&layout);
+            let [left, right] = both(&axle, travels, rack);
+            let snapshot = Snapshot::alone(&axle, &left).beside(&right);
+            prop_assert!(snapshot.elastic().is_some());
+            prop_assert!(readings().all(|reading| (reading.value)(&snapshot).is_none_or(f64::is_finite)));
         }
     }
 

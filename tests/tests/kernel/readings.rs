@@ -39,7 +39,7 @@ fn both_wheels_are_solved_when_a_reading_asks() {
         let mut seen = 0;
         for reading in &READINGS {
             let [alone, level, both] = [&alone, &level, &Snapshot::both(&whole)].map(|place| (reading.value)(place));
-            if reading.subject() == Subject::Wheel {
+            if reading.subject() != Subject::Axle {
                 assert_eq!(alone, level, "{name}, {}", reading.column);
                 continue;
             }
@@ -51,6 +51,62 @@ fn both_wheels_are_solved_when_a_reading_asks() {
         }
         assert!(seen > 15, "{name}: {seen}");
     }
+}
+
+/// Every reading of every demo, over travel and rack, is a number or nothing; a rig finds the same at every rack; a rigid layout has nothing that
+/// gives way, the same layout on bushes has everything.
+#[test]
+fn readings_are_numbers_wherever_a_demo_goes() {
+    let rubber = kernel::Bush { radial: Some(4_000.0), axial: Some(700.0), ..kernel::Bush::default() };
+    for name in DEMOS {
+        let rigid = demo(name);
+        let mut soft = rigid.clone();
+        soft.stiffness.insert(kernel::Anchor::LowerFront, rubber);
+        for layout in [rigid, soft] {
+            let axle = Rc::new(axle(&layout));
+            for travel in [-50.0, 0.0, 50.0] {
+                let racks = if axle.steered() { vec![-30.0, 0.0, 30.0] } else { vec![0.0] };
+                let states: Vec<_> =
+                    racks.iter().map(|rack| axle.state(Demand::new(travel, *rack)).expect("a pose")).collect();
+                let places: Vec<_> = states.iter().map(|state| Snapshot::level(&axle, state)).collect();
+                for reading in &READINGS {
+                    let values: Vec<_> = places.iter().map(|place| (reading.value)(place)).collect();
+                    let what = format!("{name}, {}, {travel}: {values:?}", reading.column);
+                    assert!(values.iter().flatten().all(|value| value.is_finite()), "{what}");
+                    match reading.subject() {
+                        Subject::Rig => assert!(
+                            values.iter().all(|value| {
+                                value.zip(values[0]).map_or(!axle.steered(), |(a, b)| (a - b).abs() < 1e-8)
+                            }),
+                            "{what}"
+                        ),
+                        Subject::Elastic => {
+                            assert!(values.iter().all(|value| value.is_some() == axle.gives_way()), "{what}");
+                        }
+                        _ => {}
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is known beside a state is worked out once for all who read there; at another rack a rig's sweep is not made again.
+#[test]
+fn what_is_kept_beside_a_state_is_solved_once() {
+    let axle = axle(&demo("four-arm"));
+    let [ahead, turned] = [0.0, 20.0].map(|rack| axle.state(Demand::new(10.0, rack)).expect("a pose"));
+    let known = kernel::Known::default();
+    let beside = known.with_another_rack();
+    let caster = Reading::named("caster_sweep_deg").expect("a reading");
+    let runs = |place: Snapshot| {
+        let before = kernel::newton_runs();
+        assert!((caster.value)(&place).is_some());
+        kernel::newton_runs() - before
+    };
+    assert!(runs(Snapshot::alone(&axle, &ahead).knowing(&known)) >= 4);
+    assert_eq!(runs(Snapshot::alone(&axle, &ahead).knowing(&known)), 0);
+    assert_eq!(runs(Snapshot::alone(&axle, &turned).knowing(&beside)), 0);
 }
 
 /// Movements count from where the car stands: by hand, from two states of the bare linkage.

@@ -132,6 +132,26 @@ fn the_whole_axle_stands_behind_the_wheel() {
     assert!(said(&["--axle", "--roll=80"]).contains("out of range"));
 }
 
+/// `--rig` stands behind a wheel's columns and before what gives way: the same at every rack, empty without a rack. Nobody who does not ask gets it.
+#[test]
+fn what_a_rig_finds_is_appended() {
+    const RIG: &str = "caster_sweep_deg,kingpin_inclination_sweep_deg,included_angle_sweep_deg";
+    let plain = rows(&sweep("four-arm.json", &["--rack=-20..20/20"]));
+    let swept = rows(&sweep("four-arm.json", &["--rack=-20..20/20", "--rig"]));
+    assert_eq!(swept[0].join(","), format!("{},{RIG}", plain[0].join(",")));
+    let wheel = plain[0].len();
+    for (plain, swept) in plain[1..].iter().zip(&swept[1..]) {
+        assert_eq!(swept[..wheel], plain[..]);
+        let number = |at: usize| swept[wheel + at].parse::<f64>().expect("a number");
+        // As the witness has it: changes_reference.py, four-arm at travel 0.
+        assert!((number(0) - 3.3).abs() < 0.05 && (number(1) + 0.2).abs() < 0.05, "{swept:?}");
+    }
+    let elastic = rows(&sweep("four-arm.json", &["--rig", "--elastic"]));
+    assert!(elastic[0].join(",").starts_with(&format!("{},toe_side_force", swept[0].join(","))));
+    let unsteered = rows(&sweep("five-rod-unsteered.json", &["--rig"]));
+    assert!(unsteered[1][wheel..].iter().all(String::is_empty));
+}
+
 /// `--elastic` stands behind everything else: empty for a rigid layout, and with a load what gives way under it.
 #[test]
 fn what_gives_way_stands_last() {

@@ -158,7 +158,7 @@ fn the_command_line_answers() {
     assert_eq!(table, should);
     let rows: Vec<Vec<&str>> = table.lines().map(|line| line.split(',').collect()).collect();
     assert!(table.starts_with("parameter,unit,travel_mm,rack_mm,camber_deg,"));
-    assert!(rows[0].ends_with(&["caster_sweep_deg", "kingpin_inclination_sweep_deg"]));
+    assert!(rows[0].ends_with(&["caster_sweep_deg", "kingpin_inclination_sweep_deg", "included_angle_sweep_deg"]));
     assert!(rows[1..].iter().all(|row| row[1..4].join(",").ends_with("25,20") && row.len() == rows[0].len()));
     assert_eq!(rows.len(), 1 + Parameter::all(&demo("strut")).len());
     assert_ne!(text(&[strut, "sensitivity", "--rack=20"]), text(&[strut, "sensitivity", "--rack=20", "--wheel=right"]));

@@ -4,7 +4,7 @@
 use kernel::{
     Change, LeftOrRight, Member, PointId, READINGS, Reading, Sides, Snapshot, Stance, Subject, Vec3, Whole, newton_runs,
 };
-use web::app::{App, Hand};
+use web::app::{App, FOLDED, Fold, Hand};
 use web::content::demos::{first, layout};
 use web::document::{Case, Document, Hands, Loads, Over};
 use web::drawing::{Arrangement, Sheet, draw};
@@ -16,9 +16,9 @@ fn sheet(app: &App) {
     let paper = Sheet::fit([1440.0, 900.0], Arrangement::Cross { drawer: [416.0, 348.0] }, &app.picture());
     assert!(!draw(&app.picture(), &paper).items.is_empty());
     let good = &app.study.good;
-    for reading in &READINGS {
+    for reading in READINGS.iter().filter(|reading| app.unfolds(reading.group)) {
         let _ = (good.value(reading), app.study.beside(reading, app.document.compared.is_some()));
-        if reading.subject() == Subject::Wheel {
+        if reading.subject() != Subject::Axle {
             let _ = sparkline(good, reading, [40.0, 16.0]);
         }
     }
@@ -92,6 +92,38 @@ fn an_event_solves_what_is_shown_and_no_more() {
         loads(app);
     });
     assert!(under_load < 300, "Loads, all of it open: {under_load}");
+}
+
+/// What a rig finds and what gives way is solved once its group is opened, and once for table and curve; a group that is folded again costs nothing.
+#[test]
+fn a_folded_group_solves_nothing() {
+    let first_visit = || App::new(Document::of(first()), Vec::new());
+    let folded = most(first_visit(), sheet);
+    let mut again = first_visit();
+    for group in FOLDED {
+        again.update(Fold(group));
+        assert!(again.unfolds(group));
+        again.update(Fold(group));
+    }
+    assert_eq!(most(again, sheet), folded);
+    let opened = |document: &mut Document, groups: &[kernel::Group]| {
+        let mut app = App::new(document.clone(), Vec::new());
+        groups.iter().for_each(|group| app.update(Fold(*group)));
+        most(app, sheet)
+    };
+    let mut document = Document::of(first());
+    let rig = opened(&mut document, &[kernel::Group::Rig]);
+    // Now, at rest and 13 places along the curve, each swept in about ten runs.
+    assert!(rig > folded + 15 * 4 && rig < folded + 15 * 15, "{rig} and {folded}");
+    assert_eq!(opened(&mut document, &[kernel::Group::Compliance]), folded, "nothing of it gives way");
+    document.pinned.push("caster_sweep_deg");
+    assert_eq!(opened(&mut document, &[kernel::Group::Rig]), rig, "table and curve share");
+    // Over steering one sweep serves a whole curve: now, along the curve and along the faint one.
+    document.over = Over::Steering;
+    let with = most(App::new(document.clone(), Vec::new()), sheet);
+    document.pinned.pop();
+    let without = most(App::new(document, Vec::new()), sheet);
+    assert!(with > without && with < without + 3 * 15, "{with} and {without}");
 }
 
 /// What is solved coarsely under a hand is solved as ever once it lets go, also where the last place can't be assembled.

@@ -111,6 +111,49 @@ fn the_drawing_letters_nothing_hidden() {
     }
 }
 
+/// Readings that tell each other are hidden together: caster and inclination at this moment and by sweep, and an included angle, of which the camber
+/// is a part; each whichever of them the lesson names, at the message, the table and the setting of a wish.
+#[test]
+fn relatives_are_hidden_together() {
+    let mut app = App::new(all()[0].document.clone(), Vec::new());
+    let hide = |app: &mut App, hidden: &[&'static str]| {
+        app.document.lesson.iter_mut().for_each(|lesson| lesson.hidden = hidden.to_vec());
+    };
+    let cell = |app: &App, column: &str| {
+        let csv = curves_csv(app);
+        let mut rows = csv.lines().map(|line| line.split(',').map(String::from).collect::<Vec<_>>());
+        let at = rows.next().expect("a header").iter().position(|name| name == column).expect("a column");
+        rows.next().expect("a row")[at].clone()
+    };
+    for (hidden, relatives, stranger) in [
+        ("caster_deg", &["caster_deg", "caster_sweep_deg"][..], "kingpin_inclination_sweep_deg"),
+        ("caster_sweep_deg", &["caster_deg", "caster_sweep_deg"], "camber_deg"),
+        (
+            "kingpin_inclination_deg",
+            &["kingpin_inclination_deg", "kingpin_inclination_sweep_deg", "included_angle_sweep_deg"],
+            "caster_sweep_deg",
+        ),
+        ("camber_deg", &["camber_deg", "included_angle_sweep_deg"], "kingpin_inclination_sweep_deg"),
+        ("included_angle_sweep_deg", &["camber_deg", "kingpin_inclination_sweep_deg"], "caster_deg"),
+    ] {
+        hide(&mut app, &[hidden]);
+        let told = |app: &App, column: &str| app.readings().find(|(name, _)| *name == column).expect("a reading").1;
+        for relative in relatives {
+            assert_eq!((told(&app, relative), cell(&app, relative)), (None, "?".into()), "{hidden}: {relative}");
+        }
+        assert!(told(&app, stranger).is_some() && cell(&app, stranger) != "?", "{hidden}: {stranger}");
+    }
+    for (a, b) in [
+        ("toe_side_force_deg_per_kn", "axle_steer_side_force_deg_per_kn"),
+        ("toe_aligning_moment_deg_per_100_nm", "side_force_no_steer_point_mm"),
+    ] {
+        for (hidden, relative) in [(a, b), (b, a)] {
+            hide(&mut app, &[hidden]);
+            assert!(app.hides(relative), "{hidden}: {relative}");
+        }
+    }
+}
+
 /// The whole axle's readings have two more doors while both wheels are shown: the table and the message. Toe, hidden, takes both steer angles and
 /// the total with it; on one wheel's page nothing is told of the axle.
 #[test]

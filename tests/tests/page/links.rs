@@ -236,6 +236,19 @@ fn old_links_open_for_ever() {
     assert!(count >= DEMOS.len(), "only {count} old links");
 }
 
+/// Every reading can be pinned, and hidden by a lesson, in a link, by a name of its own.
+#[test]
+fn every_reading_can_be_named_in_a_link() {
+    for reading in &kernel::READINGS {
+        let mut document = documents().next().expect("a demo");
+        document.pinned = vec![reading.column];
+        let link = write(&document);
+        assert!(link.contains(&format!("pins={}&", reading.short())), "{link}");
+        let (again, faults) = read(&link).expect("a link");
+        assert_eq!((again.pinned, faults), (vec![reading.column], Vec::new()));
+    }
+}
+
 /// A link of this version is written as it was, to the letter; only aims, predictions and numbers of before they had a place or a unit say more now.
 #[test]
 fn links_are_written_as_they_were() {

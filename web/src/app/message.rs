@@ -2,6 +2,7 @@
 //! story that is being told ends before it) follows from its family.
 
 use super::edit::{About, Build, Edit, Paper, Part, Point, Show, Soften, Stand};
+use super::fold::Fold;
 use super::hand::Hand;
 use super::open::Open;
 use super::reply::Reply;
@@ -27,6 +28,8 @@ pub enum Message {
     Run(Run),
     /// A story is told.
     Tell(Tell),
+    /// A group of readings opens or folds.
+    Fold(Fold),
     /// The page says something.
     Say(Say),
 }
@@ -37,7 +40,7 @@ impl Message {
         match self {
             Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
             Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_)),
-            Message::Hand(_) | Message::Tell(_) | Message::Say(_) => false,
+            Message::Hand(_) | Message::Tell(_) | Message::Fold(_) | Message::Say(_) => false,
         }
     }
 }
@@ -53,7 +56,7 @@ macro_rules! families {
     };
 }
 
-families!(Open, Edit, Reply, Step, Hand, Run, Tell, Say);
+families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Say);
 
 /// An edit of a kind is an edit, and a message.
 macro_rules! edits {

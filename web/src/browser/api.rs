@@ -1,4 +1,4 @@
-//! The JavaScript interface for embedders and scripts; `boot.js` puts it into the page as `ghostpin`.
+//! The JavaScript interface for embedders and scripts: `main.rs` hands it out, `boot.js` puts it into the page as `ghostpin`.
 //!
 //! What is handed in may be a proxy or have getters, and those may throw. So it is touched only by functions that return what is thrown:
 //! an exception that passes through this program never gives back the stack it stood on.
@@ -6,7 +6,6 @@
 use js_sys::{JSON, Object, Reflect};
 use kernel::{
     Axle, Demand, Layout, LeftOrRight, Linkage, READINGS, Reading, Snapshot, State, Subject, Unsolved, clip, range,
-    sweep,
 };
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use std::rc::Rc;
@@ -16,7 +15,7 @@ use wasm_bindgen::prelude::*;
 const MOST_ROWS: usize = 100_000;
 
 /// The options there are.
-const OPTIONS: [&str; 4] = ["travel", "rack", "wheel", "axle"];
+const OPTIONS: [&str; 6] = ["travel", "rack", "wheel", "axle", "rig", "elastic"];
 
 /// Readings by column name; `null` where the axle does not have one.
 struct Readings(Vec<(&'static str, Option<f64>)>);
@@ -34,10 +33,10 @@ fn error(sentence: &str) -> JsValue {
     JsError::new(sentence).into()
 }
 
-/// `ghostpin.solve(layout, {travel, rack, wheel, axle})`: the readings of one state by name, those of one wheel and, behind them, those of the whole
-/// axle: both wheels at this mean travel and rack, without roll; without them if `axle` is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
+/// `ghostpin.solve(layout, {travel, rack, wheel, axle, rig, elastic})`: the readings of one state by name, those of one wheel and, behind them, those of
+/// the whole axle: both wheels at this mean travel and rack, without roll; of a rig's steering sweep at this travel; and of what gives way. Each is left
+/// out if its option is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
 /// is `"left"` or, as if it were a left one, `"right"`. The layout's `changes` are built in.
-#[wasm_bindgen]
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options, true)?;
     match rows.as_slice() {
@@ -46,22 +45,21 @@ pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     }
 }
 
-/// `ghostpin.sweep(layout, {travel, rack, wheel, axle})`: one object of readings a state, travel outside and rack inside. Each of the
-/// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long.
-#[wasm_bindgen(js_name = sweep)]
-pub fn sweep_js(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
+/// `ghostpin.sweep(layout, {travel, rack, wheel, axle, rig, elastic})`: one object of readings a state, travel outside and rack inside. Each of the
+/// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long; a
+/// rig's and what gives way with `rig` and `elastic`.
+pub fn sweep(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     to_js(&rows(layout, options, false)?)
 }
 
 /// Solves `steps` neighbouring states, each from the one before, and reads everything of each; gives the sum of all readings.
 /// Not part of the interface: what a measurement of the solver calls, since handing rows to JavaScript takes far longer.
-#[wasm_bindgen]
 pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
     let layout = Layout::from_json(file).map_err(|sentence| error(&sentence))?;
     let linkage = Linkage::new(&layout).map_err(|_| error("This layout has problems."))?;
     let demands = (0..steps).map(|i| Demand::new(f64::from(i % 50), 0.3 * f64::from(i % 50)));
     let mut sum = 0.0;
-    for solved in sweep(&linkage, demands) {
+    for solved in kernel::sweep(&linkage, demands) {
         let state = State::read(&linkage, &solved.map_err(|why| error(&why.to_string()))?);
         let snapshot = Snapshot::of(&state);
         sum += READINGS.iter().filter_map(|reading| (reading.value)(&snapshot)).sum::<f64>();
@@ -69,8 +67,8 @@ pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
     Ok(sum)
 }
 
-/// The rows of both functions; `whole` tells whether the whole axle is read where the options do not say.
-fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>, JsValue> {
+/// The rows of both functions; `all` tells whether more than one wheel is read where the options do not say.
+fn rows(layout: JsValue, options: JsValue, all: bool) -> Result<Vec<Readings>, JsValue> {
     // By way of the file's text, so that both doors read alike and say the same. The browser writes it: an object that holds itself, or is
     // deeper than any layout, ends there.
     let text = JSON::stringify(&layout).ok().and_then(|text| text.as_string());
@@ -82,7 +80,11 @@ fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>,
     if travel.len() * rack.len() > MOST_ROWS {
         return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
-    let columns = columns(flag(&options, "axle")?.unwrap_or(whole));
+    let mut subjects = vec![Subject::Wheel];
+    for (name, subject) in [("axle", Subject::Axle), ("rig", Subject::Rig), ("elastic", Subject::Elastic)] {
+        subjects.extend(flag(&options, name)?.unwrap_or(all).then_some(subject));
+    }
+    let columns = columns(&subjects);
     let axle = Axle::new(&layout).map_err(|why| error(&why.to_string()))?;
     let axle = Rc::new(axle.looking_at(wheel(&options)?));
     let demands = travel.iter().flat_map(|&travel| rack.iter().map(move |&rack| Demand::new(travel, rack)));
@@ -91,15 +93,15 @@ fn rows(layout: JsValue, options: JsValue, whole: bool) -> Result<Vec<Readings>,
         let snapshot = Snapshot::level(&axle, &state);
         Ok(Readings(columns.iter().map(|reading| (reading.column, (reading.value)(&snapshot))).collect()))
     };
-    let rows: Result<Vec<Readings>, Unsolved> = sweep(axle.linkage(), demands).map(row).collect();
+    let rows: Result<Vec<Readings>, Unsolved> = kernel::sweep(axle.linkage(), demands).map(row).collect();
     rows.map_err(|why| error(&why.to_string()))
 }
 
-/// What a row has, by name: what is read of the left wheel and, behind it, of the whole axle.
-fn columns(whole: bool) -> Vec<&'static Reading> {
-    let of_axle = |reading: &Reading| reading.subject() == Subject::Axle;
-    let mut columns: Vec<&Reading> = READINGS.iter().filter(|reading| whole || !of_axle(reading)).collect();
-    columns.sort_unstable_by_key(|reading| (of_axle(reading), reading.column));
+/// What a row has: what is read of each subject in its turn, by name.
+fn columns(subjects: &[Subject]) -> Vec<&'static Reading> {
+    let turn = |reading: &Reading| subjects.iter().position(|subject| *subject == reading.subject());
+    let mut columns: Vec<&Reading> = READINGS.iter().filter(|reading| turn(reading).is_some()).collect();
+    columns.sort_unstable_by_key(|reading| (turn(reading), reading.column));
     columns
 }
 
@@ -142,7 +144,7 @@ fn wheel(options: &JsValue) -> Result<LeftOrRight, JsValue> {
 /// A mistyped name must not be lost.
 fn check_names(options: &JsValue) -> Result<(), JsValue> {
     if !options.is_object() {
-        return Err(error("The options are not an object {travel, rack, wheel, axle}."));
+        return Err(error("The options are not an object {travel, rack, wheel, axle, rig, elastic}."));
     }
     // A symbol is nobody's mistyped name.
     for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {

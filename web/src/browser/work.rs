@@ -1,166 +1,173 @@
-//! Does long work: in a worker, where there can be one, else between two turns of the page.
-//!
-//! The worker runs the page's own program once more (`worker.js` hands it over, compiled already), so nothing else is fetched. The
-//! offline copy has no files beside it and does without; so does a page whose worker does not come.
+//! Has long work done by a program of its own (`bin/work.rs`), which is fetched when there is some: in a worker beside the page or, where none can be or
+//! none comes, on the page between two of its turns. The offline copy has no files beside it and does without workers.
 
-use super::dom::document;
-use super::window::later;
-use crate::work::{Slice, Work};
-use js_sys::{Array, Date, Function};
+use super::dom::{Listener, document};
+use crate::work::Slice;
+use js_sys::Array;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
-use web_sys::{Event, MessageEvent};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Event, MessageChannel, MessageEvent, MessagePort, Worker, WorkerOptions, WorkerType};
 
-/// A slice on the page, ms: there is time left for a frame.
-const SHORT: f64 = 8.0;
+const MISSING: &str = "What does this work can’t be fetched: is the network there? Then try again.";
+const BROKEN: &str = "The work broke down; what it had done so far is kept.";
 
-/// A slice in a worker, ms: what comes of it is shown so often.
-const LONG: f64 = 50.0;
+/// What is heard of work under way: slices, the last of them being the end; or why nothing more comes, in a sentence.
+type Hear = RefCell<Box<dyn FnMut(Result<Slice, String>)>>;
 
-/// What is heard of work under way: slices, the last of them being the end; or a sentence, if it broke down.
-type Hear = RefCell<Box<dyn FnMut(Result<Slice, &'static str>)>>;
-
-/// Work under way: it goes on while this lives.
+/// Somebody who is asked for work and heard of it; when this is dropped, the work ends. A pane that asks often keeps it: a worker that is there begins the
+/// next task some tens of ms sooner than a new one.
 pub struct Running(Rc<Doing>);
 
 struct Doing {
     hear: Hear,
-    /// Until a worker has begun, the page may have to do it.
-    work: RefCell<Option<Work>>,
-    worker: RefCell<Option<Worker>>,
-    /// Whoever started it is not there any more.
-    dropped: Cell<bool>,
+    task: RefCell<String>,
+    /// How many tasks there have been: what comes of an older one is not heard.
+    number: Cell<f64>,
+    labourer: RefCell<Option<Labourer>>,
+    /// Something has come of the task.
+    begun: Cell<bool>,
 }
 
-/// A worker and what listens to it.
-struct Worker {
-    worker: web_sys::Worker,
-    _heard: Closure<dyn FnMut(MessageEvent)>,
-    _failed: Closure<dyn FnMut(Event)>,
+/// A worker, or the page: told and heard at a port, as `worker.js` says.
+struct Labourer {
+    port: MessagePort,
+    worker: Option<Worker>,
+    _heard: Listener,
+    _failed: Option<Listener>,
+}
+
+#[wasm_bindgen]
+extern "C" {
+    /// Brings the program onto the page, where it does what is asked for at the other end of this port (`boot.js`, `offline.mjs`).
+    #[wasm_bindgen(catch)]
+    async fn labour(port: &MessagePort) -> Result<(), JsValue>;
 }
 
 impl Running {
-    /// Begins what a task asks for, and tells what comes of it; an error is a sentence.
-    pub fn start(task: &str, hear: impl FnMut(Result<Slice, &'static str>) + 'static) -> Result<Running, String> {
-        let work = RefCell::new(Some(Work::start(task)?));
-        let hear: Hear = RefCell::new(Box::new(hear));
-        let doing = Rc::new(Doing { hear, work, worker: RefCell::default(), dropped: Cell::new(false) });
-        match Worker::start(task, &doing) {
-            Some(worker) => {
-                doing.worker.replace(Some(worker));
-            }
-            None => doing.go_on_soon(),
+    /// Will tell what comes of what it is asked for. Nothing is fetched before.
+    pub fn new(hear: impl FnMut(Result<Slice, String>) + 'static) -> Running {
+        Running(Rc::new(Doing {
+            hear: RefCell::new(Box::new(hear)),
+            task: RefCell::default(),
+            number: Cell::default(),
+            labourer: RefCell::default(),
+            begun: Cell::default(),
+        }))
+    }
+
+    /// Begins what a task asks for, in place of what is under way.
+    pub fn ask(&self, task: &str) {
+        let doing = &self.0;
+        doing.task.replace(task.into());
+        doing.number.set(doing.number.get() + 1.0);
+        doing.begun.set(false);
+        if doing.labourer.borrow().is_none() {
+            doing.hire(worker());
         }
-        Ok(Running(doing))
+        doing.post();
     }
 }
 
 impl Drop for Running {
     fn drop(&mut self) {
-        self.0.dropped.set(true);
-        self.0.worker.take();
+        self.0.labourer.take();
     }
 }
 
-impl Drop for Worker {
+impl Drop for Labourer {
     fn drop(&mut self) {
-        self.worker.terminate();
+        // On the page only this ends what is under way.
+        let _ = self.port.post_message(&Array::new());
+        self.port.close();
+        if let Some(worker) = &self.worker {
+            worker.terminate();
+        }
     }
 }
 
 impl Doing {
-    fn tell(&self, what: Result<Slice, &'static str>) {
-        if !self.dropped.get() {
-            (self.hear.borrow_mut())(what);
-        }
-    }
-
-    /// Does a slice on the page once it has had its turn.
-    fn go_on_soon(self: &Rc<Self>) {
-        let doing = self.clone();
-        later(0, move || doing.go_on());
-    }
-
-    fn go_on(self: &Rc<Self>) {
-        if self.dropped.get() {
-            return;
-        }
-        let slice = self.work.borrow_mut().as_mut().map(|work| work.slice(time(SHORT)));
-        let Some(slice) = slice else { return };
-        let last = slice.last();
-        self.tell(Ok(slice));
-        if !last {
-            self.go_on_soon();
-        }
-    }
-
-    /// Hears a slice from the worker.
-    fn receive(&self, data: &Array) {
-        self.work.take();
-        let number = |at| data.get(at).as_f64().unwrap_or_default() as usize;
-        let slice = Slice { done: number(0), of: number(1), news: data.get(2).as_string().unwrap_or_default() };
-        if slice.last() {
-            self.worker.take();
-        }
-        self.tell(Ok(slice));
-    }
-
-    /// The worker did not come, or broke down.
-    fn failed(self: &Rc<Self>) {
-        self.worker.take();
-        if self.work.borrow().is_some() {
-            self.go_on_soon();
-        } else {
-            self.tell(Err("The work broke down; what it had done so far is kept."));
-        }
-    }
-}
-
-impl Worker {
-    /// Starts one; `None` where there can be none.
-    fn start(task: &str, doing: &Rc<Doing>) -> Option<Worker> {
-        let script = document().query_selector("script[data-js]").ok().flatten()?;
-        let worker = web_sys::Worker::new("worker.js").ok()?;
-        let (hears, fails) = (Rc::downgrade(doing), Rc::downgrade(doing));
-        let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
-            if let Some(doing) = hears.upgrade() {
+    /// From now on this worker does the work, or, if there is none, the page.
+    fn hire(self: &Rc<Self>, worker: Option<Worker>) {
+        let Ok(channel) = MessageChannel::new() else { return };
+        let (port, other) = (channel.port1(), channel.port2());
+        let doing = Rc::downgrade(self);
+        let heard = Listener::new(&port, "message", move |event: MessageEvent| {
+            if let Some(doing) = doing.upgrade() {
                 doing.receive(event.data().unchecked_ref());
             }
         });
-        let failed = Closure::<dyn FnMut(Event)>::new(move |_: Event| {
-            if let Some(doing) = fails.upgrade() {
+        port.start();
+        let doing = Rc::downgrade(self);
+        let failed = move || {
+            if let Some(doing) = doing.upgrade() {
                 doing.failed();
             }
-        });
-        worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
-        worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
-        let message = Array::of3(&script.get_attribute("data-js")?.into(), &wasm_bindgen::module(), &task.into());
-        worker.post_message(&message).ok()?;
-        Some(Worker { worker, _heard: heard, _failed: failed })
+        };
+        let failed = match &worker {
+            Some(worker) => {
+                let _ = worker.post_message_with_transfer(&other, &Array::of1(&other));
+                Some(Listener::new(worker, "error", move |_: Event| failed()))
+            }
+            None => {
+                spawn_local(async move {
+                    if labour(&other).await.is_err() {
+                        failed();
+                    }
+                });
+                None
+            }
+        };
+        self.labourer.replace(Some(Labourer { port, worker, _heard: heard, _failed: failed }));
     }
-}
 
-/// True for so many ms from now.
-fn time(ms: f64) -> impl FnMut() -> bool {
-    let begin = Date::now();
-    // A clock that was put back ends it, too.
-    move || (0.0..ms).contains(&(Date::now() - begin))
-}
-
-/// What a worker does: a task from beginning to end, telling each slice; the first one tells that it has begun. Whoever has heard enough
-/// ends the worker.
-#[wasm_bindgen]
-pub fn work(task: &str, tell: &Function) -> Result<(), JsValue> {
-    let mut work = Work::start(task)?;
-    let mut slice = work.slice(|| false);
-    loop {
-        let last = slice.last();
-        let told = Array::of3(&(slice.done as f64).into(), &(slice.of as f64).into(), &slice.news.into());
-        tell.call1(&JsValue::NULL, &told)?;
-        if last {
-            return Ok(());
+    /// Tells the labourer the task.
+    fn post(&self) {
+        if let Some(labourer) = &*self.labourer.borrow() {
+            let message = Array::of2(&self.number.get().into(), &(&*self.task.borrow()).into());
+            let _ = labourer.port.post_message(&message);
         }
-        slice = work.slice(time(LONG));
     }
+
+    fn tell(&self, what: Result<Slice, String>) {
+        (self.hear.borrow_mut())(what);
+    }
+
+    fn receive(self: &Rc<Self>, told: &Array) {
+        let number = |at| told.get(at).as_f64().unwrap_or_default();
+        if number(0) != self.number.get() {
+            return;
+        }
+        if told.length() == 1 {
+            return self.failed();
+        }
+        self.begun.set(true);
+        let text = |at| told.get(at).as_string();
+        self.tell(match text(1) {
+            Some(sentence) => Err(sentence),
+            None => Ok(Slice { done: number(1) as usize, of: number(2) as usize, news: text(3).unwrap_or_default() }),
+        });
+    }
+
+    /// The labourer did not come, or broke down. Nobody hears of work that has begun twice, so the page takes over only what has not.
+    fn failed(self: &Rc<Self>) {
+        let labourer = self.labourer.take();
+        if self.begun.get() {
+            self.tell(Err(BROKEN.into()));
+        } else if labourer.is_some_and(|labourer| labourer.worker.is_some()) {
+            self.hire(None);
+            self.post();
+        } else {
+            self.tell(Err(MISSING.into()));
+        }
+    }
+}
+
+/// A new worker, if there can be one.
+fn worker() -> Option<Worker> {
+    let script = document().query_selector("script[data-work]").ok().flatten()?;
+    let options = WorkerOptions::new();
+    options.set_type(WorkerType::Module);
+    Worker::new_with_options(&script.get_attribute("data-work")?, &options).ok()
 }

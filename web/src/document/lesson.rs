@@ -93,13 +93,19 @@ pub struct Answer {
 }
 
 /// Readings that are one number or nearly: whoever sees the one knows the other.
-const RELATIVES: [&[&str]; 6] = [
+const RELATIVES: [&[&str]; 11] = [
     &["toe_deg", "steer_deg", "steer_left_deg", "steer_right_deg", "total_toe_deg"],
     &["camber_deg", "camber_road_left_deg", "camber_road_right_deg"],
     &["kingpin_offset_wheel_centre_mm", "drive_lever_arm_mm"],
     &["scrub_radius_mm", "brake_lever_arm_mm"],
     &["caster_offset_ground_mm", "side_lever_arm_mm"],
     &["roll_centre_height_mm", "axle_roll_centre_height_mm"],
+    &["caster_deg", "caster_sweep_deg"],
+    // An included angle less camber is the inclination, and the other way round.
+    &["kingpin_inclination_deg", "kingpin_inclination_sweep_deg", "included_angle_sweep_deg"],
+    &["camber_deg", "included_angle_sweep_deg"],
+    &["toe_side_force_deg_per_kn", "axle_steer_side_force_deg_per_kn", "side_force_no_steer_point_mm"],
+    &["toe_aligning_moment_deg_per_100_nm", "side_force_no_steer_point_mm"],
 ];
 
 /// A mark of a layout: 32 bits of FNV-1a over its joints as a link has them.

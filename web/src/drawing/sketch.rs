@@ -37,7 +37,9 @@ pub fn sketch(reading: &str) -> Option<Scene> {
             pen.double_arrow([134.0, 30.0], [134.0, 66.0], Ink::Ink);
         }),
         "track_change" => front(&mut pen, |pen| pen.double_arrow([76.0, 91.0], [116.0, 91.0], MARK)),
-        "kingpin_inclination" => front(&mut pen, |pen| pen.angle(FOOT, 60.0, [0.0, -1.0], sub(INBOARD, FOOT))),
+        "kingpin_inclination" | "kingpin_inclination_sweep" => {
+            front(&mut pen, |pen| pen.angle(FOOT, 60.0, [0.0, -1.0], sub(INBOARD, FOOT)))
+        }
         "scrub_radius" => front(&mut pen, |pen| pen.span(FOOT, CONTACT)),
         "kingpin_offset_wheel_centre" => front(&mut pen, |pen| pen.span(INBOARD, HUB)),
         "screw_pitch" => front(&mut pen, |pen| pen.double_arrow([52.0, 62.0], [42.0, 16.0], MARK)),
@@ -58,7 +60,7 @@ pub fn sketch(reading: &str) -> Option<Scene> {
         "half_shaft_outer_angle" => shaft(&mut pen, |pen| pen.angle(HUB, 44.0, [-1.0, -0.22], sub(INNER, HUB))),
         "half_shaft_plunge" => shaft(&mut pen, |pen| pen.double_arrow([16.0, 58.0], [56.0, 50.0], MARK)),
         "wheelbase_change" => side(&mut pen, |pen| pen.double_arrow([76.0, 91.0], [116.0, 91.0], MARK)),
-        "caster" => side(&mut pen, |pen| pen.angle(FOOT, 62.0, [0.0, -1.0], sub([84.0, 48.0], FOOT))),
+        "caster" | "caster_sweep" => side(&mut pen, |pen| pen.angle(FOOT, 62.0, [0.0, -1.0], sub([84.0, 48.0], FOOT))),
         "caster_offset_ground" => side(&mut pen, |pen| pen.span(FOOT, CONTACT)),
         "caster_offset_wheel_centre" => side(&mut pen, |pen| pen.span([84.0, 48.0], HUB)),
         "support_angle_brake" => side(&mut pen, |pen| pen.angle(CONTACT, 44.0, [0.0, -1.0], [-0.3, -1.0])),

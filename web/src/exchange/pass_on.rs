@@ -5,7 +5,7 @@ use crate::app::Told;
 use crate::drawing::{Arrangement, Fill, Ink, Item, Scene, Sheet, Step, Stroke, Text, draw, wrapped};
 use crate::exchange::{as_built, block};
 use crate::text::caution::CAUTION;
-use kernel::{Demand, Layout, PointId, Reading, Snapshot, Table, Vec3};
+use kernel::{Demand, Layout, PointId, Reading, Snapshot, Subject, Table, Vec3};
 use qrcodegen::{QrCode, QrCodeEcc};
 
 /// Size of the picture, and its free quarter for the words, px.
@@ -67,16 +67,20 @@ fn readings(app: &App) -> Vec<String> {
 }
 
 /// The table of the states along travel, at the present rack and without roll: the same columns as on the command line, with those of the whole
-/// axle where it is shown. What a lesson hides is a `?`.
+/// axle where it is shown, of a rig's sweep and of what gives way. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
     let good = &app.study.good;
-    let table = Table { linkage: good.linkage(), load: None, axle: good.whole.is_some() };
+    let axle = good.whole.is_some().then_some(Subject::Axle);
+    let of: Vec<Subject> = [Subject::Wheel].into_iter().chain(axle).chain([Subject::Rig, Subject::Elastic]).collect();
+    let table = Table { linkage: good.linkage(), load: None, of: &of };
     let header = table.header();
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
     let mut text = header + "\n";
-    for (travel, state) in &good.over_travel().points {
+    let curve = good.over_travel();
+    for ((travel, state), known) in curve.points.iter().zip(&curve.known) {
+        let snapshot = Snapshot::level(&good.axle, state).knowing(known);
         // Without a force no position is refused.
-        if let Ok(row) = table.row(&Demand::new(*travel, state.position.rack), &Snapshot::level(&good.axle, state)) {
+        if let Ok(row) = table.row(&Demand::new(*travel, state.position.rack), &snapshot) {
             let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
             text += &(told.collect::<Vec<_>>().join(",") + "\n");
         }

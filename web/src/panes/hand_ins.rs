@@ -43,20 +43,24 @@ pub fn furnish(page: &Page) {
 
 impl HandIns {
     fn begin(self: &Rc<Self>) {
-        self.marking.take();
         self.rows.replace(vec![HEADING.map(String::from).to_vec()]);
         self.hear(Slice::default());
-        let pane = self.clone();
-        let marking = Running::start(&hand_ins::task(&self.text.value()), move |told| match told {
-            Ok(slice) => pane.hear(slice),
-            Err(sentence) => pane.end(sentence),
-        });
-        match marking {
-            Ok(marking) => {
-                self.marking.replace(Some(marking));
-            }
-            Err(sentence) => self.end(&sentence),
+        let text = self.text.value();
+        if text.trim().is_empty() {
+            self.marking.take();
+            return;
         }
+        self.says.show("Getting ready …");
+        self.stop.set_hidden(false);
+        let mut marking = self.marking.borrow_mut();
+        let marking = marking.get_or_insert_with(|| {
+            let pane = self.clone();
+            Running::new(move |told| match told {
+                Ok(slice) => pane.hear(slice),
+                Err(sentence) => pane.end(&sentence),
+            })
+        });
+        marking.ask(&hand_ins::task(&text));
     }
 
     fn hear(&self, slice: Slice) {
@@ -66,18 +70,19 @@ impl HandIns {
         if slice.of > 0 && slice.last() {
             self.end("");
         } else {
-            self.says.show(&if slice.of == 0 { String::new() } else { self.so_far() });
+            self.says.show(&self.so_far());
             self.stop.set_hidden(slice.of == 0);
         }
     }
 
     fn so_far(&self) -> String {
-        let [marked, all] = self.marked.get();
-        format!("Marked {marked} of {all}.")
+        match self.marked.get() {
+            [_, 0] => String::new(),
+            [marked, all] => format!("Marked {marked} of {all}."),
+        }
     }
 
     fn stop(&self) {
-        self.marking.take();
         // The button goes: whoever pressed it with a key goes on with the rows.
         let _ = find::<HtmlElement>("handed-rows").focus();
         self.end("Stopped.");
@@ -85,6 +90,7 @@ impl HandIns {
 
     /// Nothing more comes: says why, and how far it went.
     fn end(&self, why: &str) {
+        self.marking.take();
         let words = format!("{} {why}", self.so_far());
         self.stop.set_hidden(true);
         self.says.show(words.trim());

@@ -1,6 +1,8 @@
 //! The readings: now, at rest, least and greatest over travel, a sparkline; a click pins one to the curves.
 
-use crate::app::{App, Show};
+mod folded;
+
+use crate::app::{App, FOLDED, Show};
 use crate::browser::dom::{Shown, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::theme;
@@ -8,16 +10,19 @@ use crate::drawing::svg::svg;
 use crate::drawing::{Theme, sketch};
 use crate::plot::sparkline;
 use crate::text::number::Units;
+use folded::FoldedGroup;
 use kernel::{Group, LeftOrRight, READINGS, Reading, Subject, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
 /// Each group with its heading.
-const GROUPS: [(Group, &str); 6] = [
+const GROUPS: [(Group, &str); 8] = [
     (Group::Wheel, "Wheel"),
     (Group::SteeringAxis, "Steering axis"),
+    (Group::Rig, "As a rig measures it"),
     (Group::LeverArms, "Lever arms about the steering axis"),
     (Group::Bump, "Wheel travel"),
     (Group::HalfShaft, "Half-shaft"),
+    (Group::Compliance, "Compliance"),
     (Group::Axle, "Axle"),
 ];
 
@@ -37,6 +42,7 @@ pub struct Readings {
     /// Heads of the columns of values.
     heads: [Shown; 4],
     rows: Vec<Row>,
+    folds: Vec<FoldedGroup>,
     /// Not every axle has one, and not always are both wheels shown.
     half_shaft: HtmlElement,
     axle: HtmlElement,
@@ -58,14 +64,17 @@ impl Readings {
     /// Makes the table.
     pub fn new(page: &Page) -> Readings {
         let table: Element = find("reading-rows");
-        let mut rows = Vec::new();
+        let (mut rows, mut folds) = (Vec::new(), Vec::new());
         for (group, name) in GROUPS {
             let body: Element = make(&table, "tbody");
             set(&body, "id", &rows_id(group));
             let heading: Element = make(&make::<Element>(&body, "tr"), "th");
             set(&heading, "scope", "rowgroup");
             set(&heading, "colspan", "6");
-            heading.set_text_content(Some(name));
+            match FOLDED.contains(&group) {
+                true => folds.push(FoldedGroup::new(page, &body, &heading, group, name)),
+                false => heading.set_text_content(Some(name)),
+            }
             let readings = READINGS.iter().filter(|reading| reading.group == group);
             rows.extend(readings.map(|reading| Row::new(page, &body, reading)));
         }
@@ -74,6 +83,7 @@ impl Readings {
             heads: ["now", "stand", "least", "most"].map(|id| Shown::text(find::<Element>(id))),
             units: units(page),
             rows,
+            folds,
             half_shaft: find(&rows_id(Group::HalfShaft)),
             axle: find(&rows_id(Group::Axle)),
         }
@@ -148,8 +158,9 @@ impl Row {
             cell.show(&text(value));
         }
         let spark = match reading.subject() {
-            Subject::Wheel if !hidden => sparkline(good, reading, SPARK),
-            _ => None,
+            Subject::Axle => None,
+            _ if hidden => None,
+            _ => sparkline(good, reading, SPARK),
         };
         let (path, [x, y]) = spark.unwrap_or((String::new(), [-9.0, -9.0]));
         self.path.show(&path);
@@ -210,6 +221,9 @@ fn fill(explanation: &HtmlElement, reading: &Reading, theme: Theme) {
         Unit::NewtonMetrePerDegree => "N·m per degree",
         Unit::Hertz => "Hz",
         Unit::Gravity => "g",
+        Unit::DegreePerKilonewton => "degrees per kN",
+        Unit::MillimetrePerKilonewton => "mm per kN",
+        Unit::DegreePerHundredNewtonMetres => "degrees per 100 N·m",
     };
     for (label, text) in [
         ("", *meaning),
@@ -254,6 +268,7 @@ impl Pane for Readings {
         }
         self.half_shaft.set_hidden(app.study.good.layout().half_shaft.is_none());
         self.axle.set_hidden(app.study.good.whole.is_none());
-        self.rows.iter().for_each(|row| row.show(app));
+        self.folds.iter().for_each(|group| group.show(app));
+        self.rows.iter().filter(|row| app.unfolds(row.reading.group)).for_each(|row| row.show(app));
     }
 }

@@ -14,8 +14,8 @@ impl Study {
             |other: Option<f64>, last| [other, good.value(reading).zip(other).map(|(now, other)| now - other), last];
         let differ = good.axle.sides_differ();
         let other_wheel = match reading.subject() {
-            Subject::Wheel => good.other().and_then(|wheel| (reading.value)(&good.alone(wheel))),
             Subject::Axle => None,
+            _ => good.other_now().and_then(|wheel| (reading.value)(&wheel)),
         };
         if against_another {
             let laid_over = self.compared.as_ref().and_then(|laid_over| laid_over.value(reading));

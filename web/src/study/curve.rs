@@ -1,6 +1,6 @@
 //! The states of one wheel along a movement.
 
-use kernel::{Demand, Linkage, State, sweep};
+use kernel::{Demand, Known, Linkage, State, sweep};
 
 /// Steps from the middle of a curve to either end.
 const STEPS: i32 = 30;
@@ -10,13 +10,15 @@ const STEPS: i32 = 30;
 pub struct Curve {
     /// Abscissa (mm of travel or rack) and state.
     pub points: Vec<(f64, State)>,
+    /// What has been asked beside each state.
+    pub known: Vec<Known>,
     /// How far it was asked to go each way.
     pub reach: f64,
 }
 
 impl Curve {
-    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other.
-    pub fn along(linkage: &Linkage, reach: f64, demand: impl Fn(f64) -> Demand) -> Curve {
+    /// From the middle out to both ends, so that a curve that breaks off on one side keeps the other. `known` begins what is asked beside a state.
+    pub fn along(linkage: &Linkage, reach: f64, demand: impl Fn(f64) -> Demand, known: impl Fn() -> Known) -> Curve {
         let side = |reach: f64| {
             let at: Vec<f64> = (0..=STEPS).map(|i| reach * f64::from(i) / f64::from(STEPS)).collect();
             let solved = sweep(linkage, at.iter().map(|at| demand(*at)));
@@ -27,7 +29,7 @@ impl Curve {
         // Both sides begin in the middle.
         let mut points: Vec<_> = side(-reach).into_iter().skip(1).rev().collect();
         points.extend(side(reach));
-        Curve { points, reach }
+        Curve { known: points.iter().map(|_| known()).collect(), points, reach }
     }
 }
 

@@ -120,7 +120,7 @@ impl Wish {
 
 /// A reading of a wheel where the car stands.
 fn value(axle: &Axle, wheel: LeftOrRight, column: &str) -> Option<f64> {
-    (Reading::named(column)?.value)(&Snapshot::alone(axle, &axle.both_stand()[wheel.index()]))
+    (Reading::named(column)?.value)(&Snapshot::either(axle, wheel, &axle.both_stand()[wheel.index()]))
 }
 
 /// A reading of the axle as it is built, of a wheel where the car stands.

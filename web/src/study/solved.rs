@@ -5,8 +5,8 @@ use super::whole::{self, Along};
 use crate::document::Document;
 use crate::text::sentence::capital;
 use kernel::{
-    Axle, AxleState, Demand, Layout, LeftOrRight, Linkage, Load, Member, NoAxle, Part, PointId, Position, Reading,
-    Reason, Snapshot, Springing, State, Subject, Swing, Unsolved, Vec3, Whole, swing,
+    Axle, AxleState, Demand, Known, Layout, LeftOrRight, Linkage, Load, Member, NoAxle, Part, PointId, Position,
+    Reading, Reason, Snapshot, Springing, State, Subject, Swing, Unsolved, Vec3, Whole, swing,
 };
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -30,6 +30,15 @@ pub struct Solved {
     curves: Curves,
     /// The wheel that is not shown, where it differs from the one that is.
     other: OnceCell<Option<State>>,
+    known: Beside,
+}
+
+/// What has been asked beside a state.
+#[derive(Default)]
+struct Beside {
+    now: Known,
+    rest: Known,
+    other: Known,
 }
 
 /// The curves that somebody has asked for.
@@ -49,6 +58,9 @@ const WHOLE_STEPS: [i32; 2] = [15, 6];
 /// Steps of travel and of rack, each way, between which the joints' greatest angles are sought; and while a hand holds something. The greatest
 /// are nearly always at the ends.
 const SWING_STEPS: [i32; 2] = [6, 2];
+
+/// Of so many states along a curve one is swept, since each takes about ten poses; and while a hand holds something.
+const RIG_EVERY: [usize; 2] = [2, 5];
 
 /// Why the present document is not drawn solved.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,6 +100,7 @@ impl Solved {
             held: held.is_some(),
             curves: Curves::default(),
             other: OnceCell::new(),
+            known: Beside::default(),
             rest: axle.stands().clone(),
             now,
             axle,
@@ -148,12 +161,16 @@ impl Solved {
     }
 
     fn along_travel(&self, rack: f64) -> Curve {
-        Curve::along(self.linkage(), self.reach, move |travel| Demand::new(travel, rack))
+        Curve::along(self.linkage(), self.reach, move |travel| Demand::new(travel, rack), Known::default)
     }
 
     fn along_rack(&self, travel: f64) -> Curve {
         match &self.layout().rack {
-            Some(gear) => Curve::along(self.linkage(), gear.travel, move |rack| Demand::new(travel, rack)),
+            Some(gear) => {
+                let known = Known::default();
+                let demand = move |rack| Demand::new(travel, rack);
+                Curve::along(self.linkage(), gear.travel, demand, || known.with_another_rack())
+            }
             None => Curve::default(),
         }
     }
@@ -175,17 +192,31 @@ impl Solved {
         self.springing()?.settles(self.linkage(), &load, &self.rest)
     }
 
-    /// One wheel of this axle, to be read.
+    /// The wheel shown, in a state of its own, to be read.
     pub fn alone<'a>(&'a self, wheel: &'a State) -> Snapshot<'a> {
         Snapshot::alone(&self.axle, wheel)
+    }
+
+    /// The wheel shown along a curve, to be read: for what a rig finds every so many states.
+    pub fn places<'a>(&'a self, curve: &'a Curve, of: Subject) -> impl Iterator<Item = (f64, Snapshot<'a>)> {
+        let every = if of == Subject::Rig { RIG_EVERY[usize::from(self.held)] } else { 1 };
+        let places = curve.points.iter().zip(&curve.known).step_by(every);
+        places.map(|((x, state), known)| (*x, self.alone(state).knowing(known)))
     }
 
     /// What is read now and where the car stands: of both wheels where both are shown.
     pub fn now_and_at_rest(&self) -> [Snapshot<'_>; 2] {
         match &self.whole {
             Some(both) => both.each_ref().map(Snapshot::both),
-            None => [&self.now, &self.rest].map(|wheel| self.alone(wheel)),
+            None => [(&self.now, &self.known.now), (&self.rest, &self.known.rest)]
+                .map(|(wheel, known)| self.alone(wheel).knowing(known)),
         }
+    }
+
+    /// The wheel that is not shown, to be read, where it differs from the one that is.
+    pub fn other_now(&self) -> Option<Snapshot<'_>> {
+        let side = LeftOrRight::BOTH[1 - self.axle.shown().index()];
+        Some(Snapshot::either(&self.axle, side, self.other()?).beside(&self.now).knowing(&self.known.other))
     }
 
     /// The value of a reading now.
@@ -197,8 +228,8 @@ impl Solved {
     pub fn range(&self, reading: &Reading) -> Option<[f64; 2]> {
         let value = |place: Snapshot| (reading.value)(&place);
         match reading.subject() {
-            Subject::Wheel => range(self.over_travel().points.iter().filter_map(|(_, state)| value(self.alone(state)))),
             Subject::Axle => range(self.over_whole().iter().filter_map(|(_, whole)| value(Snapshot::both(whole)))),
+            of => range(self.places(self.over_travel(), of).filter_map(|(_, place)| value(place))),
         }
     }
 

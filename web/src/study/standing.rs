@@ -21,11 +21,11 @@ impl Standing {
     /// The value of a reading. What is read against rest counts from the design's, so that changes show.
     pub fn value(&self, reading: &Reading) -> Option<f64> {
         match reading.subject() {
-            Subject::Wheel => (reading.value)(&Snapshot::of(self.axle.stands())),
             Subject::Axle => {
                 let whole = self.whole.get_or_init(|| Whole::standing(&self.axle).ok()).as_ref()?;
                 (reading.value)(&Snapshot::both(whole))
             }
+            _ => (reading.value)(&Snapshot::alone(&self.axle, self.axle.stands()).from_design()),
         }
     }
 }

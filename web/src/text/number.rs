@@ -112,6 +112,10 @@ impl Units {
             Unit::Percent | Unit::NewtonMetre | Unit::NewtonPerMillimetre => (1, 1.0, ""),
             Unit::Metre | Unit::Hertz | Unit::Gravity => (2, 1.0, ""),
             Unit::NewtonMetrePerDegree => (0, 1.0, ""),
+            Unit::DegreePerKilonewton | Unit::DegreePerHundredNewtonMetres if self.minutes => (2, 60.0, ""),
+            Unit::DegreePerKilonewton | Unit::DegreePerHundredNewtonMetres => (3, 1.0, ""),
+            Unit::MillimetrePerKilonewton if self.inches => (4, 1.0 / INCH, ""),
+            Unit::MillimetrePerKilonewton => (2, 1.0, ""),
         }
     }
 
@@ -131,6 +135,12 @@ impl Units {
             Unit::NewtonMetrePerDegree => "N·m/°",
             Unit::Hertz => "Hz",
             Unit::Gravity => "g",
+            Unit::DegreePerKilonewton if self.minutes => "′/kN",
+            Unit::DegreePerKilonewton => "°/kN",
+            Unit::DegreePerHundredNewtonMetres if self.minutes => "′/100 N·m",
+            Unit::DegreePerHundredNewtonMetres => "°/100 N·m",
+            Unit::MillimetrePerKilonewton if self.inches => "in/kN",
+            Unit::MillimetrePerKilonewton => "mm/kN",
         }
     }
 
@@ -197,6 +207,9 @@ mod tests {
             ("toe_deg", 0.1, "0.10°", "12.0′"),
             ("bump_steer_deg_per_mm", 0.001, "0.010", "0.60"),
             ("motion_ratio", 0.5, "0.500", "0.500"),
+            ("toe_side_force_deg_per_kn", 0.05, "0.050", "3.00"),
+            ("toe_aligning_moment_deg_per_100_nm", -0.1, "−0.100", "−6.00"),
+            ("wheel_centre_lengthwise_mm_per_kn", 2.54, "2.54", "0.1000"),
         ] {
             let shown = [metric, other].map(|units| units.reading(Some(value), named(column)));
             assert_eq!(shown, [here, there], "{column}");

@@ -13,7 +13,7 @@ pub struct Kind {
 }
 
 /// Units that can be typed, in small letters and without spaces, and how many of the kernel's each is.
-const NAMES: [(Unit, &str, f64); 33] = [
+const NAMES: [(Unit, &str, f64); 41] = [
     (Unit::Millimetre, "mm", 1.0),
     (Unit::Millimetre, "cm", 10.0),
     (Unit::Millimetre, "m", 1000.0),
@@ -47,10 +47,18 @@ const NAMES: [(Unit, &str, f64); 33] = [
     (Unit::NewtonMetrePerDegree, "nm/°", 1.0),
     (Unit::Hertz, "hz", 1.0),
     (Unit::Gravity, "g", 1.0),
+    (Unit::DegreePerKilonewton, "°/kn", 1.0),
+    (Unit::DegreePerKilonewton, "deg/kn", 1.0),
+    (Unit::DegreePerKilonewton, "'/kn", 1.0 / 60.0),
+    (Unit::MillimetrePerKilonewton, "mm/kn", 1.0),
+    (Unit::MillimetrePerKilonewton, "in/kn", 25.4),
+    (Unit::DegreePerHundredNewtonMetres, "°/100n·m", 1.0),
+    (Unit::DegreePerHundredNewtonMetres, "deg/100nm", 1.0),
+    (Unit::DegreePerHundredNewtonMetres, "'/100n·m", 1.0 / 60.0),
 ];
 
 /// What links call the units.
-pub const CODES: [(Unit, &str); 12] = [
+pub const CODES: [(Unit, &str); 15] = [
     (Unit::Millimetre, "mm"),
     (Unit::Degree, "deg"),
     (Unit::MillimetrePerRadian, "mm-rad"),
@@ -63,6 +71,9 @@ pub const CODES: [(Unit, &str); 12] = [
     (Unit::NewtonMetrePerDegree, "nm-deg"),
     (Unit::Hertz, "hz"),
     (Unit::Gravity, "g"),
+    (Unit::DegreePerKilonewton, "deg-kn"),
+    (Unit::MillimetrePerKilonewton, "mm-kn"),
+    (Unit::DegreePerHundredNewtonMetres, "deg-100nm"),
 ];
 
 impl Kind {
@@ -94,6 +105,12 @@ impl Kind {
             (Unit::NewtonMetrePerDegree, ..) => "N·m/°",
             (Unit::Hertz, ..) => "Hz",
             (Unit::Gravity, ..) => "g",
+            (Unit::DegreePerKilonewton, true, _) => "′/kN",
+            (Unit::DegreePerKilonewton, ..) => "°/kN",
+            (Unit::MillimetrePerKilonewton, ..) if units.inches => "in/kN",
+            (Unit::MillimetrePerKilonewton, ..) => "mm/kN",
+            (Unit::DegreePerHundredNewtonMetres, true, _) => "′/100 N·m",
+            (Unit::DegreePerHundredNewtonMetres, ..) => "°/100 N·m",
         }
     }
 
@@ -155,6 +172,9 @@ mod tests {
             (Unit::DegreePerMillimetre, "0.04 ° / 10 mm", 0.004),
             (Unit::NewtonMetre, "54 Nm", 54.0),
             (Unit::NewtonMetre, "54 N·m", 54.0),
+            (Unit::DegreePerKilonewton, "0.05 °/kN", 0.05),
+            (Unit::DegreePerHundredNewtonMetres, "0,1 °/100 N·m", 0.1),
+            (Unit::MillimetrePerKilonewton, "1.2 mm/kN", 1.2),
             (Unit::One, "6.7", 6.7),
         ] {
             let read = Kind::of(unit).read(text, metric).unwrap_or(f64::NAN);
