@@ -2,6 +2,7 @@
 
 mod app;
 mod asked;
+mod compliance;
 mod drawings;
 mod fuzz;
 mod hidden;

@@ -5,9 +5,12 @@ mod subframe;
 mod tightened;
 
 use crate::app::App;
-use crate::browser::dom::{Shown, find, on};
+use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
-use kernel::Anchor;
+use crate::content::racks::{PREPARED, STEER};
+use crate::link;
+use crate::text::number::fixed;
+use kernel::{Anchor, Reading};
 use web_sys::{Element, Event, HtmlElement};
 
 /// The pane.
@@ -17,6 +20,7 @@ pub struct CompliancePane {
     bushes: bushes::Bushes,
     subframe: subframe::Frame,
     tightened: tightened::Tightened,
+    prepared: Element,
 }
 
 impl CompliancePane {
@@ -30,6 +34,7 @@ impl CompliancePane {
             bushes: bushes::Bushes::new(page),
             subframe: subframe::Frame::new(page),
             tightened: tightened::Tightened::new(page),
+            prepared: find("prepared-racks"),
         }
     }
 }
@@ -39,12 +44,47 @@ impl Pane for CompliancePane {
         if self.whole.hidden() {
             return;
         }
-        let layout = &app.document.layout;
-        let rigid = layout.stiffness.is_empty() && layout.subframe.is_none();
-        self.words.show(if rigid { "Nothing of this axle gives way yet." } else { "" });
+        if self.prepared.child_element_count() == 0 {
+            prepared(&self.prepared);
+        }
+        self.words.show(&words(app));
         self.bushes.show(page, app);
         self.subframe.show(page, app);
         self.tightened.show(page, app);
+    }
+}
+
+/// What still hands feel of a side force.
+fn words(app: &App) -> String {
+    let layout = &app.document.layout;
+    if layout.stiffness.is_empty() && layout.subframe.is_none() {
+        return "Nothing of this axle gives way yet.".into();
+    }
+    let steer = Reading::named(STEER).and_then(|reading| app.told(reading, app.study.good.value(reading)).value());
+    steer.map_or(String::new(), |steer| {
+        let way = if steer > 0.0 { "out of the bend: it gives way" } else { "into the bend: it turns in" };
+        let felt = if steer > 0.0 { "vague" } else { "nervous" };
+        match steer.abs() {
+            small if small < LITTLE => {
+                "With held hands a side force of 1 kN on each wheel steers this axle by less than 0.02°.".into()
+            }
+            steer => format!(
+                "With held hands a side force of 1 kN on each wheel steers this axle by {}° {way}, felt as {felt} where it is much.",
+                fixed(steer, 2)
+            ),
+        }
+    })
+}
+
+/// Less steer than this, °/kN, is not told as a direction.
+const LITTLE: f64 = 0.02;
+
+/// The prepared axles, a link each.
+fn prepared(list: &Element) {
+    for (axle, document) in PREPARED.iter().filter_map(|axle| Some((axle, axle.document()?))) {
+        let anchor: Element = make(&make::<Element>(list, "li"), "a");
+        anchor.set_text_content(Some(axle.name));
+        set(&anchor, "href", &format!("#{}", link::write(&document)));
     }
 }
 

@@ -1,9 +1,10 @@
 //! The subframe: its mounts, what it carries, and what the rack is bolted to.
 
 use super::name;
-use crate::app::{App, Soften};
+use crate::app::{About, App, Show, Soften};
 use crate::browser::dom::{Listener, find, make, on, set};
 use crate::browser::page::Page;
+use crate::content::racks::STEER;
 use crate::panes::number_box::NumberBox;
 use crate::panes::pressed::Pressed;
 use crate::text::number::plain;
@@ -72,6 +73,22 @@ impl Row {
     }
 }
 
+/// Lays the same axle with its rack on the other of the two over this one, and pins what that changes.
+fn compare(page: &Page) {
+    let (mut other, pinned) = page.with(|app| (app.document.layout.clone(), app.document.pinned.contains(&STEER)));
+    let Some(rack) = &mut other.rack else { return };
+    let (mount, name) = match rack.mount {
+        Mount::Body => (Mount::Subframe, "rack on the subframe"),
+        Mount::Subframe => (Mount::Body, "rack on the body"),
+    };
+    rack.mount = mount;
+    other.name = name.into();
+    page.send(About::Compare(Some(Box::new(other))));
+    if !pinned {
+        page.send(Show::Pin(STEER));
+    }
+}
+
 impl Frame {
     /// Finds it on the page.
     pub fn new(page: &Page) -> Frame {
@@ -94,6 +111,8 @@ impl Frame {
             let page = page.clone();
             on(&find::<Element>(id), "click", move |_: Event| page.send(Soften::Mounts(stiffness)));
         }
+        let comparing = page.clone();
+        on(&find::<Element>("compare-rack"), "click", move |_: Event| compare(&comparing));
         let on = [(Mount::Body, "rack-on-body"), (Mount::Subframe, "rack-on-subframe")];
         Frame {
             tick,
