@@ -6,6 +6,13 @@ import { PHONE, addressed, box, drawn, readings, stories, type } from "../harnes
 const { open } = stories();
 const STEER = "axle_steer_side_force_deg_per_kn";
 const number = (text) => parseFloat(text.replace("−", "-"));
+/** Opens the group of readings of what gives way, and reads the axle's steer. */
+const steer = async (page) => {
+  const group = page.locator("#group-compliance th[scope=rowgroup] button");
+  if ((await group.getAttribute("aria-expanded")) !== "true") await group.click();
+  await drawn(page);
+  return number((await readings(page))[STEER]);
+};
 const felt = (page) => page.textContent("#gives-way");
 
 test("an enthusiast puts the rack from the body onto the subframe and reads degrees per kN, side by side", async (t) => {
@@ -21,7 +28,7 @@ test("an enthusiast puts the rack from the body onto the subframe and reads degr
   await page.click("#compare-rack");
   await drawn(page);
   assert.match(await page.textContent(`#plots`), /steer/i, "the reading is pinned");
-  assert.equal(number((await readings(page))[STEER]), body);
+  assert.ok(Math.abs((await steer(page)) - body) < 0.006, "two digits of the reading");
   await page.click("#rack-on-subframe");
   await page.click("#mounts-bolted");
   await drawn(page);
@@ -29,11 +36,11 @@ test("an enthusiast puts the rack from the body onto the subframe and reads degr
   assert.ok(bolted < 0.7 * body, `${bolted} after ${body}`);
   // What can't be is said, and nothing is taken.
   await type(page, "lower front, radial, N/mm", "-5");
-  assert.match(await page.textContent("#words"), /-5 N\/mm; it must be between/);
+  assert.match(await page.textContent("#notice"), /-5 N\/mm; it must be between/);
   assert.equal(await box(page, "lower front, radial, N/mm").inputValue(), "9000");
   await page.click('button[aria-label="remove mount 2"]');
   await drawn(page);
-  assert.match(await page.textContent("#words"), /needs two at least/);
+  assert.match(await page.textContent("#notice"), /needs two at least/);
   // An emptied box is rigid again; undo brings it back.
   await type(page, "track rod, along, N/mm", "");
   assert.equal(await page.isChecked("#usual-bushes"), false);
@@ -76,7 +83,7 @@ test("a teacher hands out a prepared pair; a load case shows the axle giving way
   const steers = [];
   for (const link of links) {
     const student = await open(t, undefined, link);
-    steers.push(number((await readings(student))[STEER]));
+    steers.push(await steer(student));
     await student.click("#tab-loads");
     await student.click("#given summary");
     await drawn(student);
