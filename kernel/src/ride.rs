@@ -2,6 +2,7 @@
 
 mod anti_roll_bar;
 mod roll_stiffness;
+mod slope;
 mod springing;
 mod support;
 mod turned;

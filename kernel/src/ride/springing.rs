@@ -8,6 +8,7 @@
 //! di/ds is a second derivative; it is taken from solved states at ±h, ±2h, extrapolated (Richardson), good to about 1e-9 of its size. It is the rate at the wheel centre; the contact force's own rate differs from
 //! it by the little that the contact point rises more or less than the wheel centre (under 1 % at rest on usual front axles).
 
+use super::slope::slope;
 use super::turned::{self, TurnedBush};
 use crate::axle::Axle;
 use crate::layout::Vehicle;
@@ -16,9 +17,6 @@ use crate::loads::{Load, Statics};
 use crate::pose::Demand;
 use crate::state::State;
 use std::f64::consts::PI;
-
-/// Step of travel for slopes, mm.
-const STEP: f64 = 0.5;
 
 /// An axle has settled when it would move by less than this, mm.
 const SETTLED: f64 = 1e-9;
@@ -117,17 +115,6 @@ fn asked(state: &State, load: &Load) -> Option<f64> {
 /// d(motion ratio)/d(travel), 1/mm, at the state's rack.
 pub fn ratio_slope(linkage: &Linkage, state: &State) -> Option<f64> {
     slope(linkage, state, |state| Some(state.bump.motion_ratio))
-}
-
-/// How fast something changes with travel, per mm, at the state's rack: from solved states at ±h, ±2h, extrapolated (Richardson).
-pub(super) fn slope(linkage: &Linkage, state: &State, of: impl Fn(&State) -> Option<f64>) -> Option<f64> {
-    let value = |step: f64| {
-        let demand = Demand::new(state.travel + step, state.position.rack);
-        of(&State::solve(linkage, demand, &state.position).ok()?)
-    };
-    let slope = |h: f64| Some((value(h)? - value(-h)?) / (2.0 * h));
-    let (fine, coarse) = (slope(STEP)?, slope(2.0 * STEP)?);
-    Some(fine + (fine - coarse) / 3.0)
 }
 
 /// Undamped frequency of a mass on a wheel rate, Hz; kg and N/mm. `None` for a rate or a mass that is not positive.

@@ -10,7 +10,7 @@
 //! ```
 //! Only turns about the bush's axis count; what an arm tilts its bush besides is left out.
 
-use super::springing::slope;
+use super::slope::slope;
 use crate::axle::Axle;
 use crate::frame::Vec3;
 use crate::layout::{Anchor, Part};
