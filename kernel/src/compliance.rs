@@ -20,11 +20,13 @@
 
 mod axis;
 mod bushes;
+mod deflection;
 mod elastic;
 mod under_load;
 mod wheel;
 
 pub use bushes::Bushes;
+pub use deflection::Deflection;
 pub use elastic::Elastic;
 pub use under_load::{Column, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
 

@@ -22,6 +22,7 @@ mod parts;
 mod path;
 mod point;
 mod problem;
+mod softness;
 mod solid;
 mod spring;
 mod stiffness;

@@ -45,7 +45,9 @@ pub use both::{
     AxleState, Place, RollCentre, Side, Stance, Turn, ideal_outer, lift, single_track_radius, steering_ratio,
     toe_out_on_turns,
 };
-pub use compliance::{Bushes, Column, Compliance, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches};
+pub use compliance::{
+    Bushes, Column, Compliance, Deflection, Elastic, Held, UNDER_LOAD, UnderLoad, case_wrenches, force_wrenches,
+};
 pub use frame::{Rotation, Vec3};
 pub use layout::{
     Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bulk, Bush, Change, Changes, Damper, Drive, Few, Guide,
@@ -68,6 +70,8 @@ pub use reading::{
     Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
 };
 pub use remark::{Remark, remarks};
-pub use ride::{BarState, RollStiffness, Springing, frequency, ratio_slope, support};
+pub use ride::{
+    BarState, RollStiffness, Springing, TurnedBush, Twisted, bushes_at_wheel, frequency, ratio_slope, support,
+};
 pub use state::{Attitude, Bump, NoAxis, ShaftState, State, SteeringAxis, SwingCentre};
 pub use workshop::SetUp;

@@ -19,7 +19,7 @@ mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
-pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, Stand};
+pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, Soften, Stand};
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;
@@ -104,6 +104,7 @@ impl App {
             hands: self.document.hands,
             compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
+            deflected: self.study.deflected.as_ref(),
             whole: good.whole.as_ref(),
             right: Axle::right_of(good),
             path: if self.document.over == Over::Roll { good.over_whole() } else { &[] },

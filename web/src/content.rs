@@ -1,5 +1,6 @@
-//! What comes with the page: demos, exercises, a story.
+//! What comes with the page: demos, exercises, prepared axles, a story.
 
 pub mod demos;
 pub mod exercises;
+pub mod racks;
 pub mod story;

@@ -8,6 +8,7 @@ mod axle;
 mod beam;
 mod both;
 mod caption;
+mod deflected;
 mod details;
 mod dimensions;
 mod forces;
@@ -20,6 +21,7 @@ mod scene;
 mod shapes;
 mod shifts;
 mod sketch;
+mod subframe;
 pub mod svg;
 mod symbols;
 mod taught;
@@ -36,6 +38,7 @@ pub use symbols::{projection_symbol, scale_bar};
 
 use crate::document::lesson::{Answer, Lesson};
 use crate::document::{Hands, Lock};
+use crate::study::giving::Deflected;
 use crate::study::loaded::Loaded;
 use crate::text::number::Units;
 use kernel::frame::mirror;
@@ -57,6 +60,8 @@ pub struct Picture<'a> {
     pub compared: Option<Axle<'a>>,
     /// What the axle carries, to be drawn on it.
     pub loads: Option<&'a Loaded>,
+    /// How it gives way then.
+    pub deflected: Option<&'a Deflected>,
     /// The whole axle, now and at rest, if both wheels are shown.
     pub whole: Option<&'a [Whole; 2]>,
     /// The right wheel then, as a left one.
@@ -169,6 +174,7 @@ fn view(
         wheel::ghost(pen, &paper, &picture.axle, rest);
         axis::ghost(pen, &paper, &picture.axle);
     }
+    subframe::outline(pen, labels, &paper, picture);
     members::draw(pen, labels, &paper, picture, &tyre, lettered);
     axis::draw(pen, labels, &paper, picture);
     if let Some(compared) = &picture.compared {
@@ -176,7 +182,10 @@ fn view(
         members::compared(pen, labels, &paper, compared);
         axis::compared(pen, &paper, compared);
     }
+    subframe::bushes(pen, &paper, &picture.axle);
     members::joints(pen, labels, &paper, picture, handles);
+    subframe::mounts(pen, labels, &paper, picture, handles);
+    deflected::draw(pen, labels, &paper, picture);
     forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {

@@ -3,6 +3,7 @@
 mod alignment;
 mod boxes;
 mod compare;
+mod compliance;
 mod curves;
 mod drawer;
 mod followed;
@@ -66,6 +67,7 @@ pub fn open() {
         Box::new(alignment::AlignmentPane::new(&page)),
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(measure::MeasurePane::new(&page)),
+        Box::new(compliance::CompliancePane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

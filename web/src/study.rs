@@ -3,6 +3,7 @@
 pub mod alignment;
 mod beside;
 mod curve;
+pub mod giving;
 pub mod influence;
 mod kept;
 pub mod loaded;
@@ -12,6 +13,7 @@ pub mod setting;
 mod solved;
 mod standing;
 mod taped;
+pub mod twisted;
 pub mod value;
 mod whole;
 

@@ -6,12 +6,12 @@
 //! to; a wishbone with both joints, ω = e×(δ_b − δ_a)/‖b − a‖. The rate is a central difference: the rows of a spring on a member have no short
 //! derivative.
 
-use super::Held;
-use super::bushes::{Bushes, End};
-use super::wheel::{BodyEnd, Wheel};
+use super::bushes::End;
+use super::deflection::Deflection;
+use super::wheel::Wheel;
 use crate::frame::{Rotation, Vec3};
 use crate::linkage::{Constraint, Follower, Linkage, SpringLine, TRACK_ROD};
-use crate::math::{Line, Pose, Twist, Wrench, matrix};
+use crate::math::{Line, Pose, Twist, matrix};
 use crate::state::State;
 use nalgebra::Vector6;
 
@@ -19,50 +19,18 @@ use nalgebra::Vector6;
 /// order and rounding are both below 1e-9 of it.
 const STEP: f64 = 1e-3;
 
-/// Of both wheels, the change of caster, degrees, under wrenches with the springs holding, to first order; `None` without an axis.
+/// The change of caster of one wheel, degrees, under what moves it, to first order; `None` without an axis.
 pub(super) fn caster(
-    bushes: &Bushes,
-    linkages: &[Linkage; 2],
-    states: [&State; 2],
-    wrenches: &[Wrench; 2],
-    twists: &[Twist; 2],
-) -> Option<[Option<f64>; 2]> {
-    let left = Wheel::at(&linkages[0], &bushes.ends[0], states[0], Held::BySprings)?;
-    let right = Wheel::at(&linkages[1], &bushes.ends[1], states[1], Held::BySprings)?.mirrored();
-    let carried = [(&left, 0), (&right, 1)].map(|(wheel, i)| wheel.g.transpose() * wrenches[i].vector());
-    let eta = match &bushes.mounts {
-        Some(mounts) => {
-            let on_subframe = left.a.transpose() * carried[0] + right.a.transpose() * carried[1];
-            (mounts + left.braced + right.braced).cholesky()?.solve(&on_subframe)
-        }
-        None => Vector6::zeros(),
-    };
-    let bar = bushes.rack * (left.b.dot(&carried[0]) + right.b.dot(&carried[1]));
-    let seen = Vector6::new(eta[0], -eta[1], eta[2], -eta[3], eta[4], -eta[5]);
-    let [left_rows, right_rows] = carried;
-    let causes = [
-        Causes { rows: left_rows, subframe: eta, bar, carrier: twists[0] },
-        Causes { rows: right_rows, subframe: seen, bar: -bar, carrier: twists[1] },
-    ];
-    let of = |i: usize, wheel: &Wheel| {
-        states[i].axis.ok()?;
-        let moved = Moved::new(&linkages[i], &bushes.ends[i], states[i], wheel, &causes[i]);
-        let [back, forth] = [-STEP, STEP].map(|part| moved.caster(part));
-        Some((forth? - back?) / (2.0 * STEP)).filter(|change| change.is_finite())
-    };
-    Some([of(0, &left), of(1, &right)])
-}
-
-/// What moves the body ends of one wheel, in the axes of a left wheel's car.
-struct Causes {
-    /// T.
-    rows: Vector6<f64>,
-    /// η.
-    subframe: Vector6<f64>,
-    /// q.
-    bar: f64,
-    /// ξ.
-    carrier: Twist,
+    linkage: &Linkage,
+    ends: &[End; 5],
+    state: &State,
+    wheel: &Wheel,
+    moves: &Deflection,
+) -> Option<f64> {
+    state.axis.ok()?;
+    let moved = Moved::new(linkage, ends, state, wheel, moves);
+    let [back, forth] = [-STEP, STEP].map(|part| moved.caster(part));
+    Some((forth? - back?) / (2.0 * STEP)).filter(|change| change.is_finite())
 }
 
 /// One wheel with everything that moves, in the axes of a left wheel's car.
@@ -78,28 +46,21 @@ struct Moved<'a> {
 }
 
 impl<'a> Moved<'a> {
-    fn new(linkage: &'a Linkage, ends: &[End; 5], state: &'a State, wheel: &Wheel, causes: &Causes) -> Moved<'a> {
-        let subframe = Twist::from_vector(&causes.subframe);
-        let moved: [Vec3; 5] = std::array::from_fn(|i| {
-            let BodyEnd { p, at, shares, by_rows, by_subframe } = &wheel.body[i];
-            let x = -(by_rows * causes.rows + by_subframe * causes.subframe).x;
-            let bolted = if ends[i].carried { subframe.velocity(*at) } else { Vec3::zeros() };
-            let along_y = if i == TRACK_ROD && linkage.steered { causes.bar } else { 0.0 };
-            ends[i].give * (p * causes.rows + shares * x) + bolted + Vec3::y() * along_y
-        });
+    fn new(linkage: &'a Linkage, ends: &[End; 5], state: &'a State, wheel: &Wheel, moves: &Deflection) -> Moved<'a> {
+        let moved = moves.ends;
         let part = linkage.parts().find(|(_, rows)| linkage.spring_part() == Some(rows[0].part));
         let ridden = part.map_or((Vec3::zeros(), Twist::NONE), |(first, _)| {
             let (a, b) = (wheel.body[first].at, wheel.body[(first + 1).min(TRACK_ROD)].at);
             let omega = match linkage.spring().follower {
                 Follower::Wishbone { .. } => (b - a).cross(&(moved[first + 1] - moved[first])) / (b - a).norm_squared(),
-                _ if ends[first].carried => subframe.omega,
+                _ if ends[first].carried => moves.subframe.omega,
                 _ => Vec3::zeros(),
             };
             (a, Twist { v: moved[first], omega })
         });
         let on_mount = |i: &usize| matches!(linkage.rows[*i].constraint, Constraint::Slide { top, .. } if top == linkage.spring.top);
         let top = (0..5).find(on_mount).map_or(Vec3::zeros(), |i| moved[i]);
-        Moved { linkage, state, carrier: causes.carrier, ends: moved, ridden, top }
+        Moved { linkage, state, carrier: moves.carrier, ends: moved, ridden, top }
     }
 
     /// Caster, degrees, with so much of the movement.

@@ -2,7 +2,7 @@
 
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
-use crate::layout::{Anchor, Bush, Layout, Member, Part, SubframeMount};
+use crate::layout::{Anchor, Bush, Layout, Part, SubframeMount};
 use crate::linkage::{Constraint, Linkage, Row};
 use nalgebra::{Matrix3, Matrix6};
 
@@ -43,7 +43,7 @@ impl Bushes {
 fn ends(layout: &Layout, linkage: &Linkage) -> [End; 5] {
     let rows = linkage.rows();
     std::array::from_fn(|i| {
-        let anchor = anchor(&rows[i]);
+        let anchor = Anchor::of(rows[i].member);
         let bush = layout.stiffness.get(&anchor);
         let on_rack = anchor == Anchor::TrackRod && linkage.steered;
         End {
@@ -52,18 +52,6 @@ fn ends(layout: &Layout, linkage: &Linkage) -> [End; 5] {
             carried: layout.subframe_carries(if on_rack { Anchor::Rack } else { anchor }),
         }
     })
-}
-
-/// Where a row is held.
-fn anchor(row: &Row) -> Anchor {
-    match row.member {
-        Member::LowerFront => Anchor::LowerFront,
-        Member::LowerRear => Anchor::LowerRear,
-        Member::UpperFront => Anchor::UpperFront,
-        Member::UpperRear => Anchor::UpperRear,
-        Member::Strut => Anchor::StrutTop,
-        Member::TrackRod => Anchor::TrackRod,
-    }
 }
 
 /// The axis of a bush that gives none: a wishbone's body axis, the strut's line at rest, of an arm and a track rod x.

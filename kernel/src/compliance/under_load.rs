@@ -3,7 +3,7 @@
 //! A layout is drawn as the car stands, its bushes at ease. So what gives way under a load case answers to the case's load less that of the case
 //! `standing`, at the same position; a force at the road is taken as it is.
 
-use super::{Bushes, Compliance, Held, axis};
+use super::{Bushes, axis, deflection};
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
 use crate::loads::{LoadCase, NoLoad, Setting};
@@ -32,10 +32,11 @@ impl UnderLoad {
         states: [&State; 2],
         wrenches: &[Wrench; 2],
     ) -> Option<[UnderLoad; 2]> {
-        let compliance = Compliance::at(bushes, axle.linkages(), states, Held::BySprings)?;
-        let twists = compliance.twists(wrenches);
-        let caster = axis::caster(bushes, axle.linkages(), states, wrenches, &twists)?;
-        Some([0, 1].map(|i| UnderLoad::of(states[i], &twists[i], caster[i])))
+        let (wheels, moves) = deflection::both(bushes, axle.linkages(), states, wrenches)?;
+        Some([0, 1].map(|i| {
+            let caster = axis::caster(&axle.linkages()[i], &bushes.ends[i], states[i], &wheels[i], &moves[i]);
+            UnderLoad::of(states[i], &moves[i].carrier, caster)
+        }))
     }
 
     fn of(state: &State, twist: &Twist, caster: Option<f64>) -> UnderLoad {

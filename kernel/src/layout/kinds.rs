@@ -4,7 +4,7 @@
 //! before. What rides on it (spring, drop link) then rides on the nearest arm, where it stays at its place at rest. Joined arms get the ball joint
 //! in the middle between their outer joints: how far these were apart is lost.
 
-use super::{Adjusted, Change, Changes, Guide, Layout, PointId, Rod, SpringOn};
+use super::{Adjusted, Anchor, Bush, Change, Changes, Guide, Layout, PointId, Rod, SpringOn};
 use crate::frame::Vec3;
 
 /// The lower or the upper guide.
@@ -25,6 +25,14 @@ impl Level {
         match self {
             Level::Lower => [PointId::LowerFrontOuter, PointId::LowerRearOuter],
             Level::Upper => [PointId::UpperFrontOuter, PointId::UpperRearOuter],
+        }
+    }
+
+    /// Where its front and rear inner joints are held.
+    fn anchors(self) -> [Anchor; 2] {
+        match self {
+            Level::Lower => [Anchor::LowerFront, Anchor::LowerRear],
+            Level::Upper => [Anchor::UpperFront, Anchor::UpperRear],
         }
     }
 
@@ -65,9 +73,23 @@ impl Layout {
             }
             Guide::Strut { top, foot } => Guide::Strut { top, foot },
         };
+        if matches!(guide, Guide::Wishbone { .. }) {
+            after.lose_members(level);
+        }
         after.changes = self.changes.on_other_kind(level, self.guide(level));
         *(if level == Level::Lower { &mut after.lower } else { &mut after.upper }) = guide;
         after
+    }
+
+    /// A guide whose arms are gone has no stiffness along them; its bushes stay.
+    fn lose_members(&mut self, level: Level) {
+        for anchor in level.anchors() {
+            let left = self.stiffness.get(&anchor).map(|bush| Bush { along: None, ..*bush });
+            match left.filter(|bush| bush.radial.is_some()) {
+                Some(bush) => self.stiffness.insert(anchor, bush),
+                None => self.stiffness.remove(&anchor),
+            }
+        }
     }
 
     /// What spring and drop link ride on, by where they stand on it.

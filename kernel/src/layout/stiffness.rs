@@ -1,6 +1,6 @@
 //! What gives way where the guides are held, and along members. Optional; a joint without an entry is rigid.
 
-use super::{Guide, Layout};
+use super::{Guide, Layout, Member, PointId};
 use crate::frame::Vec3;
 use serde::Serialize;
 
@@ -54,6 +54,71 @@ impl Anchor {
             Anchor::UpperFront | Anchor::UpperRear => Some(&layout.upper),
             Anchor::StrutTop | Anchor::TrackRod | Anchor::Rack => None,
         }
+    }
+
+    /// The anchors that a layout has, in the order of files.
+    pub fn all(layout: &Layout) -> Vec<Anchor> {
+        Self::ALL.into_iter().map(|(anchor, _)| anchor).filter(|anchor| anchor.is_in(layout)).collect()
+    }
+
+    /// The joint that is held there; the rack is held along its whole length, and has none.
+    pub fn joint(self) -> Option<PointId> {
+        match self {
+            Anchor::LowerFront => Some(PointId::LowerFrontInner),
+            Anchor::LowerRear => Some(PointId::LowerRearInner),
+            Anchor::UpperFront => Some(PointId::UpperFrontInner),
+            Anchor::UpperRear => Some(PointId::UpperRearInner),
+            Anchor::StrutTop => Some(PointId::StrutTop),
+            Anchor::TrackRod => Some(PointId::TrackRodInner),
+            Anchor::Rack => None,
+        }
+    }
+
+    /// The member whose inner joint is held there; `None` of the rack.
+    pub fn member(self) -> Option<Member> {
+        match self {
+            Anchor::LowerFront => Some(Member::LowerFront),
+            Anchor::LowerRear => Some(Member::LowerRear),
+            Anchor::UpperFront => Some(Member::UpperFront),
+            Anchor::UpperRear => Some(Member::UpperRear),
+            Anchor::StrutTop => Some(Member::Strut),
+            Anchor::TrackRod => Some(Member::TrackRod),
+            Anchor::Rack => None,
+        }
+    }
+
+    /// Where a member's inner joint is held, on an axle whose rack is not asked about.
+    pub fn of(member: Member) -> Anchor {
+        match member {
+            Member::LowerFront => Anchor::LowerFront,
+            Member::LowerRear => Anchor::LowerRear,
+            Member::UpperFront => Anchor::UpperFront,
+            Member::UpperRear => Anchor::UpperRear,
+            Member::Strut => Anchor::StrutTop,
+            Member::TrackRod => Anchor::TrackRod,
+        }
+    }
+
+    /// True if a layout can have a bush there: not at the rack, nor where a steered track rod has its ball joint.
+    pub fn has_bush(self, layout: &Layout) -> bool {
+        match self {
+            Anchor::Rack => false,
+            Anchor::TrackRod => layout.rack.is_none(),
+            _ => self.is_in(layout),
+        }
+    }
+
+    /// True if a layout can have a stiffness `along` there: of an arm, a track rod, the rack.
+    pub fn has_member(self, layout: &Layout) -> bool {
+        match self.guide(layout) {
+            Some(guide) => matches!(guide, Guide::Arms { .. }),
+            None => self != Anchor::StrutTop && self.is_in(layout),
+        }
+    }
+
+    /// True if a bush there turns as the wheel travels: at the inner joint of an arm, of a wishbone, of a track rod on the body.
+    pub fn turns(self, layout: &Layout) -> bool {
+        self.has_bush(layout) && self != Anchor::StrutTop
     }
 
     /// True if a layout has it.

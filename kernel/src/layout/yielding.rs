@@ -140,15 +140,7 @@ pub(super) fn yielding(layout: &Layout) -> Vec<Yielding> {
 /// Entries that don't belong to this kind of anchor, and those that are missing.
 fn kind(layout: &Layout, at: Anchor, bush: &Bush, problems: &mut Vec<Yielding>) {
     let is_bush = bush.radial.is_some() || bush.axial.is_some() || bush.axis.is_some() || bush.torsion.is_some();
-    let has_bush = match at {
-        Anchor::Rack => false,
-        Anchor::TrackRod => layout.rack.is_none(),
-        _ => true,
-    };
-    let has_member = match at.guide(layout) {
-        Some(guide) => matches!(guide, Guide::Arms { .. }),
-        None => at != Anchor::StrutTop,
-    };
+    let (has_bush, has_member) = (at.has_bush(layout), at.has_member(layout));
     if is_bush && !has_bush {
         problems.push(Yielding::NoBush(at));
     } else if is_bush {

@@ -5,10 +5,11 @@
 //! ```text
 //! k_wheel = d(F i)/ds = k i² + F di/ds
 //! ```
-//! di/ds is the one second derivative the kernel needs; it is taken from solved states at ±h, ±2h, extrapolated (Richardson), good to
-//! about 1e-9 of its size: the only differences in the kernel. It is the rate at the wheel centre; the contact force's own rate differs from
+//! di/ds is a second derivative; it is taken from solved states at ±h, ±2h, extrapolated (Richardson), good to about 1e-9 of its size. It is the rate at the wheel centre; the contact force's own rate differs from
 //! it by the little that the contact point rises more or less than the wheel centre (under 1 % at rest on usual front axles).
 
+use super::slope::slope;
+use super::turned::{self, TurnedBush};
 use crate::axle::Axle;
 use crate::layout::Vehicle;
 use crate::linkage::Linkage;
@@ -16,9 +17,6 @@ use crate::loads::{Load, Statics};
 use crate::pose::Demand;
 use crate::state::State;
 use std::f64::consts::PI;
-
-/// Step of travel for di/ds, mm.
-const STEP: f64 = 0.5;
 
 /// An axle has settled when it would move by less than this, mm.
 const SETTLED: f64 = 1e-9;
@@ -75,16 +73,21 @@ impl Springing {
     }
 
     /// The travel, mm, at which this spring alone holds a load on the wheel, at a state's rack: how far the car sinks (+) or rises (−). Both
-    /// wheels are taken to bear it, so that an anti-roll bar does nothing; stops are not in it. Newton's method on the spring's force, with the
-    /// wheel rate as slope.
+    /// wheels are taken to bear it, so that an anti-roll bar does nothing; stops are not in it.
     pub fn settles(&self, linkage: &Linkage, load: &Load, from: &State) -> Option<f64> {
+        self.settles_with(&[], linkage, load, from)
+    }
+
+    /// The same together with bushes that resist turning. Newton's method on the vertical force at the wheel, with the wheel rate as slope.
+    pub fn settles_with(&self, bushes: &[TurnedBush], linkage: &Linkage, load: &Load, from: &State) -> Option<f64> {
         let (mut travel, mut guess) = (from.travel, from.position);
         for _ in 0..SETTLING {
             let state = State::solve(linkage, Demand::new(travel, from.position.rack), &guess).ok()?;
             guess = state.position;
             let lacking = asked(&state, load)? - self.force(state.spring_length);
             let (_, rate) = self.at_wheel(linkage, &state)?;
-            let step = lacking * state.bump.motion_ratio / rate;
+            let (held, stiffens) = turned::at_wheel(bushes, linkage, &state)?;
+            let step = (lacking * state.bump.motion_ratio - held) / (rate + stiffens);
             travel += step.clamp(-MOST_STEP, MOST_STEP);
             if step.abs() < SETTLED {
                 return Some(travel);
@@ -111,13 +114,7 @@ fn asked(state: &State, load: &Load) -> Option<f64> {
 
 /// d(motion ratio)/d(travel), 1/mm, at the state's rack.
 pub fn ratio_slope(linkage: &Linkage, state: &State) -> Option<f64> {
-    let ratio = |step: f64| {
-        let demand = Demand::new(state.travel + step, state.position.rack);
-        State::solve(linkage, demand, &state.position).ok().map(|state| state.bump.motion_ratio)
-    };
-    let slope = |h: f64| Some((ratio(h)? - ratio(-h)?) / (2.0 * h));
-    let (fine, coarse) = (slope(STEP)?, slope(2.0 * STEP)?);
-    Some(fine + (fine - coarse) / 3.0)
+    slope(linkage, state, |state| Some(state.bump.motion_ratio))
 }
 
 /// Undamped frequency of a mass on a wheel rate, Hz; kg and N/mm. `None` for a rate or a mass that is not positive.

@@ -11,11 +11,11 @@ test("a story is told by key, recorded, prepared and passed on", async (t) => {
   const before = await readings(page);
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 7");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 10");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
   for (let i = 0; i < 4; i++) { await page.keyboard.press("ArrowRight"); await drawn(page); }
-  assert.equal(await page.textContent("#story-at"), "5 of 7");
+  assert.equal(await page.textContent("#story-at"), "5 of 10");
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "9.9");
   await page.click("#story-record");
   for (let i = 0; i < 3; i++) { await page.keyboard.press("ArrowLeft"); await page.waitForTimeout(200); }
@@ -54,7 +54,7 @@ test("a story passes from shot to shot by itself, and stands still at the end of
   const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=2");
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 7", null, { timeout: 12000 });
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 10", null, { timeout: 12000 });
   await page.click("#story-hold");
   await page.waitForTimeout(1600);
   const shown = await readings(page);
@@ -71,7 +71,7 @@ test("a story told over a rolled axle tells of one wheel, and gives the roll bac
   const before = await readings(page);
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 7");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 10");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
   await page.keyboard.press("Escape");

@@ -3,6 +3,7 @@
 mod alignment;
 mod app;
 mod asked;
+mod compliance;
 mod drawings;
 mod fuzz;
 mod hidden;

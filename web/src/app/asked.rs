@@ -7,9 +7,11 @@ use crate::document::Document;
 use crate::document::alignment::{Alignment, Row};
 use crate::document::place::Place;
 use crate::study::alignment::{Question, computed, diagnosis};
+use crate::study::giving::{self, Given};
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::setting::{self, Proposal, Tool, Wish};
+use crate::study::twisted;
 use crate::study::value::value_at;
 use crate::study::{Standing, Taped};
 use kernel::vary::{Outcome, Quantity, read};
@@ -22,6 +24,8 @@ use std::rc::Rc;
 pub struct Asked {
     members: OnceCell<Vec<MemberRow>>,
     side: OnceCell<Vec<(f64, f64)>>,
+    given: OnceCell<Vec<Given>>,
+    twisted: OnceCell<Option<twisted::Bushes>>,
     shafts: OnceCell<Option<f64>>,
     riding: OnceCell<Option<Riding>>,
     tried: RefCell<Option<(Springing, Option<f64>)>>,
@@ -69,6 +73,16 @@ impl App {
     /// The strut's side force, N, over travel, mm, under the load shown.
     pub fn side_over_travel(&self) -> &[(f64, f64)] {
         self.asked.side.get_or_init(|| loaded::side_over_travel(&self.study.good, &self.document))
+    }
+
+    /// What gives way under each load case; empty for a rigid axle.
+    pub fn given(&self) -> &[Given] {
+        self.asked.given.get_or_init(|| giving::given(&self.study.good, &self.document))
+    }
+
+    /// Bushes that resist turning; `None` without one.
+    pub fn twisted(&self) -> Option<&twisted::Bushes> {
+        self.asked.twisted.get_or_init(|| twisted::Bushes::of(&self.study.good)).as_ref()
     }
 
     /// The load shown with its forces; `None` while a lesson hides a lever arm: under a load of its own a moment is one.

@@ -8,6 +8,7 @@ mod paper;
 mod part;
 mod point;
 mod show;
+mod soften;
 mod stand;
 
 pub use about::About;
@@ -17,6 +18,7 @@ pub use paper::Paper;
 pub use part::Part;
 pub use point::Point;
 pub use show::Show;
+pub use soften::Soften;
 pub use stand::Stand;
 
 use super::refusal::Refusal;
@@ -33,6 +35,8 @@ pub enum Edit {
     Stand(Stand),
     /// Of a part of the layout.
     Part(Part),
+    /// Of what gives way.
+    Soften(Soften),
     /// Of how the axle is built, against its design.
     Build(Build),
     /// Of what was measured on a car.
@@ -88,6 +92,7 @@ impl Edit {
             Edit::Point(point) => point.on(document),
             Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
             Edit::Part(part) => part.on(document).map(Edited::from),
+            Edit::Soften(soften) => soften.on(document).map(Edited::from),
             Edit::Build(build) => build.on(document).map(Edited::from),
             Edit::Measure(measure) => measure.on(document),
             Edit::Show(show) => show.on(document).map(Edited::from),

@@ -1,7 +1,7 @@
 //! What a hand does on the drawing: it takes, moves and leaves. What it moves changes the document by an edit.
 
 use super::App;
-use super::edit::{Build, Edit, Point, movable};
+use super::edit::{Build, Edit, Point, Soften, movable};
 use super::refusal::Refusal;
 use crate::document::{Document, Hands};
 use kernel::{Axle, Change, Layout, NoAxle, PointId, Rotation, Sides, Vec3};
@@ -18,6 +18,8 @@ pub enum Hand {
     /// A joint is dragged to a place on the drawing, mm. Where lengths are kept, a joint on the carrier does not follow: it is shifted on the carrier
     /// by the hand's movement, and the wheel moves against it.
     Drag(PointId, Vec3),
+    /// A mount of the subframe is dragged to a place, mm.
+    Mount(usize, Vec3),
     /// The joint in hand moves by this much at rest, mm.
     Nudge(Vec3),
     /// The joint in hand goes back to where it was when the page, link or file was opened.
@@ -60,6 +62,7 @@ impl App {
                     self.shift(id, shift_of(&self.start, id));
                 }
             }
+            Hand::Mount(which, to) => self.edit(Soften::MountAt(which, to).into()),
             Hand::Drag(id, target) => {
                 let at_rest = self.study.rest_point(&self.document, id, target);
                 self.bring(at_rest.map(|at| (id, at)));

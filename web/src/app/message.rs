@@ -1,7 +1,7 @@
 //! Everything that can happen to the page's state, in families. What a message means as a whole (whether it is a step to undo, whether a
 //! story that is being told ends before it) follows from its family.
 
-use super::edit::{About, Build, Edit, Measure, Paper, Part, Point, Show, Stand};
+use super::edit::{About, Build, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
 use super::fold::Fold;
 use super::hand::Hand;
 use super::open::Open;
@@ -75,4 +75,4 @@ macro_rules! edits {
     };
 }
 
-edits!(Point, Stand, Part, Build, Measure, Show, About, Paper);
+edits!(Point, Stand, Part, Soften, Build, Measure, Show, About, Paper);

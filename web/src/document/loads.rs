@@ -102,4 +102,13 @@ impl Case {
         let cases = LoadCase::all().iter().enumerate().map(|(at, case)| (Case::Of(at), case.key));
         [(Case::None, "none")].into_iter().chain(cases).chain([(Case::Own, "own")])
     }
+
+    /// What the page calls it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Case::None => "none",
+            Case::Of(at) => LoadCase::all().get(at).map_or("", |case| case.name),
+            Case::Own => "Own load",
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, P, Pen, Stroke, Text};
-use super::{Axle, Ink, Paper, Picture, View, axis, members, wheel};
+use super::{Axle, Ink, Paper, Picture, View, axis, members, subframe, wheel};
 use crate::text::number::fixed;
 use kernel::frame::mirror;
 use kernel::{Vec3, Whole};
@@ -22,6 +22,7 @@ pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, axle: Axle) 
     members::ghost(pen, paper, &axle);
     members::draw(pen, &mut nowhere, paper, &picture, &tyre, false);
     axis::draw(pen, &mut nowhere, paper, &picture);
+    subframe::bushes(pen, paper, &axle);
     members::joints(pen, &mut nowhere, paper, &picture, &mut Vec::new());
 }
 

@@ -54,7 +54,7 @@ pub fn rods(axle: &Axle, state: &State) -> Vec<Rod> {
 }
 
 /// The joints that span the carrier, and the wheel centre.
-fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
+pub fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
     let joints = axle.layout.points().filter(|(id, _)| id.on_carrier() && *id != PointId::ShaftOuter);
     joints.filter_map(|(id, _)| axle.place(id, state)).collect()
 }
@@ -64,7 +64,7 @@ fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
     axle.linkage.spring().ends(&state.position.pose)
 }
 
-fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
+pub fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
     Some([axle.place(PointId::StrutTop, state)?, axle.place(PointId::StrutFoot, state)?])
 }
 
@@ -183,7 +183,7 @@ fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, st
 }
 
 /// The housing's two ends on paper, across: from near the centre plane to short of the joint's inmost place.
-fn housing(paper: &Paper, axle: &Axle) -> [P; 2] {
+pub fn housing(paper: &Paper, axle: &Axle) -> [P; 2] {
     let at_rest = axle.layout.track_rod.inner;
     let stroke = axle.layout.rack.as_ref().map_or(0.0, |rack| rack.travel);
     let end = f64::max(at_rest.y - stroke - 20.0, at_rest.y * 0.3);

@@ -216,6 +216,8 @@ fn advance(letter: char) -> u32 {
 pub enum Grab {
     /// A joint or an end of the spring.
     Joint(PointId),
+    /// A mount of the subframe.
+    Mount(usize),
     /// The wheel: travel.
     Wheel,
     /// The rack: steering.

@@ -104,6 +104,7 @@ impl Interaction {
         let (document, study) = (&app.document, &app.study);
         let (from, selected) = match handle.grab {
             Grab::Joint(id) => (in_hand(app, id), Some(id)),
+            Grab::Mount(which) => (mount(app, which), None),
             Grab::Wheel => (Vec3::z() * document.travel, None),
             Grab::Rack => (Vec3::y() * study.good.now.position.rack, None),
         };
@@ -112,7 +113,7 @@ impl Interaction {
             grab: handle.grab,
             view: handle.view,
             offset: match handle.grab {
-                Grab::Joint(_) => sub(sheet.project(handle.view, from), contact.at),
+                Grab::Joint(_) | Grab::Mount(_) => sub(sheet.project(handle.view, from), contact.at),
                 Grab::Wheel | Grab::Rack => contact.at,
             },
             from,
@@ -125,11 +126,10 @@ impl Interaction {
         let at = contact.at;
         match self {
             Interaction::Dragging { pointer, grab, view, offset, from } if *pointer == contact.id => {
+                let to = [at[0] + offset[0], at[1] + offset[1]];
                 let message = match *grab {
-                    Grab::Joint(id) => {
-                        let to = [at[0] + offset[0], at[1] + offset[1]];
-                        Hand::Drag(id, sheet.unproject(*view, to, *from)).into()
-                    }
+                    Grab::Joint(id) => Hand::Drag(id, sheet.unproject(*view, to, *from)).into(),
+                    Grab::Mount(which) => Hand::Mount(which, sheet.unproject(*view, to, *from)).into(),
                     Grab::Wheel => Stand::Travel(from.z + (offset[1] - at[1]) / sheet.scale()).into(),
                     Grab::Rack => Stand::Rack(from.y + (at[0] - offset[0]) / sheet.scale()).into(),
                 };
@@ -184,6 +184,12 @@ fn swiped(view: View, [across, down]: P) -> Option<View> {
 fn in_hand(app: &App, id: PointId) -> Vec3 {
     let put = app.study.trouble.as_ref().and_then(|trouble| trouble.joint).filter(|(joint, _)| *joint == id);
     put.map(|(_, at)| at).or_else(|| app.study.good.place(id)).unwrap_or_else(Vec3::zeros)
+}
+
+/// Where a mount of the subframe is.
+fn mount(app: &App, which: usize) -> Vec3 {
+    let subframe = app.document.layout.subframe.as_ref();
+    subframe.and_then(|subframe| subframe.mounts.get(which)).map_or(Vec3::zeros(), |mount| mount.at)
 }
 
 /// The paper after two fingers have moved from `before` to `after`.

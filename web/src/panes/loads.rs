@@ -3,6 +3,7 @@
 
 mod arms;
 mod car;
+mod giving;
 mod ride;
 mod spring;
 mod steering;
@@ -21,6 +22,7 @@ pub struct LoadsPane {
     arms: arms::Arms,
     strut: strut::Strut,
     ride: ride::Ride,
+    giving: giving::Giving,
     spring: spring::SpringParts,
     car: car::Car,
 }
@@ -41,6 +43,7 @@ impl LoadsPane {
             arms: arms::Arms::new(page),
             strut: strut::Strut::new(page),
             ride: ride::Ride::new(page),
+            giving: giving::Giving::new(page),
             spring: spring::SpringParts::new(page),
             car: car::Car::new(page),
         }
@@ -57,6 +60,7 @@ impl Pane for LoadsPane {
         self.arms.show(app);
         self.strut.show(app, loaded);
         self.ride.show(app);
+        self.giving.show(app);
         self.spring.show(app);
         self.car.show(app);
     }

@@ -1,5 +1,6 @@
 //! What is kept of a document, solved: the last state that closed, and what does not close now.
 
+use super::giving::{self, Deflected};
 use super::loaded::Loaded;
 use super::solved::{Solved, Trouble};
 use crate::document::Document;
@@ -25,6 +26,8 @@ pub struct Study {
     pub compared: Option<Box<Solved>>,
     /// What the good one carries, if a load is shown.
     pub loaded: Option<Loaded>,
+    /// How it gives way then, if it does.
+    pub deflected: Option<Deflected>,
 }
 
 /// The compared axle as far from where its car stands as the document's and, as far as its stroke goes, at the document's rack.
@@ -45,15 +48,15 @@ impl Study {
                     // The embedded demos are tested to solve; a build in which one does not must not start.
                     panic!("what stands in does not solve: {}", trouble.sentence)
                 });
-                Study { good, trouble: Some(trouble), compared: None, loaded: None }
+                Study { good, trouble: Some(trouble), compared: None, loaded: None, deflected: None }
             }
         }
     }
 
     /// With what closes goes what is laid over it and what it carries.
     fn of(good: Solved, document: &Document, held: Option<f64>) -> Study {
-        let loaded = Loaded::of(&good, document);
-        Study { compared: laid_over(document, held), loaded, good, trouble: None }
+        let (loaded, deflected) = (Loaded::of(&good, document), giving::deflected(&good, document));
+        Study { compared: laid_over(document, held), loaded, deflected, good, trouble: None }
     }
 
     /// Solves a changed document. If it does not close, what closed last stays. `moved` is the joint that changed, if one did;

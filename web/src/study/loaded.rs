@@ -33,7 +33,7 @@ pub fn load(solved: &Solved, document: &Document) -> Option<Load> {
 }
 
 /// What the solved axle's load cases depend on.
-fn setting(solved: &Solved) -> Setting {
+pub(super) fn setting(solved: &Solved) -> Setting {
     Setting::of(&solved.axle)
 }
 
@@ -98,10 +98,7 @@ impl Loaded {
         let (linkage, state) = (solved.linkage(), &solved.now);
         let wrench = load.wrench(state);
         let corner = Corner::under(linkage, state, &Statics::at(state), &wrench)?;
-        let name = match document.loads.case {
-            Case::Of(at) => LoadCase::all().get(at)?.name,
-            Case::Own | Case::None => "Own load",
-        };
+        let name = document.loads.case.name();
         let rod = RodForces::of(linkage, state, &corner.members, &solved.layout().damper());
         let (moment, side_free) = (SteeringMoment::of(&load, state), SideFreeSpring::of(linkage, state, &wrench));
         Some(Loaded { name, moment, side_free, load, corner, rod })

@@ -247,6 +247,17 @@ impl Solved {
         self.axle.sides_differ().then(|| self.other.get_or_init(solve).as_ref()).flatten()
     }
 
+    /// Either wheel at the same moment, as a left one; `None` where it can't get there.
+    pub fn wheel(&self, side: LeftOrRight) -> Option<State> {
+        let shown = self.axle.shown();
+        match &self.whole {
+            Some([now, _]) => Some(now.axle.sides[side.index()].state.clone()),
+            None if side == shown => Some(self.now.clone()),
+            // One rack steers both.
+            None => self.axle.state_of(side, Demand::new(self.now.travel, -self.rack)).ok(),
+        }
+    }
+
     /// Where a point of the layout is now, mm.
     pub fn place(&self, id: PointId) -> Option<Vec3> {
         let Position { pose, rack } = self.now.position;

@@ -3,7 +3,10 @@
 use super::{hundredth, sound};
 use crate::app::refusal::Refusal;
 use crate::document::Document;
-use kernel::{AntiRollBar, Damper, Guide, HalfShaft, Level, Rack, Rocker, Spring, Stops, TyreSize, Vehicle, Wheel};
+use kernel::{
+    Anchor, AntiRollBar, Bush, Damper, Guide, HalfShaft, Layout, Level, Rack, Rocker, Spring, Stops, TyreSize, Vehicle,
+    Wheel,
+};
 
 /// A change of a part of the layout.
 #[derive(Clone, Debug)]
@@ -57,12 +60,24 @@ impl Part {
             }
             Part::Rack(rack) => {
                 layout.rack = rack;
+                without_the_other_joint(layout);
                 after.rack = after.rack.clamp(-after.rack_travel(), after.rack_travel());
             }
             Part::OtherKind(level) => other_kind(&mut after, level),
         }
         sound(document, after)
     }
+}
+
+/// What gives way where the rack is gone, or where the track rod now has its ball joint on one, goes.
+fn without_the_other_joint(layout: &mut Layout) {
+    let gone = if layout.rack.is_none() { Anchor::Rack } else { Anchor::TrackRod };
+    let left = layout.stiffness.get(&gone).map(|bush| Bush { along: bush.along, ..Bush::default() });
+    layout.stiffness.remove(&gone);
+    if let Some(rod) = left.filter(|rod| gone == Anchor::TrackRod && rod.along.is_some()) {
+        layout.stiffness.insert(gone, rod);
+    }
+    layout.subframe.iter_mut().flat_map(|frame| &mut frame.carries).for_each(|names| names.retain(|at| *at != gone));
 }
 
 /// A guide of the other kind, with all that was said of its joints: the arms have the locks and the error of the ball joint; a ball joint is locked

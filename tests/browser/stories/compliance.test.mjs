@@ -1,0 +1,109 @@
+// Stories of what gives way: an enthusiast and a rack, a workshop and a bush tightened in droop, a teacher's link, a phone.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { PHONE, addressed, box, drawn, readings, stories, type } from "../harness.mjs";
+
+const { open } = stories();
+const STEER = "axle_steer_side_force_deg_per_kn";
+const number = (text) => parseFloat(text.replace("−", "-"));
+/** Opens the group of readings of what gives way, and reads the axle's steer. */
+const steer = async (page) => {
+  const group = page.locator("#group-compliance th[scope=rowgroup] button");
+  if ((await group.getAttribute("aria-expanded")) !== "true") await group.click();
+  await drawn(page);
+  return number((await readings(page))[STEER]);
+};
+const felt = (page) => page.textContent("#gives-way");
+
+test("an enthusiast puts the rack from the body onto the subframe and reads degrees per kN, side by side", async (t) => {
+  const page = await open(t, undefined, "#v=3&of=wishbone-over-arms.1&end=1");
+  await page.click("#tab-compliance");
+  assert.match(await felt(page), /^Nothing of this axle gives way yet\.$/);
+  await page.check("#usual-bushes");
+  await page.check("#has-subframe");
+  await page.click("#rack-on-body");
+  await drawn(page);
+  assert.match(await felt(page), /by 0\.\d\d° out of the bend: it gives way, felt as vague/);
+  const body = number((await felt(page)).match(/0\.\d\d/)[0]);
+  await page.click("#compare-rack");
+  await drawn(page);
+  assert.match(await page.textContent(`#plots`), /steer/i, "the reading is pinned");
+  assert.ok(Math.abs((await steer(page)) - body) < 0.006, "two digits of the reading");
+  await page.click("#rack-on-subframe");
+  await page.click("#mounts-bolted");
+  await drawn(page);
+  const bolted = number((await felt(page)).match(/0\.\d\d/)[0]);
+  assert.ok(bolted < 0.7 * body, `${bolted} after ${body}`);
+  // What can't be is said, and nothing is taken.
+  await type(page, "lower front, radial, N/mm", "-5");
+  assert.match(await page.textContent("#notice"), /-5 N\/mm; it must be between/);
+  assert.equal(await box(page, "lower front, radial, N/mm").inputValue(), "9000");
+  await page.click('button[aria-label="remove mount 2"]');
+  await drawn(page);
+  assert.match(await page.textContent("#notice"), /needs two at least/);
+  // An emptied box is rigid again; undo brings it back.
+  await type(page, "track rod, along, N/mm", "");
+  assert.equal(await page.isChecked("#usual-bushes"), false);
+  await page.click("#undo");
+  await drawn(page);
+  assert.equal(await box(page, "track rod, along, N/mm").inputValue(), "25000");
+  // The link has it all.
+  const hash = await addressed(page, /bush=.*frame=/);
+  const other = await open(t, undefined, hash);
+  await other.click("#tab-compliance");
+  await drawn(other);
+  assert.equal(await felt(other), await felt(page));
+});
+
+test("a workshop sees what a bush tightened in droop does, and takes it back", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-compliance");
+  await page.check("#usual-bushes");
+  await page.click("#compliance summary:has-text('tightened in droop')");
+  await drawn(page);
+  assert.match(await page.textContent("#twist-words"), /The car stands where it does without these bushes/);
+  await type(page, "lower front, tightened at travel, mm", "-60");
+  const cells = await page.$$eval("#tightened-rows tr:first-child td", (cells) => cells.slice(1).map((cell) => cell.textContent));
+  assert.ok(number(cells[0]) > 3, `twisted ${cells[0]}`);
+  assert.ok(Math.abs(number(cells[1]) - 1.5 * number(cells[0])) < 0.1, "1.5 N·m/°");
+  assert.match(await page.textContent("#twist-words"), /the car stands \d\.\d mm higher/);
+  await type(page, "allowed twist, °", "3");
+  assert.match(await page.textContent("#twist-words"), /Twisted by more than 3° over this travel: lower front/);
+  assert.match(await page.textContent("#compliance"), /finally tightened at ride height.*maker’s data/s);
+  await type(page, "lower front, tightened at travel, mm", "");
+  assert.match(await page.textContent("#twist-words"), /The car stands where it does/);
+});
+
+test("a teacher hands out a prepared pair; a load case shows the axle giving way, and Loads tells by how much", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-compliance");
+  await page.click("#compliance summary:has-text('Prepared')");
+  const links = await page.$$eval("#prepared-racks a", (links) => links.map((link) => link.getAttribute("href")));
+  assert.equal(links.length, 4);
+  const steers = [];
+  for (const link of links) {
+    const student = await open(t, undefined, link);
+    steers.push(await steer(student));
+    await student.click("#tab-loads");
+    await student.click("#given summary");
+    await drawn(student);
+    const rows = await student.$$eval("#given-rows tbody tr", (rows) => rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
+    assert.match(rows[0].join(), /Standing,0\.00°/i);
+    assert.ok(rows.some((row) => Math.abs(number(row[1])) > 0.02), "toe gives way");
+  }
+  const [ahead, aheadBolted, behind, behindBolted] = steers;
+  assert.ok(ahead > 0 && behind < 0 && Math.abs(aheadBolted) < 0.6 * ahead && Math.abs(behindBolted) < 0.6 * -behind, `${steers}`);
+});
+
+test("on a phone bushes are ticked and typed by a thumb, and nothing is wider than the page", async (t) => {
+  const page = await open(t, PHONE);
+  await page.tap("#tab-compliance");
+  await page.tap("#usual-bushes");
+  await page.tap("#has-subframe");
+  await drawn(page);
+  assert.match(await felt(page), /held hands/);
+  await type(page, "mount 1, stiffness along y, N/mm", "800");
+  assert.equal(await box(page, "mount 1, stiffness along y, N/mm").inputValue(), "800");
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  assert.ok(wide <= 0, `${wide} px too wide`);
+});

@@ -1,0 +1,79 @@
+//! The axle as it gives way under the load shown, enlarged, over the rigid one: long-dash double-dot, as ISO 128 has other positions of movable parts.
+
+use super::labels::{Labels, Rank};
+use super::scene::{Pen, Stroke, Text};
+use super::shapes::hull;
+use super::{Axle, Ink, Paper, Picture, View, members, wheel};
+use crate::study::giving::Deflected;
+use kernel::{Deflection, Member, Rotation, State, Vec3};
+
+/// Factors of enlargement to choose from.
+const FACTORS: [f64; 7] = [100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0];
+
+/// The greatest movement is drawn at most so large, mm of the car.
+const MOST: f64 = 60.0;
+
+/// The deflected axle of a view: of both wheels where both are shown.
+pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
+    let Some(deflected) = picture.deflected else { return };
+    let shown = picture.built.shown().index();
+    let factor = factor(picture, deflected);
+    one(pen, paper, &picture.axle, &deflected.moves[shown], factor);
+    if let (Some(right), View::Front | View::Plan) = (&picture.right, paper.view) {
+        one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1], factor);
+    }
+    if paper.view == View::Front || paper.sheet.windows().len() == 1 {
+        let words = format!("gives way ×{factor}: {}", deflected.name);
+        let [left, top] = paper.window.min;
+        let place = |down: f64| Text { bold: true, ..Text::at([left + 28.0, top + down], &words) };
+        labels.put_first(Rank::Compared, [62.0, 80.0, 98.0, 116.0].map(place).into());
+    }
+}
+
+/// How much movements are enlarged: the same for both wheels and all views.
+fn factor(picture: &Picture, deflected: &Deflected) -> f64 {
+    let states = [Some(picture.axle.now), picture.right.map(|right| right.now)];
+    let most = |(state, moves): (&State, &Deflection)| {
+        let road = moves.carrier.velocity(state.attitude.contact);
+        let ends = moves.ends.iter().map(|end| end.norm());
+        ends.chain([moves.carrier.v.norm(), road.norm()]).fold(0.0, f64::max)
+    };
+    let shown = picture.built.shown().index();
+    let wheels = [(states[0], &deflected.moves[shown]), (states[1], &deflected.moves[1])];
+    let most = wheels.into_iter().filter_map(|(state, moves)| Some(most((state?, moves)))).fold(0.0, f64::max);
+    FACTORS.into_iter().find(|factor| most * factor <= MOST).unwrap_or(1.0)
+}
+
+fn one(pen: &mut Pen, paper: &Paper, axle: &Axle, moves: &Deflection, factor: f64) {
+    let state = moved(axle.now, moves, factor);
+    let line = Stroke { ink: Ink::Ink, width: 1.0, ..Stroke::compared() };
+    let end = |member: Member| {
+        let row = axle.linkage.rows().iter().position(|row| row.member == member);
+        row.map_or(Vec3::zeros(), |row| moves.ends[row] * factor)
+    };
+    for rod in members::rods(axle, &state) {
+        pen.line(&[rod.inner + end(rod.member), rod.outer].map(|point| paper.at(point)), line);
+    }
+    if let Some([top, foot]) = members::strut(axle, &state) {
+        pen.line(&[top + end(Member::Strut), foot].map(|point| paper.at(point)), line);
+    }
+    pen.shape(&hull(members::carrier(axle, &state).into_iter().map(|p| paper.at(p)).collect()), None, Some(line));
+    pen.shape(&wheel::outline(paper, axle, &state), None, Some(Stroke { width: 0.8, ..line }));
+    if let Some(subframe) = &axle.layout.subframe {
+        let shift = |at: Vec3| at + moves.subframe.velocity(at) * factor;
+        let mounts: Vec<_> = subframe.mounts.iter().map(|mount| paper.at(shift(mount.at))).collect();
+        pen.line(&mounts, line);
+    }
+}
+
+/// A state whose carrier has moved, so much enlarged.
+fn moved(state: &State, moves: &Deflection, factor: f64) -> State {
+    let turn = Rotation::new(moves.carrier.omega * factor);
+    let mut moved = state.clone();
+    let pose = &mut moved.position.pose;
+    (pose.w, pose.r) = (pose.w + moves.carrier.v * factor, turn * pose.r);
+    let attitude = &mut moved.attitude;
+    (attitude.spin, attitude.heading) = (turn * attitude.spin, turn * attitude.heading);
+    attitude.contact = turn * attitude.contact;
+    moved
+}
