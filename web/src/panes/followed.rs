@@ -5,9 +5,12 @@ use crate::browser::work::Running;
 use std::cell::RefCell;
 use std::rc::Rc;
 
+/// The last question that was answered, with its answer.
+type Known<Q, A> = Rc<RefCell<Option<(Q, Rc<A>)>>>;
+
 /// A question, the last answer, and the work on the next one.
 pub struct Followed<Q, A> {
-    known: Rc<RefCell<Option<(Q, Rc<A>)>>>,
+    known: Known<Q, A>,
     doing: RefCell<Option<(Q, Running)>>,
     task: fn(&Q) -> String,
     read: fn(&Q, &str) -> A,
