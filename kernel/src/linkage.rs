@@ -10,10 +10,10 @@ pub use rows::Row;
 pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
-use crate::layout::{Built, Guide, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
+use crate::layout::{Built, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
 use crate::math::{Line, Pose, Twist, matrix};
 use nalgebra::Vector6;
-use rider::follower;
+use rider::{follower, spring_line};
 use rows::{LOWER, UPPER, guide_rows};
 
 /// A layout, ready to be solved. The carrier's parts are given as the layout draws them: in its axes there, relative to the wheel centre. Where it
@@ -262,16 +262,4 @@ impl Linkage {
         });
         (residuals, lines)
     }
-}
-
-/// The spring's line and what its foot rides on. Called on validated layouts; the strut's own ends stand in for missing ones.
-fn spring_line(layout: &Layout) -> SpringLine {
-    let strut = match layout.upper {
-        Guide::Strut { top, foot } => (top, foot),
-        _ => (layout.wheel.centre, layout.wheel.centre),
-    };
-    let top = layout.spring.top.unwrap_or(strut.0);
-    let foot = layout.spring.foot.unwrap_or(strut.1);
-    let rocker = layout.spring.rocker.as_ref().map(|rocker| RockerLine::new(rocker, foot));
-    SpringLine { top, follower: follower(layout, layout.spring.on, foot), rocker }
 }

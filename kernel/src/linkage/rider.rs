@@ -1,6 +1,6 @@
-//! What rides on a part: the spring's foot, the drop link, the bend of an arm.
+//! What rides on a part: the spring's foot, and with it the spring's line; the drop link; the bend of an arm.
 
-use super::{Follower, Linkage, Row};
+use super::{Follower, Linkage, RockerLine, Row, SpringLine};
 use crate::frame::Vec3;
 use crate::layout::{Built, Guide, Layout, Part, SpringOn};
 
@@ -16,6 +16,18 @@ impl Linkage {
             self.rows.iter().filter(|row| Some(row.part) == Part::under(on)).filter_map(Row::ends).collect();
         follower.moved(&rods, built.out)
     }
+}
+
+/// The spring's line and what its foot rides on. Called on validated layouts; the strut's own ends stand in for missing ones.
+pub(super) fn spring_line(layout: &Layout) -> SpringLine {
+    let strut = match layout.upper {
+        Guide::Strut { top, foot } => (top, foot),
+        _ => (layout.wheel.centre, layout.wheel.centre),
+    };
+    let top = layout.spring.top.unwrap_or(strut.0);
+    let foot = layout.spring.foot.unwrap_or(strut.1);
+    let rocker = layout.spring.rocker.as_ref().map(|rocker| RockerLine::new(rocker, foot));
+    SpringLine { top, follower: follower(layout, layout.spring.on, foot), rocker }
 }
 
 /// How a point that rides on a part follows the carrier.

@@ -26,7 +26,7 @@ impl Sensitivity {
     /// Of a wheel, as a left one, with rack and travel held. Design's parameters redraw the axle; changes are this side's, over those it has, the
     /// subframe's the whole car's. What a rig's sweep finds belongs to where the car stands, whatever the position.
     ///
-    /// The motion of the carrier is exact, from the rows at the pose; readings are differenced along it: see [`Wheel`].
+    /// The motion of the carrier is exact, from the rows at the pose; readings are differenced along it (`vary/tangent.rs`).
     pub fn at(layout: &Layout, side: LeftOrRight, travel: f64, rack: f64) -> Result<Sensitivity, NoAxle> {
         Sensitivity::by_steps(layout, side, travel, rack, STEP)
     }

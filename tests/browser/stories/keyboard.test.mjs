@@ -46,8 +46,9 @@ test("the whole job by keyboard alone: choose an axle, move a joint, steer, read
   assert.notEqual(moved.kingpin_inclination_deg, "14.00°");
   assert.notEqual(moved.kingpin_offset_wheel_centre_mm, "66.0");
   await press("Escape");
-  await tabTo("Points");
-  await press("Enter");
+  // The tabs are one stop; the arrow keys walk them.
+  await tabTo("Curves");
+  await press("ArrowRight");
   await tabTo("Lock the track rod, outer joint");
   await press("Enter");
   await tabTo("Travel");
