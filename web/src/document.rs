@@ -1,6 +1,7 @@
 //! Plain data: what is saved, shared and undone. Nothing is solved here.
 
 pub mod alignment;
+mod filed;
 mod freedom;
 pub mod lesson;
 mod loads;
