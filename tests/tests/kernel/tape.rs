@@ -1,7 +1,7 @@
 //! A car measured with a tape, against places that are known, and against SciPy's solver (`reference/tape_reference.py`). Grade: computed.
 
 use kernel::Vec3;
-use kernel::tape::{End, Fault, Found, Network, Tape, What};
+use kernel::tape::{Checked, End, Fault, Found, Network, Tape, What};
 use serde_json::Value;
 use tests::{DEMOS, demo, near};
 
@@ -46,7 +46,7 @@ fn known(point: usize, at: Vec3) -> impl Iterator<Item = Tape> {
 }
 
 /// Every joint from all marks, from its own plumb mark, and from the joint before: exactly as it is.
-fn measured(points: &[Vec3]) -> Vec<Tape> {
+fn measured(points: &[Vec3], error: f64) -> Vec<Tape> {
     let mut tapes: Vec<Tape> = MARKS.iter().enumerate().flat_map(|(mark, at)| known(mark, *at)).collect();
     for joint in MARKS.len()..points.len() {
         let mut ends: Vec<[End; 2]> = (0..MARKS.len()).map(|mark| [End::at(joint), End::at(mark)]).collect();
@@ -54,7 +54,7 @@ fn measured(points: &[Vec3]) -> Vec<Tape> {
         if joint > MARKS.len() {
             ends.push([End::at(joint), End::at(joint - 1)]);
         }
-        let tape = |ends| Tape { what: What::Distance(ends), value: length(points, ends), error: SIGMA };
+        let tape = |ends| Tape { what: What::Distance(ends), value: length(points, ends), error };
         tapes.extend(ends.into_iter().map(tape));
     }
     tapes
@@ -64,7 +64,7 @@ fn measured(points: &[Vec3]) -> Vec<Tape> {
 fn erred(tapes: &[Tape], random: &mut Random) -> Vec<Tape> {
     let mut tapes = tapes.to_vec();
     for tape in tapes.iter_mut().filter(|tape| matches!(tape.what, What::Distance(_))) {
-        tape.value += SIGMA * random.normal();
+        tape.value += tape.error * random.normal();
     }
     tapes
 }
@@ -88,7 +88,7 @@ const FAR: f64 = 5.0;
 fn a_known_axle_comes_back_within_the_errors_stated() {
     for name in DEMOS {
         let (points, random) = (truth(name), &mut Random(2026));
-        let exact = measured(&points);
+        let exact = measured(&points, SIGMA);
         let found = solved(thought(&points, random), exact.clone());
         for (is, should) in found.places.iter().zip(&points) {
             near((is - should).norm(), 0.0, 1e-6, name);
@@ -115,12 +115,15 @@ fn a_known_axle_comes_back_within_the_errors_stated() {
     }
 }
 
-/// One tape reading that is 20 mm off among good ones is named, whichever it is.
+/// Standard deviation of a reading that is good to ±2 mm.
+const GOOD: f64 = 1.0;
+
+/// One tape reading that is 20 mm off among those good to ±2 mm is named, whichever it is.
 #[test]
 fn one_wrong_reading_is_named() {
     for name in DEMOS {
         let (points, random) = (truth(name), &mut Random(7));
-        let exact = measured(&points);
+        let exact = measured(&points, GOOD);
         let (mut tried, mut first) = (0, 0);
         for wrong in (0..exact.len()).filter(|at| matches!(exact[*at].what, What::Distance(_))) {
             let mut tapes = erred(&exact, random);
@@ -129,8 +132,10 @@ fn one_wrong_reading_is_named() {
             let found = solved(points.clone(), tapes);
             let it = found.suspects.iter().find(|suspect| suspect.tape == wrong);
             let it = it.unwrap_or_else(|| panic!("{name}: reading {wrong} is not among {:?}", found.suspects));
-            // The others know it to some of their own errors.
-            near(it.by, 20.0 + good - exact[wrong].value, FAR * SIGMA * 2.0, name);
+            // What the others say of it is off by their own errors: with the share 1 − h that they see of its error, σ·√(h/(1 − h)).
+            let Checked { left, standardised } = found.checked[wrong];
+            let seen = (left / GOOD / standardised.expect("checked")).powi(2);
+            near(it.by, 20.0 + good - exact[wrong].value, FAR * GOOD * ((1.0 - seen) / seen).sqrt(), name);
             tried += 1;
             first += usize::from(found.suspects[0].tape == wrong);
         }
