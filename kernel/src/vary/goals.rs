@@ -8,12 +8,13 @@
 //! ```
 //! Σ r² is made least from the present axle, and from points drawn in the boxes; see [`crate::math`]'s bounded least squares.
 
+mod file;
+
 use super::{Outcome, Parameter, Quantity, Varied};
 use crate::axle::NoAxle;
-use crate::layout::{Built, Change, Entry, Layout, LeftOrRight, Member, Read, Sides, clip};
+use crate::layout::{Built, Layout, LeftOrRight, Member, Sides};
 use crate::math::{Least, Random, Stopped, Values, bounded, outside};
 use nalgebra::{DMatrix, DVector};
-use serde_json::Value;
 use std::fmt;
 
 /// A number that may change, and how far.
@@ -68,18 +69,6 @@ pub struct Goals {
     /// What the other points are drawn with.
     pub seed: u64,
 }
-
-/// So many aims can be had.
-const MOST_AIMS: usize = 100;
-
-/// At so many places in all.
-const MOST_PLACES: usize = 1000;
-
-/// So many numbers can be free.
-const MOST_FREE: usize = 60;
-
-/// So many starts can be asked for.
-const MOST_STARTS: usize = 200;
 
 /// The pull to stay, in tolerances per mm or degree: enough to choose among answers, too little to spoil one.
 const PULL: f64 = 0.01;
@@ -336,96 +325,4 @@ impl Values for Problem {
     fn slopes(&mut self, x: &[f64], here: &DVector<f64>) -> DMatrix<f64> {
         super::varied::slopes(self, x, here)
     }
-}
-
-impl Goals {
-    /// Reads a file of goals for this axle. The error is a sentence.
-    pub fn from_json(text: &str, layout: &Layout) -> Result<Goals, String> {
-        super::file(text, "goals", |json| read(json, layout))
-    }
-}
-
-fn read(json: &Value, layout: &Layout) -> Read<Goals> {
-    let file = Entry::new("", json, &["free", "aims", "lengths", "starts", "seed"])?;
-    let free = entries(&file, "free", MOST_FREE, &["parameter", "range"], |part| freedom(part, layout))?;
-    let aims = entries(&file, "aims", MOST_AIMS, &["reading", "travel", "rack", "value", "range", "tolerance"], aim)?;
-    if aims.iter().map(|aim| aim.places.len()).sum::<usize>() > MOST_PLACES {
-        return Err(format!("“aims” have more than {MOST_PLACES} places"));
-    }
-    let lengths = match file.find("lengths") {
-        Some(_) => entries(&file, "lengths", MOST_FREE, &["member", "range"], |part| length(part, layout))?,
-        None => Vec::new(),
-    };
-    let twice = |i: &usize| free[..*i].iter().any(|other| other.parameter == free[*i].parameter);
-    if let Some(i) = (0..free.len()).find(twice) {
-        return Err(format!("“free” has {} twice", free[i].parameter.name(layout)));
-    }
-    let starts = whole(&file, "starts", 16.0)? as usize;
-    if !(1..=MOST_STARTS).contains(&starts) {
-        return Err(format!("“starts” must be from 1 to {MOST_STARTS}"));
-    }
-    Ok(Goals { free, aims, lengths, starts, seed: whole(&file, "seed", 1.0)? as u64 })
-}
-
-/// A list of objects, not empty and not longer than `most`.
-fn entries<T>(file: &Entry, key: &str, most: usize, known: &[&str], read: impl Fn(&Entry) -> Read<T>) -> Read<Vec<T>> {
-    let items = file.need(key)?.as_array().ok_or_else(|| format!("“{key}” must be a list [ … ]"))?;
-    if items.is_empty() || items.len() > most {
-        return Err(format!("“{key}” must have from 1 to {most} entries; it has {}", items.len()));
-    }
-    items.iter().enumerate().map(|(i, item)| read(&Entry::new(&format!("{key}[{i}]"), item, known)?)).collect()
-}
-
-fn whole(file: &Entry, key: &str, default: f64) -> Read<f64> {
-    let number = file.number_or(key, default)?;
-    let is = number >= 0.0 && number.fract() == 0.0 && number < 2.0_f64.powi(53);
-    is.then_some(number).ok_or_else(|| format!("“{key}” must be a whole number"))
-}
-
-fn freedom(part: &Entry, layout: &Layout) -> Read<Freedom> {
-    let name = part.text("parameter")?;
-    let no_such = || format!("“{}” is “{}”, which this axle does not have", part.path("parameter"), clip(name));
-    Ok(Freedom { parameter: Parameter::named(name, layout).ok_or_else(no_such)?, range: range(part)? })
-}
-
-/// The range of an entry.
-fn range(part: &Entry) -> Read<[f64; 2]> {
-    let wrong = || format!("“{}” must be two numbers [least, greatest]", part.path("range"));
-    match super::numbers(part, "range").map_err(|_| wrong())?[..] {
-        [least, most] if least <= most => Ok([least, most]),
-        _ => Err(wrong()),
-    }
-}
-
-fn length(part: &Entry, layout: &Layout) -> Read<LengthKept> {
-    let name = part.text("member")?;
-    let has = |member: &&Member| member.path() == name && Change::all(layout).contains(&Change::Length(**member));
-    let no_such = || format!("“{}” is “{}”, which this axle does not have", part.path("member"), clip(name));
-    Ok(LengthKept { member: *Member::RODS.iter().find(has).ok_or_else(no_such)?, range: range(part)? })
-}
-
-fn aim(part: &Entry) -> Read<Aim> {
-    let quantity = super::quantity(part)?;
-    let travels = if part.find("travel").is_some() { super::numbers(part, "travel")? } else { vec![0.0] };
-    let rack = part.number_or("rack", 0.0)?;
-    let wanted = match (part.find("value"), part.find("range")) {
-        (Some(_), None) => super::numbers(part, "value")?.into_iter().map(Wanted::Value).collect(),
-        (None, Some(_)) => vec![Wanted::Range(range(part)?)],
-        _ => return Err(format!("“{}” must have either “value” or “range”", part.path(""))),
-    };
-    let wanted: Vec<Wanted> = match wanted[..] {
-        [one] => vec![one; travels.len()],
-        _ if wanted.len() == travels.len() => wanted,
-        _ => return Err(format!("“{}” must be one number, or as many as “travel” has", part.path("value"))),
-    };
-    let usual = match wanted.first() {
-        Some(Wanted::Range([least, most])) if most > least => (most - least) / 10.0,
-        _ => 0.0,
-    };
-    let tolerance = part.number_or("tolerance", usual)?;
-    if tolerance <= 0.0 {
-        return Err(format!("“{}” must be more than 0", part.path("tolerance")));
-    }
-    let places = travels.into_iter().zip(wanted).map(|(travel, wanted)| ([travel, rack], wanted)).collect();
-    Ok(Aim { quantity, places, tolerance })
 }

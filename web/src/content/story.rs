@@ -3,7 +3,7 @@
 use super::demos;
 use super::racks::{PREPARED, STEER};
 use crate::document::story::Shot;
-use kernel::PointId;
+use kernel::{Layout, PointId};
 
 const HUB: &str = "kingpin_offset_wheel_centre_mm";
 
@@ -23,7 +23,8 @@ pub fn shipped() -> Vec<Shot> {
     };
     let rack = |prepared: usize, caption: &str| {
         Some(Shot {
-            layout: PREPARED[prepared].layout()?,
+            // The caption says what its note would.
+            layout: Layout { note: String::new(), ..PREPARED[prepared].layout()? },
             travel: 0.0,
             rack: 0.0,
             whole: false,

@@ -24,9 +24,14 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     }
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
         let words = format!("gives way ×{factor}: {}", deflected.name);
-        let [left, top] = paper.window.min;
-        let place = |down: f64| Text { bold: true, ..Text::at([left + 28.0, top + down], &words) };
-        labels.put_first(Rank::Compared, [62.0, 80.0, 98.0, 116.0].map(place).into());
+        let (min, max) = (paper.window.min, paper.window.max);
+        // Beside the scale of forces: in one view alone at the bottom, else at the top.
+        let places = match paper.sheet.windows().len() {
+            1 => [[min[0] + 12.0, max[1] - 26.0], [min[0] + 12.0, max[1] - 44.0], [min[0] + 12.0, min[1] + 20.0]],
+            _ => [98.0, 116.0, 134.0].map(|down| [min[0] + 36.0, min[1] + down]),
+        };
+        let text = |at| Text { bold: true, ..Text::at(at, &words) };
+        labels.put_first(Rank::Axis, places.map(text).into());
     }
 }
 

@@ -122,7 +122,8 @@ impl Extent {
         let reach = Vec3::new(wheel.free_radius, wheel.width * 0.6, wheel.free_radius);
         let centre = state.position.pose.w;
         let joints = axle.layout.points().filter_map(|(id, _)| axle.place(id, state));
-        for point in joints.chain([centre - reach, centre + reach]) {
+        let mounts = axle.layout.subframe.iter().flat_map(|subframe| &subframe.mounts).map(|mount| mount.at);
+        for point in joints.chain(mounts).chain([centre - reach, centre + reach]) {
             self.min = self.min.inf(&point);
             self.max = self.max.sup(&point);
         }
