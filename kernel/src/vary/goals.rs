@@ -6,7 +6,7 @@
 //! condition         r = how far outside/1 mm
 //! pull              r = 0.01·(number − what it is now)       per mm or degree: of many answers the one nearest to the present axle
 //! ```
-//! Σ r² is made least from the present axle, and from points drawn in the boxes; see [`crate::math`]'s bounded least squares.
+//! Σ r² is made least, within the boxes, from the present axle and from points drawn in them.
 
 mod file;
 mod problem;
