@@ -105,6 +105,8 @@ test("what an exercise hides is spoken, posted, tabled, printed and told to othe
   assert.match(await text(page, "said"), /^strut top mount: .*; kingpin offset at wheel centre is hidden$/);
   const shown = await readings(page);
   assert.deepEqual([shown.kingpin_offset_wheel_centre_mm, shown.drive_lever_arm_mm], ["?", "?"]);
+  await page.click("#tab-curves");
+  await drawn(page);
   assert.match(await text(page, "plots"), /Kingpin offset at wheel centre\?/);
   await page.click("#tab-loads");
   await drawn(page);

@@ -13,7 +13,8 @@ const TRAPS = {
   },
   "in a frame": async (page) => {
     await page.evaluate(() => document.querySelector("#words").remove());
-    await page.click("#whole-axle");
+    await box(page, "Travel").fill("nonsense");
+    await box(page, "Travel").press("Enter");
   },
   "in an event within an event": async (page) => {
     await page.evaluate(() => {

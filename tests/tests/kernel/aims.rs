@@ -1,4 +1,5 @@
 //! Goals, spread and fit: laws over the demos, and bad files. The outside witness is `tests/reference/vary_reference.py` (see `aims_witness`).
+//! Long because three questions share their axles and their files.
 
 use kernel::vary::fit::Measured;
 use kernel::vary::goals::{Aim, Freedom, Goals, Search, Wanted};
