@@ -232,7 +232,7 @@ def make():
 
 
 def laws(made):
-    """The third goal's boxes hold at two ends, and the second goal's rod leaves its range: else they would show nothing."""
+    """An end of a box holds in the third goal: else it would show nothing of boxes."""
     bounds = [entry["range"] for entry in made["goals"][2]["question"]["free"]]
     ends = sum(min(abs(number - low), abs(number - high)) < 1e-4 for number, (low, high) in zip(made["goals"][2]["numbers"], bounds))
     return [] if ends else ["no end of a box holds"]
