@@ -61,7 +61,7 @@ grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 stage "page, and beside it the reference scripts: regenerate and compare"
 # The page's compiler links on one core. A script that differs stops the run and has said why.
 references() {
-  printf '%s\n' changes compliance scipy mujoco loads axle edges tape space | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
+  printf '%s\n' changes compliance scipy mujoco loads axle edges tape space vary | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
 }
 references &
 build_page

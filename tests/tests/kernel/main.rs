@@ -1,6 +1,7 @@
 //! The kernel: against sources and witnesses nobody here made, laws over random axles, and bad input.
 
 mod aims;
+mod aims_witness;
 mod axle;
 mod changes;
 mod compliance;
