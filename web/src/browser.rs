@@ -8,5 +8,6 @@ pub mod dom;
 pub mod files;
 pub mod page;
 pub mod storage;
+pub mod underlay;
 pub mod window;
 pub mod work;

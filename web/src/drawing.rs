@@ -25,6 +25,7 @@ mod subframe;
 pub mod svg;
 mod symbols;
 mod taught;
+mod underlay;
 mod wheel;
 
 pub use axle::Axle;
@@ -35,6 +36,7 @@ pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text, wrapped};
 pub use sketch::sketch;
 pub use symbols::{projection_symbol, scale_bar};
+pub use underlay::{Laid, Placed, Underlay, Unfit, seen};
 
 use crate::document::lesson::{Answer, Lesson};
 use crate::document::{Hands, Lock};

@@ -5,6 +5,7 @@ mod embedding;
 mod messages;
 mod playing;
 mod telling;
+mod underlay;
 
 use super::address;
 use super::dom::{find, on, on_first, window, words_in_front};
@@ -46,6 +47,8 @@ struct Inner {
     panes: OnceCell<Vec<Box<dyn Pane>>>,
     frame: OnceCell<Closure<dyn FnMut(f64)>>,
     hovered: Cell<Option<f64>>,
+    /// A picture under a view.
+    underlay: RefCell<Option<underlay::Photo>>,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
@@ -102,6 +105,7 @@ impl Page {
             panes: OnceCell::new(),
             frame: OnceCell::new(),
             hovered: Cell::new(None),
+            underlay: RefCell::default(),
             playing: Cell::new(None),
             telling: RefCell::default(),
             speed: Cell::new(1.0),

@@ -216,6 +216,11 @@ impl Sheet {
         if let ([window], true) = (&self.windows[..], self.fitted) { Some(window.view) } else { None }
     }
 
+    /// The place of a view on paper, where it is shown: least and greatest.
+    pub fn area(&self, view: View) -> Option<[P; 2]> {
+        self.windows.iter().find(|window| window.view == view).map(|window| [window.min, window.max])
+    }
+
     pub(super) fn windows(&self) -> &[Window] {
         &self.windows
     }

@@ -1,7 +1,10 @@
 //! What was measured on a car, and what becomes of it. Brought up to date only while it is shown.
 
+mod picture;
 mod tapes;
 mod typed;
+
+pub use picture::open_picture;
 
 use crate::app::App;
 use crate::browser::dom::{find, on};
@@ -13,6 +16,7 @@ pub struct MeasurePane {
     whole: HtmlElement,
     typed: typed::Typed,
     tapes: tapes::TapeList,
+    picture: picture::PicturePart,
 }
 
 impl MeasurePane {
@@ -20,7 +24,12 @@ impl MeasurePane {
     pub fn new(page: &Page) -> MeasurePane {
         let opening = page.clone();
         on(&find::<Element>("tab-measure"), "click", move |_: Event| opening.change());
-        MeasurePane { whole: find("measure"), typed: typed::Typed::new(page), tapes: tapes::TapeList::new(page) }
+        MeasurePane {
+            whole: find("measure"),
+            typed: typed::Typed::new(page),
+            tapes: tapes::TapeList::new(page),
+            picture: picture::PicturePart::new(page),
+        }
     }
 }
 
@@ -31,5 +40,6 @@ impl Pane for MeasurePane {
         }
         self.typed.show(page, app);
         self.tapes.show(app);
+        self.picture.show(page, app);
     }
 }

@@ -1,5 +1,7 @@
 //! The drawing: canvas, pointers, keys and the choice of view.
 
+mod on_picture;
+
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, window};
@@ -19,6 +21,8 @@ pub struct Drawing {
     views: [(View, Shown); 3],
     /// Where the joint in hand stands on the canvas, px: for scripts and stories, which cannot see it.
     joint: Shown,
+    /// Where the picture under a view lies, as six numbers of a matrix: for stories.
+    under: Shown,
     /// It has been said that nothing can be drawn.
     blank: Cell<bool>,
 }
@@ -28,7 +32,14 @@ impl Drawing {
     pub fn new(page: &Page) -> Drawing {
         let canvas: HtmlCanvasElement = find("drawing");
         let over = Rc::new(Shown::attribute(canvas.clone(), "data-over"));
-        let hands = Hands { page: page.clone(), canvas, over, scene: Rc::default(), doing: Rc::default() };
+        let hands = Hands {
+            page: page.clone(),
+            canvas,
+            over,
+            scene: Rc::default(),
+            doing: Rc::default(),
+            on_picture: Rc::default(),
+        };
         hands.listen();
         drop_files(page);
         let views =
@@ -39,6 +50,7 @@ impl Drawing {
             });
         Drawing {
             joint: Shown::attribute(hands.canvas.clone(), "data-joint"),
+            under: Shown::attribute(hands.canvas.clone(), "data-under"),
             canvas: hands.canvas,
             scene: hands.scene,
             views,
@@ -57,10 +69,17 @@ impl Pane for Drawing {
         let Some(sheet) = page.sheet() else { return };
         let place = app.selected.and_then(|id| app.study.good.place(id)).map(|point| sheet.project(page.view(), point));
         self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
-        let scene = draw(&app.picture(), &sheet);
+        let mut scene = draw(&app.picture(), &sheet);
+        let under = page.underlay().filter(|_| page.telling().is_none());
+        scene.items.extend(under.and_then(|under| under.drawn_marks(&sheet)));
+        let matrix = under.map(|under| under.matrix(&sheet).map(|number| format!("{number:.4}")).join(" "));
+        self.under.show(&matrix.unwrap_or_default());
         let ratio = pixel_ratio();
         match context(&self.canvas, scene.size, ratio) {
-            Some(context) => paint(&context, &scene, page.theme(), ratio),
+            Some(context) => {
+                paint(&context, &scene, page.theme(), ratio);
+                page.paint_underlay(&context, &sheet, ratio);
+            }
             None if self.blank.replace(true) => {}
             None => page.send(Say::Sentence(BLANK.into())),
         }
@@ -77,6 +96,8 @@ struct Hands {
     over: Rc<Shown>,
     scene: Rc<RefCell<Option<Scene>>>,
     doing: Rc<RefCell<Interaction>>,
+    /// The pointer that moves or marks the picture under a view.
+    on_picture: Rc<Cell<Option<Contact>>>,
 }
 
 impl Hands {
@@ -90,6 +111,9 @@ impl Hands {
             let hands = self.clone();
             on(&canvas, name, move |event: PointerEvent| {
                 let Some(sheet) = hands.page.sheet() else { return };
+                if hands.leave_picture(event.pointer_id()) {
+                    return;
+                }
                 let outcome = hands.doing.borrow_mut().up(event.pointer_id(), &sheet);
                 hands.follow(outcome);
             });
@@ -114,6 +138,9 @@ impl Hands {
         // Fails only for a pointer that is already gone.
         let _ = self.canvas.set_pointer_capture(event.pointer_id());
         let (Some(sheet), Some(scene)) = (self.page.sheet(), &*self.scene.borrow()) else { return };
+        if self.take_picture(contact(event), &sheet) {
+            return;
+        }
         let outcome = self.page.with(|app| self.doing.borrow_mut().down(contact(event), scene, &sheet, app));
         if let Interaction::Dragging { view, .. } = *self.doing.borrow()
             && !matches!(self.page.view(), v if v == view)
@@ -128,6 +155,9 @@ impl Hands {
         let over = self.hit(contact(event).at, false);
         self.over.show(if over { "handle" } else { "paper" });
         let Some(sheet) = self.page.sheet() else { return };
+        if self.move_picture(contact(event), &sheet) {
+            return;
+        }
         let outcome = self.doing.borrow_mut().moved(contact(event), &sheet);
         self.follow(outcome);
     }
@@ -151,7 +181,7 @@ impl Hands {
         let Some(touch) = event.touches().get(0) else { return };
         let corner = self.canvas.get_bounding_client_rect();
         let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
-        if event.touches().length() > 1 || self.hit(at, true) {
+        if event.touches().length() > 1 || self.hit(at, true) || self.means_picture(at) {
             event.prevent_default();
         }
     }
@@ -221,14 +251,19 @@ fn contact(event: &PointerEvent) -> Contact {
     }
 }
 
-/// A layout file dropped anywhere on the page is opened; beside the drawing the browser would leave the page for it.
+/// A layout file or a picture dropped anywhere on the page is opened; beside the drawing the browser would leave the page for it.
 fn drop_files(page: &Page) {
     let page = page.clone();
     on(&window(), "dragover", move |event: DragEvent| event.prevent_default());
     on(&window(), "drop", move |event: DragEvent| {
         event.prevent_default();
         if let Some(file) = event.data_transfer().and_then(|data| data.files()).and_then(|files| files.get(0)) {
-            super::strip::open_file(&page, file);
+            // A browser tells a picture by the file's name.
+            if file.type_().starts_with("image/") {
+                super::measure::open_picture(&page, file, page.view());
+            } else {
+                super::strip::open_file(&page, file);
+            }
         }
     });
 }
