@@ -16,6 +16,7 @@ mod measuring;
 mod papers;
 mod parts;
 mod pass_on;
+mod space;
 mod variants;
 mod work;
 mod workshop;
