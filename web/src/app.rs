@@ -13,6 +13,7 @@ mod remark;
 mod reply;
 mod run;
 mod say;
+mod space;
 mod step;
 mod tape;
 mod tell;

@@ -11,6 +11,7 @@ pub mod marking;
 mod others;
 pub mod setting;
 mod solved;
+pub mod space;
 mod standing;
 mod taped;
 pub mod twisted;

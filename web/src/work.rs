@@ -8,6 +8,7 @@
 pub mod explain;
 pub mod hand_ins;
 pub mod influence;
+pub mod space;
 pub mod turn;
 
 /// A kind of long work.
@@ -35,11 +36,12 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 4] = [
+const JOBS: [(&str, Start); 5] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
     (turn::NAME, turn::start),
     (explain::NAME, explain::start),
+    (space::NAME, space::start),
 ];
 
 /// A job under way.

@@ -170,15 +170,18 @@ fn the_command_line_answers() {
     for (arguments, says) in [
         (&[][..], "No layout file"),
         (&[strut], "No question"),
-        (&[strut, "goals", "g.json"], "“goals”"),
+        (&[strut, "guess", "g.json"], "“guess”"),
+        (&[strut, "goals", "g.json"], "g.json"),
+        (&[strut, "goals", strut], "no file of goals"),
+        (&[strut, "spread", &found, "--count=some"], "“some”"),
         (&[strut, "sensitivity", "--travel=high"], "“high”"),
         (&[strut, "sensitivity", "--travel=900"], "900"),
         (&[strut, "sensitivity", "--wheel=front"], "“front”"),
         (&[strut, "sensitivity", "--rack=1", "--rack=2"], "--rack"),
-        (&[strut, "repair"], "No file"),
+        (&[strut, "repair"], "needs a file"),
         (&[strut, "repair", "nothing.json"], "nothing.json"),
         (&[strut, "repair", strut], "no file of readings"),
-        (&[strut, "repair", &found, "--travel=3"], "no options"),
+        (&[strut, "repair", &found, "--travel=3"], "no option --travel"),
         (&["README.md", "sensitivity"], "not a layout file"),
     ] {
         let output = example("vary", arguments);

@@ -16,6 +16,7 @@ mod measuring;
 mod papers;
 mod parts;
 mod pass_on;
+mod space;
 mod underlay;
 mod variants;
 mod work;

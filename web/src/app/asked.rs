@@ -14,6 +14,7 @@ use crate::study::setting::{self, Proposal, Tool, Wish};
 use crate::study::twisted;
 use crate::study::value::value_at;
 use crate::study::{Standing, Taped};
+use kernel::space::Gap;
 use kernel::vary::{Outcome, Quantity, read};
 use kernel::{Change, LeftOrRight, Load, Reading, Sides, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
@@ -35,6 +36,8 @@ pub struct Asked {
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
     remarks: OnceCell<Vec<String>>,
+    /// Distances of pieces now, the least first.
+    pub(super) gaps: OnceCell<Vec<Gap>>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
     taped: OnceCell<Taped>,

@@ -155,7 +155,7 @@ pub fn open_file(page: &Page, file: File) {
     spawn_local(async move {
         page.send(match read_file(file).await {
             Ok((document, mut says)) => {
-                let kept: Vec<String> = document.layout.loose_parts().keys().map(|key| format!("“{key}”")).collect();
+                let kept: Vec<String> = document.layout.other.keys().map(|key| format!("“{key}”")).collect();
                 let kept = kept.join(", ");
                 if !kept.is_empty() {
                     says.push(format!("This page does not use {kept} yet; files, links and drafts keep it."));

@@ -14,6 +14,8 @@ pub enum Stand {
     Rack(f64),
     /// The travel at ride height, mm.
     Ride(f64),
+    /// Travel and rack displacement of the wheel shown, mm, without roll.
+    At(f64, f64),
     /// Roll of the body, degrees.
     Roll(f64),
     /// One of these four, typed, mm or degrees: what is out of its range is not taken.
@@ -34,6 +36,11 @@ impl Stand {
             Stand::Travel(travel) => Freedom::Travel.set(&mut after, travel),
             Stand::Rack(rack) => Freedom::Rack.set(&mut after, rack),
             Stand::Ride(ride) => Freedom::Ride.set(&mut after, ride),
+            Stand::At(travel, rack) => {
+                Freedom::Travel.set(&mut after, travel);
+                Freedom::Rack.set(&mut after, rack);
+                after.roll = 0.0;
+            }
             Stand::Roll(roll) => Freedom::Roll.set(&mut after, roll),
             Stand::Typed(freedom, value) => {
                 let most = freedom.most(document);
