@@ -20,7 +20,8 @@ impl<'a> Entry<'a> {
     pub(crate) fn new(path: &str, value: &'a Value, known: &[&str]) -> Read<Entry<'a>> {
         let fields = value.as_object().ok_or_else(|| format!("“{path}” must be an object {{ … }}"))?;
         if let Some(other) = fields.keys().find(|key| !known.contains(&key.as_str())) {
-            return Err(format!("“{path}” has an unknown entry “{}”", clip(other)));
+            let place = if path.is_empty() { "it".into() } else { format!("“{path}”") };
+            return Err(format!("{place} has an unknown entry “{}”", clip(other)));
         }
         Ok(Entry { path: path.into(), fields })
     }

@@ -308,7 +308,7 @@ fn bad_files_are_told() {
         (goals(r#"{"parameter": "rack.spoon", "range": [0, 1]}"#, aim), "“rack.spoon”, which this axle does not have"),
         (goals(&[free, free].join(","), aim), "track_rod.inner.z twice"),
         (goals(free, r#"{"reading": "toe_deg", "value": 0.1}"#), "“aims[0].tolerance” must be more than 0"),
-        (goals(free, r#"{"reading": "toe_deg", "tolerance": 1}"#), "either “value” or “range”"),
+        (goals(free, r#"{"reading": "toe_deg", "tolerance": 1}"#), "“aims[0].value” or “range” must be given"),
         (goals(free, r#"{"reading": "spoon", "value": 0.1, "tolerance": 1}"#), "“spoon”; it must be the column"),
         (goals(free, r#"{"reading": "toe_deg", "travel": ["a"], "value": 0.1, "tolerance": 1}"#), "“aims[0].travel”"),
         (

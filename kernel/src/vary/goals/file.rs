@@ -90,7 +90,7 @@ fn aim(part: &Entry) -> Read<Aim> {
     let wanted = match (part.find("value"), part.find("range")) {
         (Some(_), None) => vary::numbers(part, "value")?.into_iter().map(Wanted::Value).collect(),
         (None, Some(_)) => vec![Wanted::Range(range(part)?)],
-        _ => return Err(format!("“{}” must have either “value” or “range”", part.path(""))),
+        _ => return Err(format!("“{}” or “range” must be given, and not both", part.path("value"))),
     };
     let wanted: Vec<Wanted> = match wanted[..] {
         [one] => vec![one; travels.len()],
