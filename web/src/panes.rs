@@ -29,6 +29,7 @@ mod readings;
 mod remarks;
 mod rows;
 mod sheet;
+mod spread;
 mod story;
 mod strip;
 mod text_box;
@@ -68,6 +69,7 @@ pub fn open() {
         Box::new(lesson::LessonPane::new(&page)),
         Box::new(measure::MeasurePane::new(&page)),
         Box::new(compliance::CompliancePane::new(&page)),
+        Box::new(spread::SpreadPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),
