@@ -30,6 +30,7 @@ mod remarks;
 mod rows;
 mod sheet;
 mod space;
+mod spread;
 mod story;
 mod strip;
 mod text_box;
@@ -70,6 +71,7 @@ pub fn open() {
         Box::new(measure::MeasurePane::new(&page)),
         Box::new(compliance::CompliancePane::new(&page)),
         Box::new(space::SpacePane::new(&page)),
+        Box::new(spread::SpreadPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

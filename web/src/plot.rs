@@ -1,9 +1,11 @@
 //! The curves: which points, which axes, and the frame that plotters draws round them. No browser types. Long because axes, curves and marks are one picture.
 
 mod axis;
+mod bars;
 mod pieces;
 
 pub use axis::Axis;
+pub use bars::bars;
 use pieces::{Points, needed, pieces, range};
 
 use crate::document::place::ROLL;

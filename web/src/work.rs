@@ -9,6 +9,7 @@ pub mod explain;
 pub mod hand_ins;
 pub mod influence;
 pub mod space;
+pub mod spread;
 pub mod turn;
 
 /// A kind of long work.
@@ -36,9 +37,10 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 5] = [
+const JOBS: [(&str, Start); 6] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
+    (spread::NAME, spread::start),
     (turn::NAME, turn::start),
     (explain::NAME, explain::start),
     (space::NAME, space::start),

@@ -1,5 +1,6 @@
 //! The page without a browser: what it holds, draws, writes into links, teaches and passes on.
 
+mod aims;
 mod alignment;
 mod app;
 mod asked;

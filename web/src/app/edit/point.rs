@@ -18,6 +18,8 @@ pub enum Point {
     Lock(PointId, [bool; 3]),
     /// How far it may be off, mm.
     Error(PointId, f64),
+    /// Every joint may be off so far, mm.
+    ErrorOfJoints(f64),
 }
 
 impl Point {
@@ -36,6 +38,11 @@ impl Point {
                 after.document.set_error(id, hundredth(error));
             }
             Point::Error(id, error) => return Err(Refusal::Measuring(id, error)),
+            Point::ErrorOfJoints(error) => {
+                let error = error.clamp(0.0, MOST_ERROR);
+                let joints = document.layout.points().map(|(id, _)| id).filter(|id| id.is_joint());
+                joints.for_each(|id| after.document.set_error(id, hundredth(error)));
+            }
         }
         Ok(after)
     }
