@@ -75,6 +75,7 @@ test("a mechanic comes from the printout of a car with an arm 1 mm long and its 
   await page.click(`#causes li:nth-child(${at + 1}) button`);
   await drawn(page);
   await page.click("#tab-workshop");
+  await drawn(page);
   assert.match(await page.textContent("#changed"), /as it is designed/);
   // What is typed afterwards makes the answer an old one.
   await page.click("#tab-alignment");

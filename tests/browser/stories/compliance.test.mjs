@@ -18,6 +18,7 @@ const felt = (page) => page.textContent("#gives-way");
 test("an enthusiast puts the rack from the body onto the subframe and reads degrees per kN, side by side", async (t) => {
   const page = await open(t, undefined, "#v=3&of=wishbone-over-arms.1&end=1");
   await page.click("#tab-compliance");
+  await drawn(page);
   assert.match(await felt(page), /^Nothing of this axle gives way yet\.$/);
   await page.check("#usual-bushes");
   await page.check("#has-subframe");

@@ -159,6 +159,7 @@ test("a car is given adjusters: by the turn in the table, to the end of their ra
   assert.match(await page.textContent("#answers"), /\(the end of its range\).*Left over: Toe [+−]?\d\.\d\d°/);
   // Shims under an inner joint: whole ones only.
   await page.selectOption("#adjuster-sets", { label: "Upper front, inner joint, in its slot or on shims" });
+  await drawn(page);
   assert.equal(await page.isVisible("#along"), true);
   for (const [id, text] of [["along-y", "-1"], ["range-least", "0"], ["range-most", "6"], ["pitch", ""], ["shim", "1"]]) await page.fill(`#${id}`, text);
   await page.click("#fit-adjuster button");

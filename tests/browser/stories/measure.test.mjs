@@ -61,6 +61,7 @@ for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
     assert.equal(await page.textContent("#said"), "Taken: 2 points");
     assert.equal(await box(page, "measured x of the track rod, outer joint").inputValue(), "");
     await page.click("#tab-points");
+    await drawn(page);
     assert.equal(await box(page, "x of the track rod, outer joint").inputValue(), "−131.5");
     assert.equal(await box(page, "z of the spring top").inputValue(), "760.0");
     assert.equal(await box(page, "y of the spring top").inputValue(), "541.0");
@@ -100,6 +101,7 @@ for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
     await drawn(page);
     assert.match(await page.textContent("#pasting-says"), /^1 row can be used\. Every y is negative, as of a right wheel/);
     await page.fill("#pasting-text", (await page.inputValue("#pasting-text")).replace("54O", "541"));
+    await drawn(page);
     assert.equal(await page.textContent("#pasting-wrong"), "");
     await page.click("#pasting-mirror");
     await drawn(page);
@@ -145,6 +147,7 @@ for (const [name, options] of [["a desktop", DESKTOP], ["a phone", PHONE]]) {
     await page.click("#undo");
     await drawn(page);
     await page.click("#tab-measure");
+    await drawn(page);
     assert.match(await page.inputValue("#tapes"), /nonsense$/);
   });
 }

@@ -36,6 +36,7 @@ test("what if I fit other wheels: size, offset and spacer, with both lever arms 
   assert.equal(await box(page, "tyre width, mm").inputValue(), "225");
   await page.fill("#tyre", "225");
   await page.click("#tyre-design");
+  await drawn(page);
   assert.match(await page.textContent("#notice"), /“225” is not a tyre size/);
 });
 
@@ -63,6 +64,7 @@ test("a swapped sign is remarked on beside the drawing, and goes with its slip",
   assert.match(await page.textContent("#remark-count"), /remark/);
   assert.equal(await page.isVisible("#remark-list"), false, "folded");
   await page.click("#remark-count");
+  await drawn(page);
   assert.match(await page.textContent("#remark-list"), /below the road\. Probably z = 178\.0 is meant/);
   await page.screenshot({ path: `${process.env.PICTURES ?? "/tmp"}/remarks-desktop.png` });
   await page.click("#undo");

@@ -15,6 +15,7 @@ test("a mechanic lowers the car, re-sets toe in one click, takes one change back
   await drawn(page);
   const design = (await readings(page)).toe_deg;
   await page.click("#tab-workshop");
+  await drawn(page);
   assert.match(await page.textContent("#changed"), /as it is designed/);
   assert.equal(await page.isDisabled("#all-back"), true);
   await type(page, "Ride height at travel", "30");
