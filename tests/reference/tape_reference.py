@@ -106,7 +106,9 @@ def network(kind, axle, seed):
         # A reading that alone ties something leaves nothing to be said of it.
         alone = np.linalg.matrix_rank(rest_slopes, tol=1e-4) < np.linalg.matrix_rank(slopes, tol=1e-4)
         others.append(None if alone else tape["value"] - value(tape, without))
-    return {"kind": kind, "points": start.tolist(), "tapes": tapes, "places": places.tolist(),
+    # Where a coordinate is open, the search ends anywhere.
+    known = [None if deviation is None else float(x) for x, deviation in zip(places.ravel(), sigma)]
+    return {"kind": kind, "points": start.tolist(), "tapes": tapes, "places": np.array(known, dtype=object).reshape(-1, 3).tolist(),
             "errors": np.array(sigma, dtype=object).reshape(-1, 3).tolist(),
             "left": [-r * tape["error"] for r, tape in zip(left, tapes)], "chi2": float(left @ left),
             "spare": int(len(tapes) - np.linalg.matrix_rank(slopes, tol=1e-4)), "others": others}
