@@ -1,5 +1,6 @@
 //! Spread and goals, without a browser: work gives what the kernel gives however it is sliced.
 
+use crate::work::answer;
 use kernel::vary::spread::{Asked, Spread};
 use kernel::vary::{Distribution, Errors, KINDS, Kind};
 use kernel::{Change, Layout, LeftOrRight, PointId, Sides};
@@ -8,20 +9,6 @@ use web::app::{App, Edit, Point, Step};
 use web::content::demos::first;
 use web::document::Document;
 use web::work::{Work, spread};
-
-/// Does a task in slices of so many pieces.
-fn answer(task: &str, pieces: usize) -> String {
-    let mut work = Work::start(task).expect("work");
-    let mut text = String::new();
-    loop {
-        let mut left = 0..pieces;
-        let slice = work.slice(|| left.next().is_some());
-        text += &slice.news;
-        if slice.last() {
-            return text;
-        }
-    }
-}
 
 fn question(layout: Layout, kind: Kind) -> spread::Question {
     let points = vec![(PointId::LowerFrontInner, 2.0), (PointId::TrackRodOuter, 1.5)];

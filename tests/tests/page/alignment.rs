@@ -1,5 +1,6 @@
 //! The alignment sheet without a browser: what of it is asked of the kernel, what is answered, and in what words.
 
+use crate::work::answer;
 use kernel::repair::Found;
 use kernel::vary::{Outcome, Parameter, Quantity, read};
 use kernel::{Axle, Change, Layout, LeftOrRight, Member, PointId, Sides};
@@ -11,7 +12,6 @@ use web::document::alignment::{Alignment, Cell, Row};
 use web::exchange::explained::{fits, further, summary, told};
 use web::study::alignment::{Question, computed, diagnosis, spare};
 use web::work::explain::{self, Answer};
-use web::work::{Slice, Work};
 
 const LEFT: LeftOrRight = LeftOrRight::Left;
 const RIGHT: LeftOrRight = LeftOrRight::Right;
@@ -42,16 +42,7 @@ fn toe_set(design: &Layout, change: Change, by: f64) -> Layout {
 }
 
 fn answered(found: &Found, layout: &Layout, pieces: usize) -> Answer {
-    let mut work = Work::start(&explain::task(found, layout)).expect("work");
-    let mut answer = String::new();
-    loop {
-        let mut left = 0..pieces;
-        let slice: Slice = work.slice(|| left.next().is_some());
-        answer += &slice.news;
-        if slice.last() {
-            return explain::read(&answer).expect("an answer");
-        }
-    }
+    explain::read(&answer(&explain::task(found, layout), pieces)).expect("an answer")
 }
 
 /// A mechanic's printout of a car whose upper front arm is 1 mm long and whose toe has been set again: the arm is among what explains it, by its

@@ -1,5 +1,6 @@
 //! The influence table and what to turn, without a browser: work gives what the kernel gives, rows say it in words, and a car's adjusters are edited.
 
+use crate::work::answer;
 use kernel::vary::{Aim, Parameter, Quantity, Sensitivity, turn};
 use kernel::{Adjusted, Adjuster, Change, LeftOrRight, Linkage, Member, PointId, Sides, Vec3};
 use tests::{DEMOS, demo, near};
@@ -7,20 +8,6 @@ use web::app::{App, Build, Edit, Step};
 use web::content::demos;
 use web::study::influence::{Kind, Row, rows, sort};
 use web::work::{Work, influence, turn as job};
-
-/// Does a task in slices of so many pieces.
-fn answer(task: &str, pieces: usize) -> String {
-    let mut work = Work::start(task).expect("work");
-    let mut text = String::new();
-    loop {
-        let mut left = 0..pieces;
-        let slice = work.slice(|| left.next().is_some());
-        text += &slice.news;
-        if slice.last() {
-            return text;
-        }
-    }
-}
 
 fn shims() -> Vec<Adjuster> {
     let along = Vec3::new(0.6, -0.8, 0.0);

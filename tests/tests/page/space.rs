@@ -1,25 +1,12 @@
 //! Wheel space on the page, without a browser: work gives what the kernel gives, and a position is gone to in one step.
 
+use crate::work::answer;
 use kernel::space::{Grid, Space};
 use kernel::{Axle, Change, LeftOrRight, Member, Sides};
 use tests::{DEMOS, demo};
 use web::app::{App, Stand, Step};
 use web::content::demos;
 use web::work::{Work, space};
-
-/// Does a task in slices of so many pieces.
-fn answer(task: &str, pieces: usize) -> String {
-    let mut work = Work::start(task).expect("work");
-    let mut text = String::new();
-    loop {
-        let mut left = 0..pieces;
-        let slice = work.slice(|| left.next().is_some());
-        text += &slice.news;
-        if slice.last() {
-            return text;
-        }
-    }
-}
 
 #[test]
 fn the_work_s_room_is_the_kernel_s_to_the_last_digit_however_it_is_sliced() {
