@@ -69,8 +69,8 @@ wait $!
 node tests/browser/size.mjs
 
 stage "browser stories"
-# Two files at a time, a browser each.
-node --test --test-concurrency=2 tests/browser/stories/*.test.mjs
+# Two files at a time, a browser each; what failed is told once more at the end.
+node --test --test-concurrency=2 --test-reporter=spec tests/browser/stories/*.test.mjs
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs

@@ -1,7 +1,7 @@
 // Stories of links: an axle passed to another profile, and links that are broken.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DESKTOP, box, drag, drawn, readings, stories, take, type } from "../harness.mjs";
+import { DESKTOP, addressed, box, drag, drawn, readings, stories, take, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -36,4 +36,16 @@ test("a broken link says which parameter is wrong and opens the rest", async (t)
   await page.click("#notice button");
   await drawn(page);
   assert.equal(await page.isVisible("#notice"), false);
+});
+
+test("a link put into the address opens, even if the page writes its own in the same moment", async (t) => {
+  const page = await open(t);
+  await type(page, "Rack", "5");
+  await addressed(page, /rack=5&/);
+  await page.evaluate(() => {
+    location.hash = location.hash.slice(1).replace("rack=5", "rack=11");
+    document.querySelector("#copy-link").click();
+  });
+  await page.waitForFunction(() => document.querySelector('input[aria-label="Rack"]').value === "+11.0");
+  assert.match(page.url(), /rack=11&/);
 });

@@ -58,6 +58,8 @@ struct Inner {
     /// The drawer is large.
     large: Cell<bool>,
     writing: Cell<i32>,
+    /// The parameters that the address bar showed when the page last read or wrote it.
+    address: RefCell<String>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
     began: Cell<f64>,
     /// True once the user has been told that drafts can't be saved.
@@ -91,7 +93,8 @@ impl Page {
         // Without a link, the last visit goes on; the first one begins with the first demo. What a visitor has kept is none of an
         // embedding page's business.
         let kept = if address::embedded() { String::new() } else { storage::kept() };
-        let given = drafts::open(&kept, &address::parameters());
+        let parameters = address::parameters();
+        let given = drafts::open(&kept, &parameters);
         let last = || drafts::read(&kept).first()?.open();
         let (document, faults) = given.or_else(last).unwrap_or_else(|| (crate::content::demos::opening(), Vec::new()));
         Page(Rc::new(Inner {
@@ -113,6 +116,7 @@ impl Page {
             fit: Cell::new(true),
             large: Cell::new(false),
             writing: Cell::new(0),
+            address: RefCell::new(parameters),
             began: Cell::new(js_sys::Date::now()),
             unkept: Cell::new(false),
         }))
@@ -227,9 +231,12 @@ impl Page {
         address::link(&self.with(|app| link::write(&app.document)))
     }
 
-    /// Writes the address now.
+    /// Writes the address now; but not over a link that somebody has just put there and that the browser is about to tell of.
     pub fn write_address(&self) {
-        address::show(&address::own(self.with(|app| link::write(&app.document))));
+        if *self.0.address.borrow() == address::parameters() {
+            address::show(&address::own(self.with(|app| link::write(&app.document))));
+            self.0.address.replace(address::parameters());
+        }
     }
 
     /// Something has changed: one frame shows it, however much it is.
@@ -306,6 +313,7 @@ impl Page {
     /// Opens a link that was put into the address bar of the open page.
     fn follow_address(&self) {
         let parameters = address::parameters();
+        self.0.address.replace(parameters.clone());
         let same = self.with(|app| link::write(&app.document) == parameters);
         if let (false, Some((document, faults))) = (same, drafts::open(&storage::kept(), &parameters)) {
             self.send(Open::Document(Box::new(document), faults));
