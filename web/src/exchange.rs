@@ -2,6 +2,9 @@
 
 pub mod as_built;
 pub mod block;
+pub mod code;
 pub mod drafts;
 pub mod explained;
-pub mod pass_on;
+pub mod picture;
+pub mod post;
+pub mod tables;

@@ -5,7 +5,10 @@ use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::svg::svg;
 use web::drawing::{Item, Theme};
-use web::exchange::pass_on::{MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use web::exchange::code::{MOST_QR, qr};
+use web::exchange::picture::picture;
+use web::exchange::post::{Markup, post, snippet};
+use web::exchange::tables::{curves_csv, dxf, points_csv};
 use web::link::write;
 use web::text::caution::{CAUTION, STUDY};
 
