@@ -1,6 +1,7 @@
 //! What leaves the page and comes back to it: pictures and tables, blocks of points, drafts.
 
 pub mod as_built;
+pub mod before;
 pub mod block;
 pub mod code;
 pub mod drafts;
