@@ -51,8 +51,8 @@ pub struct App {
     pub study: Study,
     /// The joint in hand.
     pub selected: Option<PointId>,
-    /// What a story being told says now.
-    pub caption: Option<String>,
+    /// What a story being told says now, and its pinned readings, a text each.
+    pub caption: Option<(String, Vec<String>)>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     asked: Asked,
@@ -111,7 +111,7 @@ impl App {
             path: if self.document.over == Over::Roll { good.over_whole() } else { &[] },
             pinned: &self.document.pinned,
             lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),
-            caption: self.caption.as_deref().unwrap_or_default(),
+            caption: self.caption.as_ref().map(|(said, readings)| (said.as_str(), &readings[..])),
             selected: self.selected,
             locks: &self.document.locks,
             units: self.document.units,

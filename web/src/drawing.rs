@@ -74,8 +74,8 @@ pub struct Picture<'a> {
     pub pinned: &'a [&'static str],
     /// The lesson and its answer: what they hide is not lettered, and what may be moved is marked.
     pub lesson: Option<(&'a Lesson, &'a Answer)>,
-    /// What a story says of what is shown.
-    pub caption: &'a str,
+    /// What a story says of what is shown, and its readings, a text each.
+    pub caption: Option<(&'a str, &'a [String])>,
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// What lengths and angles are lettered in.
@@ -258,7 +258,7 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
-    let told = !picture.caption.is_empty();
+    let told = picture.caption.is_some();
     if !told && (paper.view == View::Front || paper.sheet.windows().len() == 1) {
         let text = {
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));

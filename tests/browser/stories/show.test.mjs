@@ -63,6 +63,29 @@ test("a story passes from shot to shot by itself, and stands still at the end of
   assert.deepEqual(await readings(page), shown);
 });
 
+test("a slide moves as long as it is shown, as its list says, and is told with its readings", async (t) => {
+  const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=2");
+  await page.click("#story");
+  await page.fill("#story-caption", "Through bump and droop.");
+  await page.click("#story-add");
+  await drawn(page);
+  await page.selectOption("select[aria-label='Slide 1, movement']", { label: "Bump sweep" });
+  await drawn(page);
+  await type(page, "Slide 1, seconds", "1");
+  assert.match(await page.textContent("#notice"), /can’t last “1”: a slide lasts 2 to 30 seconds/);
+  await page.click("#notice button");
+  await type(page, "Slide 1, seconds", "5,2");
+  assert.equal(await box(page, "Slide 1, seconds").inputValue(), "5.2");
+  await page.click("#story-tell");
+  const travel = async () => Number((await box(page, "Travel").inputValue()).replace("−", "-"));
+  const seen = [];
+  await page.waitForFunction(() => !document.querySelector("#teller").hidden);
+  for (let i = 0; i < 40; i++) { seen.push(await travel()); await page.waitForTimeout(120); }
+  assert.ok(Math.max(...seen) > 30 && Math.min(...seen) < -30, `${seen}`);
+  await page.waitForTimeout(1500);
+  assert.equal(await travel(), 0, "and ends where it began");
+});
+
 test("a story told over a rolled axle tells of one wheel, and gives the roll back", async (t) => {
   const page = await open(t);
   await page.click("#whole-axle");

@@ -3,7 +3,7 @@
 use kernel::{PointId, Stops, Vec3, Vehicle};
 use web::app::{About, App, Edit, Hand, Message, Open, Part, Point, Refusal, Say, Show, Stand, Step, Tell};
 use web::content::demos::{DEMOS, first, layout};
-use web::document::story::Shot;
+use web::document::story::{LASTS, Moves, Shot, TRANSITION};
 use web::document::{Case, Document, Freedom, Loads, Over};
 use web::plot::Plot;
 
@@ -354,6 +354,32 @@ fn two_axles_are_compared() {
     assert!(app.document.compared.is_none() && app.notices[0].contains("tyre width is -1"), "{:?}", app.notices);
 }
 
+/// A shot in which something moves begins and ends where it stands, goes through both ends between, and its length and movement are in its link; a
+/// movement or a length that is none is said.
+#[test]
+fn what_moves_in_a_shot_comes_back() {
+    let mut shot = web::content::story::shipped()[5].clone();
+    assert_eq!(shot.moves, Moves::Steer);
+    let stroke = shot.layout.rack.as_ref().expect("steered").travel;
+    let held = shot.lasts - TRANSITION;
+    for (seconds, _) in [(0.0, "start"), (held, "end"), (held + 5.0, "after")] {
+        let there = shot.after(seconds);
+        assert!((there.rack - shot.rack).abs() < 1e-9 && there.travel == shot.travel, "{}", there.rack);
+    }
+    let racks: Vec<f64> = (0..200).map(|i| shot.after(held * f64::from(i) / 200.0).rack).collect();
+    let ends = [racks.iter().copied().fold(0.0, f64::min), racks.iter().copied().fold(0.0, f64::max)];
+    assert!(ends[0] < -0.99 * stroke && ends[1] > 0.99 * stroke && ends[1] <= stroke + 1e-9, "{ends:?}");
+    (shot.moves, shot.lasts) = (Moves::Bump, 12.5);
+    let mut document = Document::of(shot.layout.clone());
+    document.story = vec![shot.clone(), Shot { moves: Moves::Nothing, lasts: LASTS, ..shot }];
+    let link = web::link::write(&document);
+    let (back, faults) = web::link::read(&link).expect("a link");
+    assert_eq!((back.story, faults), (document.story, Vec::new()));
+    let (back, faults) =
+        web::link::read(&link.replace("moves=bump", "moves=jump").replace("lasts=12.5", "lasts=99")).expect("a link");
+    assert_eq!((back.story[0].moves, back.story[0].lasts, faults.len()), (Moves::Nothing, 30.0, 2), "{faults:?}");
+}
+
 /// A story: told in passing, one step to undo, pointing and saying; shots of one kind pass into each other; a link carries it.
 #[test]
 fn a_story_is_told() {
@@ -365,7 +391,8 @@ fn a_story_is_told() {
     for (at, shot) in shots.iter().enumerate() {
         app.update(Tell::Shot(Box::new(shot.clone())));
         assert_eq!(app.study.trouble, None, "shot {at}");
-        assert_eq!(app.picture().caption, shot.caption);
+        let (said, readings) = app.picture().caption.expect("a caption");
+        assert_eq!((said, readings.len()), (shot.caption.as_str(), shot.pinned.len()));
         assert_eq!(app.selected, shot.points_at);
         assert_eq!(app.document.layout, shot.layout);
     }
@@ -397,7 +424,7 @@ fn a_story_costs_nobody_their_work() {
         app.update(Stand::Travel(30.0));
         assert!(app.tells() && app.document != own);
         app.update(command);
-        assert_eq!((app.document.clone(), app.tells(), app.picture().caption), (own.clone(), false, ""));
+        assert_eq!((app.document.clone(), app.tells(), app.picture().caption), (own.clone(), false, None));
     }
     app.update(shot());
     app.update(About::Rename("mine".into()));

@@ -1,8 +1,9 @@
 //! A story is told over the reader's document, which its end brings back.
 
-use super::App;
+use super::{App, Told};
 use crate::document::Freedom;
 use crate::document::story::Shot;
+use kernel::Reading;
 
 /// A story being told.
 #[derive(Clone, Debug)]
@@ -25,13 +26,19 @@ impl App {
     fn show_shot(&mut self, shot: Shot) {
         self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
         self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
-        self.caption = Some(shot.caption);
         let document = &mut self.document;
         (document.layout, document.pinned, document.whole) = (shot.layout, shot.pinned, shot.whole);
         Freedom::Travel.set(document, shot.travel);
         Freedom::Rack.set(document, shot.rack);
         Freedom::Roll.set(document, shot.roll);
         self.solve(None);
+        let readings = self.document.pinned.iter().filter_map(|column| Reading::named(column));
+        let told = |reading| match self.told(reading, self.study.good.value(reading)) {
+            Told::Hidden => "?".to_string(),
+            Told::Value(value) => self.document.units.with_unit(value, reading),
+        };
+        let readings = readings.map(|reading| format!("{} {}", reading.name, told(reading))).collect();
+        self.caption = Some((shot.caption, readings));
     }
 
     /// Brings back what a story was told over.

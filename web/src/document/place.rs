@@ -1,6 +1,7 @@
 //! A place: where the axle is taken to and read, and how far it goes.
 
 use crate::text::number::Units;
+use std::f64::consts::TAU;
 
 /// Curves run over at least this much travel each way, mm.
 pub const TRAVEL: f64 = 60.0;
@@ -10,6 +11,15 @@ pub const ROLL: f64 = 5.0;
 
 /// The travel and rack that can be asked for on the page, each way, mm.
 pub const MOST_TRAVEL: f64 = 200.0;
+
+/// So many turns after a movement began at `start`, to and fro as far as `reach` each way: a sine, entered where it has that height; 0 where
+/// nothing moves.
+pub fn swing(reach: f64, start: f64, turns: f64) -> f64 {
+    match reach {
+        0.0 => 0.0,
+        _ => reach * (TAU * turns + (start / reach).clamp(-1.0, 1.0).asin()).sin(),
+    }
+}
 
 /// Where something is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -4,7 +4,7 @@ use super::lesson::{Answer, Lesson};
 use super::loads::Loads;
 use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
-use super::story::Shot;
+use super::story::{LASTS, Moves, Shot};
 use super::variant::Variant;
 use crate::text::number::Units;
 use kernel::{Change, LIMIT, Layout, LeftOrRight, PointId, Sides};
@@ -233,6 +233,6 @@ impl Shot {
         let Document { layout, travel, rack, whole, pinned, .. } = document.clone();
         // One wheel alone does not roll.
         let roll = if whole { document.roll } else { 0.0 };
-        Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
+        Shot { layout, travel, rack, whole, roll, pinned, points_at, caption, lasts: LASTS, moves: Moves::Nothing }
     }
 }

@@ -206,6 +206,7 @@ const ADVANCE: [u16; 95] = [
 ];
 
 fn advance(letter: char) -> u32 {
+    let letter = if letter == '\u{a0}' { ' ' } else { letter };
     let index = (letter as usize).wrapping_sub(32);
     // Minus, degree and times signs are as wide as a digit, near enough.
     u32::from(ADVANCE.get(index).copied().unwrap_or(500))

@@ -1,6 +1,6 @@
 //! Movements that run by themselves: where the axle is after so many seconds.
 
-use crate::document::place::TRAVEL;
+use crate::document::place::{TRAVEL, swing};
 use std::f64::consts::TAU;
 
 /// A movement.
@@ -24,16 +24,13 @@ impl Play {
     /// Travel and rack, mm, after `seconds` that began at `from`; `None` when the movement is over. `stroke` is the rack's, mm
     /// each way. The movement begins where the axle stands: the sine is entered at that height.
     pub fn position(self, seconds: f64, from: [f64; 2], stroke: f64) -> Option<[f64; 2]> {
-        let swing = |reach: f64, start: f64| match reach {
-            0.0 => 0.0,
-            _ => reach * (TAU * seconds / TURN + (start / reach).clamp(-1.0, 1.0).asin()).sin(),
-        };
+        let turns = seconds / TURN;
         match self {
-            Play::Bump => Some([swing(TRAVEL, from[0]), from[1]]),
-            Play::Steer => Some([from[0], swing(stroke, from[1])]),
+            Play::Bump => Some([swing(TRAVEL, from[0], turns), from[1]]),
+            Play::Steer => Some([from[0], swing(stroke, from[1], turns)]),
             Play::Greeting if seconds >= TURN => None,
             Play::Greeting => {
-                let turn = TAU * seconds / TURN;
+                let turn = TAU * turns;
                 Some([GREETING * TRAVEL * turn.sin(), GREETING * stroke * turn.sin() * (0.5 * turn).sin()])
             }
         }

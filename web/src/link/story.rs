@@ -11,7 +11,7 @@ use super::writer::Writer;
 use crate::content::demos;
 use crate::document::Document;
 use crate::document::place::MOST_TRAVEL;
-use crate::document::story::{MOST_SHOTS, Shot};
+use crate::document::story::{self, LENGTHS, MOST_SHOTS, Moves, Shot};
 use kernel::{Changes, LONGEST_NOTE, Layout, PointId};
 
 /// A demo of the page by its number, in place of a layout; since version 3 a layout says itself which demo it is of.
@@ -25,6 +25,12 @@ const AT: Parameter = Parameter::optional("at");
 
 /// Text: the caption.
 const SAID: Parameter = Parameter::optional("said");
+
+/// How long it is shown, s, where that is not as usual.
+const LASTS: Parameter = Parameter::optional("lasts");
+
+/// What moves meanwhile, if something does.
+const MOVES: Parameter = Parameter::optional("moves");
 
 /// A shot's rack goes this far, mm, whatever its axle allows.
 const MOST_RACK: f64 = 1_000.0;
@@ -62,6 +68,14 @@ fn write(shot: &Shot, link: &mut Writer) {
     link.text(SAID, &shot.caption);
     link.numbers(TRAVEL, &[shot.travel]);
     link.numbers(RACK, &[shot.rack]);
+    if shot.lasts != story::LASTS {
+        link.numbers(LASTS, &[shot.lasts]);
+    }
+    if let Some((_, name, _)) =
+        Moves::ALL.iter().find(|(moves, ..)| *moves == shot.moves && shot.moves != Moves::Nothing)
+    {
+        link.put(MOVES, (*name).to_string());
+    }
     if shot.whole {
         position::write_axle(true, shot.roll, link);
     }
@@ -84,5 +98,15 @@ fn read(link: &mut Reader) -> Shot {
     // Older shots are of one wheel.
     let axle = if link.has(AXLE_KEY) { position::read_axle(link) } else { None };
     let (whole, roll) = axle.unwrap_or_default();
-    Shot { layout, travel, rack, whole, roll, pinned, points_at, caption }
+    let [lasts] = if link.has(LASTS) { link.numbers(LASTS).unwrap_or([story::LASTS]) } else { [story::LASTS] };
+    if !(LENGTHS[0]..=LENGTHS[1]).contains(&lasts) {
+        link.wrong(LASTS, &lasts.to_string(), &format!("between {} and {} s", LENGTHS[0], LENGTHS[1]));
+    }
+    let name = link.take(MOVES).unwrap_or_default();
+    let moves = Moves::ALL.iter().find(|(_, known, _)| *known == name).map(|(moves, ..)| *moves);
+    if moves.is_none() && !name.is_empty() {
+        link.wrong(MOVES, &name, "one of: bump, steer");
+    }
+    let (lasts, moves) = (lasts.clamp(LENGTHS[0], LENGTHS[1]), moves.unwrap_or_default());
+    Shot { layout, travel, rack, whole, roll, pinned, points_at, caption, lasts, moves }
 }

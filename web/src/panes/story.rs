@@ -1,16 +1,19 @@
 //! The story: told on the drawing, full screen if wanted, by key or by itself, recorded where the browser can; and prepared.
 
+use crate::app::Say;
 use crate::app::{About, App};
-use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, window};
+use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, set, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::later;
-use crate::document::story::{MOST_SHOTS, Shot};
+use crate::document::story::{LENGTHS, MOST_SHOTS, Moves, Shot};
+use crate::text::number::{parse, plain};
+use kernel::clip;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{
-    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent,
-    MediaRecorder, MouseEvent,
+    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, HtmlSelectElement,
+    KeyboardEvent, MediaRecorder, MouseEvent,
 };
 
 /// The bar under a story being told, and the dialog that prepares one.
@@ -105,13 +108,14 @@ type ShotChange = (&'static str, fn(&mut Vec<Shot>, usize, &App));
 const SHOT_CHANGES: [ShotChange; 3] = [
     ("Move up", |shots, at, _| shots.swap(at, at.saturating_sub(1))),
     ("Replace", |shots, at, app| {
-        shots[at] = Shot::of(&app.document, app.selected, shots[at].caption.clone());
+        let Shot { caption, lasts, moves, .. } = shots[at].clone();
+        shots[at] = Shot { lasts, moves, ..Shot::of(&app.document, app.selected, caption) };
     }),
     ("Remove", |shots, at, _| drop(shots.remove(at))),
 ];
 
 /// Does it, unless the shots are others than those the list showed when it was asked for: its next frame is still to come.
-fn change_shot(page: &Page, listed: &[Shot], at: usize, change: fn(&mut Vec<Shot>, usize, &App)) {
+fn change_shot(page: &Page, listed: &[Shot], at: usize, change: impl FnOnce(&mut Vec<Shot>, usize, &App)) {
     let changed = page.with(|app| {
         let mut shots = app.document.story.clone();
         (shots == listed && at < shots.len()).then(|| {
@@ -199,6 +203,50 @@ impl Pane for Teller {
 }
 
 impl Teller {
+    /// The box of how long a shot is shown.
+    fn lasts(&self, page: &Page, row: &Element, at: usize, shot: &Shot) -> Listener {
+        let label: Element = make(row, "label");
+        let field: HtmlInputElement = make(&label, "input");
+        label.append_with_str_1(" s").unwrap_or_default();
+        set(&field, "class", "box");
+        set(&field, "aria-label", &format!("Slide {}, seconds", at + 1));
+        field.set_value(&plain(shot.lasts));
+        let (page, listed, typed) = (page.clone(), self.listed.clone(), field.clone());
+        Listener::new(&field, "change", move |_: Event| {
+            match parse(&typed.value()).filter(|seconds| (LENGTHS[0]..=LENGTHS[1]).contains(seconds)) {
+                Some(seconds) => change_shot(&page, &listed.borrow(), at, |shots, at, _| shots[at].lasts = seconds),
+                None => {
+                    let [least, most] = LENGTHS;
+                    let sentence = format!(
+                        "Slide {} can’t last “{}”: a slide lasts {least} to {most} seconds.",
+                        at + 1,
+                        clip(&typed.value())
+                    );
+                    page.send(Say::Sentence(sentence));
+                    listed.borrow().get(at).iter().for_each(|shot| typed.set_value(&plain(shot.lasts)));
+                }
+            }
+        })
+    }
+
+    /// The choice of what moves while it is.
+    fn moves(&self, page: &Page, row: &Element, at: usize, shot: &Shot) -> Listener {
+        let choice: HtmlSelectElement = make(row, "select");
+        set(&choice, "aria-label", &format!("Slide {}, movement", at + 1));
+        for (moves, _, name) in Moves::ALL {
+            let option: Element = make(&choice, "option");
+            option.set_text_content(Some(name));
+            if moves == shot.moves {
+                set(&option, "selected", "");
+            }
+        }
+        let (page, listed, chosen) = (page.clone(), self.listed.clone(), choice.clone());
+        Listener::new(&choice, "change", move |_: Event| {
+            let moves = Moves::ALL.get(chosen.selected_index() as usize).map_or(Moves::Nothing, |(moves, ..)| *moves);
+            change_shot(&page, &listed.borrow(), at, |shots, at, _| shots[at].moves = moves);
+        })
+    }
+
     /// Every shot by its caption, with what can be done to it.
     fn list_shots(&self, page: &Page, shots: &[Shot]) {
         let mut buttons = self.buttons.borrow_mut();
@@ -207,6 +255,7 @@ impl Teller {
         for (at, shot) in shots.iter().enumerate() {
             let row: Element = make(&self.list, "li");
             make::<Element>(&row, "span").set_text_content(Some(&shot.caption));
+            buttons.extend([self.lasts(page, &row, at, shot), self.moves(page, &row, at, shot)]);
             for (name, change) in SHOT_CHANGES {
                 let button: Element = make(&row, "button");
                 button.set_text_content(Some(name));

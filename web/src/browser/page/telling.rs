@@ -4,7 +4,7 @@ use super::Page;
 use crate::app::{App, Tell};
 use crate::browser::window::matches;
 use crate::content::story::shipped;
-use crate::document::story::Shot;
+use crate::document::story::{Moves, Shot, TRANSITION};
 use kernel::Layout;
 
 /// A story under way.
@@ -20,9 +20,21 @@ pub(super) struct Telling {
     running: bool,
 }
 
-/// Seconds from shot to shot, of which the first are the transition.
-const SHOT: f64 = 6.0;
-const TRANSITION: f64 = 1.2;
+impl Telling {
+    fn lasts(&self) -> f64 {
+        self.shots.get(self.at).map_or(0.0, |shot| shot.lasts)
+    }
+
+    /// The shot has been shown as long as it lasts.
+    fn ends(&self) -> bool {
+        self.gone >= self.lasts()
+    }
+
+    /// Something of the shot moved after so many seconds.
+    fn moves(&self, passed: f64) -> bool {
+        self.shots.get(self.at).is_some_and(|shot| shot.moves != Moves::Nothing) && passed < self.lasts()
+    }
+}
 
 impl Page {
     /// Begins to tell the document's story, or the one that comes with the page. The end of it brings back what was there.
@@ -75,17 +87,24 @@ impl Page {
         if telling.clock > 0.0 && !self.with(App::tells) {
             return self.refit();
         }
-        let passed = telling.gone;
-        telling.gone += if telling.clock == 0.0 { 0.0 } else { (clock - telling.clock).min(100.0) / 1000.0 };
+        let (passed, still) = (telling.gone, matches(super::STILL));
+        let since = if telling.clock == 0.0 { 0.0 } else { (clock - telling.clock).min(100.0) / 1000.0 };
+        // Paused, a shot comes and stands.
+        telling.gone =
+            if telling.running { passed + since } else { f64::max(passed, (passed + since).min(TRANSITION)) };
         telling.clock = clock;
-        if telling.running && telling.gone >= SHOT && telling.at + 1 < telling.shots.len() {
+        if telling.running && telling.ends() && telling.at + 1 < telling.shots.len() {
             telling.from = self.with(|app| Shot::of(&app.document, None, String::new()));
             (telling.at, telling.gone) = (telling.at + 1, 0.0);
         }
-        let part = if matches(super::STILL) { 1.0 } else { (telling.gone / TRANSITION).min(1.0) };
-        let moves = passed < TRANSITION || telling.gone < TRANSITION;
+        let part = if still { 1.0 } else { (telling.gone / TRANSITION).min(1.0) };
+        let moves = passed < TRANSITION || telling.gone < TRANSITION || telling.moves(passed);
         if let Some(shot) = telling.shots.get(telling.at).filter(|_| moves) {
-            let shot = if part < 1.0 { telling.from.towards(shot, part) } else { shot.clone() };
+            let shot = match part < 1.0 {
+                true => telling.from.towards(shot, part),
+                false if still => shot.clone(),
+                false => shot.after(telling.gone - TRANSITION),
+            };
             let kind = |layout: &Layout, whole: bool| (layout.points().count(), whole);
             let before = self.with(|app| kind(&app.document.layout, app.document.whole));
             let other = kind(&shot.layout, shot.whole) != before;
@@ -94,7 +113,8 @@ impl Page {
                 self.0.fit.set(true);
             }
         }
-        let goes_on = telling.gone < TRANSITION || (telling.running && telling.at + 1 < telling.shots.len());
+        let last = telling.at + 1 >= telling.shots.len();
+        let goes_on = telling.gone < TRANSITION || (telling.running && !(last && telling.ends()));
         self.0.telling.replace(Some(telling));
         if goes_on {
             self.change();
