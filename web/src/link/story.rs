@@ -74,7 +74,7 @@ fn write(shot: &Shot, link: &mut Writer) {
     if let Some((_, name, _)) =
         Moves::ALL.iter().find(|(moves, ..)| *moves == shot.moves && shot.moves != Moves::Nothing)
     {
-        link.put(MOVES, (*name).to_string());
+        link.put(MOVES, *name);
     }
     if shot.whole {
         position::write_axle(true, shot.roll, link);
