@@ -166,28 +166,35 @@ fn view(
     } else {
         wheel::road(pen, labels, &paper, picture);
     }
+    // What a load deflects lies beneath what gives way.
+    let beneath = picture.deflected.is_some();
+    deflected::wheels(pen, &paper, picture);
     if let (Some(right), View::Front | View::Plan) = (picture.right, window.view) {
-        both::right_wheel(pen, &paper, picture, right);
+        pen.fine(beneath, |pen| both::right_wheel(pen, &paper, picture, right));
     }
     dimensions::centre_plane(pen, &paper);
-    wheel::draw(pen, &paper, &picture.axle, now, &tyre);
+    pen.fine(beneath, |pen| wheel::draw(pen, &paper, &picture.axle, now, &tyre));
     members::ghost(pen, &paper, &picture.axle);
     if now.travel != rest.travel || now.position.rack != 0.0 {
         wheel::ghost(pen, &paper, &picture.axle, rest);
         axis::ghost(pen, &paper, &picture.axle);
     }
-    subframe::outline(pen, labels, &paper, picture);
-    members::draw(pen, labels, &paper, picture, &tyre, lettered);
+    pen.fine(beneath, |pen| {
+        subframe::outline(pen, labels, &paper, picture);
+        members::draw(pen, labels, &paper, picture, &tyre, lettered);
+    });
+    deflected::draw(pen, labels, &paper, picture);
     axis::draw(pen, labels, &paper, picture);
     if let Some(compared) = &picture.compared {
         wheel::compared(pen, &paper, compared);
         members::compared(pen, labels, &paper, compared);
         axis::compared(pen, &paper, compared);
     }
-    subframe::bushes(pen, &paper, &picture.axle);
-    members::joints(pen, labels, &paper, picture, handles);
-    subframe::mounts(pen, labels, &paper, picture, handles);
-    deflected::draw(pen, labels, &paper, picture);
+    pen.fine(beneath, |pen| {
+        subframe::bushes(pen, &paper, &picture.axle);
+        members::joints(pen, labels, &paper, picture, handles);
+        subframe::mounts(pen, labels, &paper, picture, handles);
+    });
     forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {

@@ -6,8 +6,9 @@ use web::app::{App, Hand, Part, Show, Soften, Step};
 use web::content::racks::{PREPARED, STEER};
 use web::content::story::shipped;
 use web::document::lesson::Lesson;
-use web::document::{Case, Document};
+use web::document::{Case, Document, Loads};
 use web::drawing::{Arrangement, Grab, Item, Sheet, View, draw};
+use web::exchange::pass_on::picture;
 use web::link;
 
 fn app(name: &str) -> App {
@@ -185,6 +186,61 @@ fn a_load_deflects_the_drawing_and_is_told() {
     assert!(given.len() >= 12);
     assert_eq!(given[0].change.as_ref().expect("standing").toe, 0.0, "standing changes nothing");
     assert!(given.iter().skip(1).any(|given| given.change.as_ref().is_some_and(|change| change.toe.abs() > 0.01)));
+}
+
+/// The rods of a drawing, from what lies behind: where each is, whether it is filled, and how wide its line is.
+fn rods(items: &[Item]) -> Vec<(String, bool, f64)> {
+    let mut all = Vec::new();
+    for item in items {
+        match item {
+            Item::Path { steps, fill, stroke: Some(stroke) } if steps.len() == 19 => {
+                all.push((format!("{steps:?}"), fill.is_some(), stroke.width));
+            }
+            Item::Clip { items, .. } => all.append(&mut rods(items)),
+            _ => {}
+        }
+    }
+    all
+}
+
+/// While a load deflects the axle, each rod lies in a narrow line, unfilled, where it was, beneath one in full that has moved: in every view, of both
+/// wheels, in the picture that is passed on.
+#[test]
+fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
+    let mut app = app("wishbone-over-arms");
+    app.update(Soften::Usual(true));
+    let mut loads = app.document.loads;
+    loads.case = Case::Of(2);
+    for whole in [false, true] {
+        app.update(Show::Whole(whole));
+        let scenes = |app: &App| {
+            let one = View::ALL.map(Arrangement::One).into_iter();
+            let all = one.chain([Arrangement::Cross { drawer: [416.0, 348.0] }]);
+            let mut scenes: Vec<_> = all
+                .map(|arrangement| draw(&app.picture(), &Sheet::fit([900.0, 800.0], arrangement, &app.picture())))
+                .collect();
+            scenes.push(picture(app, "link"));
+            scenes.into_iter().map(|scene| rods(&scene.items)).collect::<Vec<_>>()
+        };
+        app.update(Show::Loads(Loads { case: Case::None, ..loads }));
+        let rigid = scenes(&app);
+        app.update(Show::Loads(loads));
+        for (rigid, under) in rigid.into_iter().zip(scenes(&app)) {
+            assert!(rigid.len() >= 5 && rigid.iter().all(|(_, filled, width)| *filled && *width > 0.9));
+            for (at, ..) in &rigid {
+                let found: Vec<_> = under.iter().filter(|(steps, ..)| steps == at).collect();
+                assert!(
+                    !found.is_empty() && found.iter().all(|(_, filled, width)| !filled && *width < 0.8),
+                    "{found:?}"
+                );
+            }
+            let last_narrow = under.iter().rposition(|(_, filled, _)| !filled).expect("narrow ones");
+            let moved = under.iter().filter(|(_, filled, width)| *filled && *width > 0.9).count();
+            assert!(
+                moved >= 5 && (whole || under[last_narrow..].iter().filter(|(_, filled, _)| *filled).count() == moved)
+            );
+        }
+    }
 }
 
 /// A bush tightened in droop lifts the car; the pane's table has the twist where it was tightened as none.

@@ -22,6 +22,9 @@ pub fn picture(app: &App, link: &str) -> Scene {
     let mut scene = draw(&picture, &sheet);
     let width = WORDS[0] - 32.0;
     let legend = "Dash-dot line on a band: steering axis. Dashed: hidden by the tyre. Thin grey: at rest. Circles: ball joints; triangles: on the body.";
+    let gives =
+        "In narrow lines: as it would be if nothing gave way; over it, enlarged: as it gives way under the load.";
+    let gives = picture.deflected.map(|_| gives);
     let rule = format!(
         "Lengths in {}. {}; x forward, y left, z up, signs to ISO 8855. {}",
         app.document.units.length_name(),
@@ -30,7 +33,7 @@ pub fn picture(app: &App, link: &str) -> Scene {
     );
     let mut lines = vec![(app.document.layout.name.clone(), 15.0, true)];
     lines.extend(readings(app).into_iter().map(|text| (text, 12.5, false)));
-    for text in [legend, &rule, CAUTION] {
+    for text in [Some(legend), gives, Some(&rule), Some(CAUTION)].into_iter().flatten() {
         lines.extend(wrapped(text, 11.0, width).into_iter().map(|text| (text, 11.0, false)));
     }
     // A long link in small letters; what does not fit any more is cut, and says so.
