@@ -1,9 +1,8 @@
 //! The axle as it gives way under the load shown, enlarged: drawn as an axle is, over the rigid one in narrow lines.
 
 use super::labels::{Labels, Rank};
-use super::members::{self, Rod};
 use super::scene::{Pen, Text};
-use super::{Axle, Paper, Picture, View, subframe, wheel};
+use super::{Axle, Paper, Picture, View, members, subframe, wheel};
 use crate::study::giving::Deflected;
 use kernel::{Deflection, Member, Rotation, State, Vec3};
 
@@ -71,8 +70,10 @@ fn one(pen: &mut Pen, paper: &Paper, axle: &Axle, moves: &Deflection, factor: f6
         let row = axle.linkage.rows().iter().position(|row| row.member == member);
         row.map_or(Vec3::zeros(), |row| moves.ends[row] * factor)
     };
-    let rods = members::rods(axle, &state).into_iter();
-    let rods = rods.map(|rod| Rod { inner: rod.inner + end(rod.member), ..rod }).collect();
+    let mut rods = members::rods(axle, &state);
+    for rod in &mut rods {
+        rod.inner += end(rod.member);
+    }
     let strut = members::strut(axle, &state).map(|[top, foot]| [top + end(Member::Strut), foot]);
     members::moved(pen, paper, axle, &state, rods, strut);
 }
