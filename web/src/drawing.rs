@@ -78,6 +78,8 @@ pub struct Picture<'a> {
     pub caption: &'a str,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// The mount of the subframe in hand, counted from 0; none while a joint is.
+    pub mount: Option<usize>,
     /// What lengths and angles are lettered in.
     pub units: Units,
     /// Points, or coordinates of points, that can't be moved.
@@ -125,10 +127,14 @@ impl Picture<'_> {
     }
 }
 
-/// The joint in hand, and where it is.
-fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
-    let id = picture.selected?;
-    Some((id, picture.place(id)?))
+/// The joint or mount in hand, and where it is.
+fn in_hand(picture: &Picture) -> Option<(String, Vec3)> {
+    if let Some(id) = picture.selected {
+        return Some((id.name().into(), picture.place(id)?));
+    }
+    let which = picture.mount?;
+    let mount = picture.axle.layout.subframe.as_ref()?.mounts.get(which)?;
+    Some((format!("mount {}", which + 1), mount.at))
 }
 
 /// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre
@@ -261,7 +267,7 @@ const HINT: f64 = 180.0;
 
 /// The joint in hand: filled and ringed, with its coordinates; a story points at it and says the rest itself.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
-    let Some((id, point)) = in_hand(picture) else { return };
+    let Some((name, point)) = in_hand(picture) else { return };
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
@@ -271,7 +277,7 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));
             format!("x {x}  y {y}  z {z}")
         };
-        let rows = [Some(id.name().to_string()), Some(text), shifts::told(picture, id)];
+        let rows = [Some(name), Some(text), picture.selected.and_then(|id| shifts::told(picture, id))];
         for (row, text) in rows.into_iter().flatten().enumerate() {
             let y = at[1] - 24.0 + 15.0 * row as f64;
             let line = Text {
