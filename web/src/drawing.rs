@@ -127,21 +127,27 @@ impl Picture<'_> {
     }
 }
 
-/// The joint or mount in hand, and where it is.
-fn in_hand(picture: &Picture) -> Option<(String, Vec3)> {
-    if let Some(id) = picture.selected {
-        return Some((id.name().into(), picture.place(id)?));
-    }
-    let which = picture.mount?;
-    let mount = picture.axle.layout.subframe.as_ref()?.mounts.get(which)?;
-    Some((format!("mount {}", which + 1), mount.at))
+/// The joint in hand, and where it is.
+fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
+    let id = picture.selected?;
+    Some((id, picture.place(id)?))
+}
+
+/// What is in hand, a joint or a mount of the subframe: its name, and where it is.
+fn held(picture: &Picture) -> Option<(String, Vec3)> {
+    let joint = in_hand(picture).map(|(id, at)| (id.name().into(), at));
+    joint.or_else(|| {
+        let which = picture.mount?;
+        let mount = picture.axle.layout.subframe.as_ref()?.mounts.get(which)?;
+        Some((format!("mount {}", which + 1), mount.at))
+    })
 }
 
 /// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre
 /// plane. In one view alone the lines run right across it, so that a finger on the joint does not hide where it is.
 fn projection_lines(picture: &Picture, sheet: &Sheet) -> Pen {
     let mut pen = Pen::default();
-    let Some((_, point)) = in_hand(picture) else { return pen };
+    let Some((_, point)) = held(picture) else { return pen };
     let line = Stroke::narrow(Ink::Selected);
     if let [window] = sheet.windows() {
         let [x, y] = sheet.project(window.view, point);
@@ -267,7 +273,7 @@ const HINT: f64 = 180.0;
 
 /// The joint in hand: filled and ringed, with its coordinates; a story points at it and says the rest itself.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
-    let Some((name, point)) = in_hand(picture) else { return };
+    let Some((name, point)) = held(picture) else { return };
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);

@@ -176,3 +176,36 @@ test("on a phone bushes are ticked and typed by a thumb, and nothing is wider th
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
 });
+
+test("no unit breaks across lines, however narrow the page", async (t) => {
+  const page = await open(t, PHONE);
+  await page.tap("#tab-loads");
+  await page.selectOption("#case", { index: 3 });
+  await page.tap("#tab-compliance");
+  await page.tap("#usual-bushes");
+  for (const tab of ["loads", "compliance"]) {
+    await page.evaluate((tab) => document.querySelector(`#tab-${tab}`).click(), tab);
+    let seen = 0;
+    for (let width = 320; width <= 480; width += 4) {
+      await page.setViewportSize({ width, height: 844 });
+      await drawn(page);
+      const broken = await page.evaluate((tab) => {
+        const texts = document.createTreeWalker(document.getElementById(tab), NodeFilter.SHOW_TEXT);
+        const all = [];
+        while (texts.nextNode()) {
+          for (const { 0: unit, index } of texts.currentNode.data.matchAll(/N·m\/\u2060?°|°\/100\sN·m|°\/10\smm/g)) {
+            const range = document.createRange();
+            range.setStart(texts.currentNode, index);
+            range.setEnd(texts.currentNode, index + unit.length);
+            const lines = new Set([...range.getClientRects()].map((rect) => Math.round(rect.top))).size;
+            if (lines) all.push([unit, lines]);
+          }
+        }
+        return all;
+      }, tab);
+      seen += broken.length;
+      assert.deepEqual(broken.filter(([, lines]) => lines > 1), [], `${tab}, ${width} px`);
+    }
+    assert.ok(seen > 0, `${tab} has such a unit`);
+  }
+});
