@@ -406,6 +406,15 @@ fn links_with_what_gives_way_open_to_the_same_for_ever() {
     let kept = [
         (
             json!({
+                "lower.front": {"radial": 9000.0, "axial": 900.5, "axis": [1.0, 0.0, 0.0], "torsion": 1.2},
+                "rack": {"along": 8000.0},
+                "track_rod": {"along": 25000.0},
+            }),
+            json!({"mounts": mounts, "carries": ["lower.front", "lower.rear", "rack"]}),
+            Mount::Subframe,
+        ),
+        (
+            json!({
                 "lower.front": {"radial": 9000.0, "axial": 900.0, "torsion": 1.5},
                 "lower.rear": {"radial": 1500.0, "axial": 500.0},
                 "rack": {"along": 8000.0},
