@@ -7,7 +7,7 @@ use web::content::racks::{PREPARED, STEER};
 use web::content::story::shipped;
 use web::document::lesson::Lesson;
 use web::document::{Case, Document, Loads};
-use web::drawing::{Arrangement, Grab, Item, Sheet, View, draw};
+use web::drawing::{Arrangement, Grab, Item, Sheet, Stroke, View, draw};
 use web::exchange::pass_on::picture;
 use web::link;
 
@@ -257,16 +257,16 @@ fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
         let rigid = scenes(&app);
         app.update(Show::Loads(loads));
         for (rigid, under) in rigid.into_iter().zip(scenes(&app)) {
-            assert!(rigid.len() >= 5 && rigid.iter().all(|(_, filled, width)| *filled && *width > 0.9));
+            assert!(rigid.len() >= 5 && rigid.iter().all(|(_, filled, width)| *filled && *width > Stroke::NARROW));
             for (at, ..) in &rigid {
                 let found: Vec<_> = under.iter().filter(|(steps, ..)| steps == at).collect();
                 assert!(
-                    !found.is_empty() && found.iter().all(|(_, filled, width)| !filled && *width < 0.8),
+                    !found.is_empty() && found.iter().all(|(_, filled, width)| !filled && *width <= Stroke::NARROW),
                     "{found:?}"
                 );
             }
             let last_narrow = under.iter().rposition(|(_, filled, _)| !filled).expect("narrow ones");
-            let moved = under.iter().filter(|(_, filled, width)| *filled && *width > 0.9).count();
+            let moved = under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count();
             assert!(
                 moved >= 5 && (whole || under[last_narrow..].iter().filter(|(_, filled, _)| *filled).count() == moved)
             );
