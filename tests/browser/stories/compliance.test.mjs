@@ -172,6 +172,8 @@ test("on a phone bushes are ticked and typed by a thumb, and nothing is wider th
   assert.match(await felt(page), /held hands/);
   await type(page, "mount 1, stiffness along y, N/mm", "800");
   assert.equal(await box(page, "mount 1, stiffness along y, N/mm").inputValue(), "800");
+  const hidden = await page.$$eval("#compliance .scroll", (all) => all.filter((part) => part.scrollWidth > part.clientWidth).map((part) => part.ariaLabel));
+  assert.deepEqual(hidden, [], "no column is cut off");
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
 });

@@ -24,11 +24,12 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1], factor);
     }
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
-        let words = format!("gives way ×{factor}: {}", deflected.name);
+        // Which load it is stands beside the scale of forces.
+        let words = format!("gives way ×{factor}");
         let (min, max) = (paper.window.min, paper.window.max);
-        // Beside the scale of forces: in one view alone at the bottom, else at the top.
+        // In one view alone at the bottom, above the half-track and beneath the road if there is room, else at the top.
         let places = match paper.sheet.windows().len() {
-            1 => [[min[0] + 12.0, max[1] - 26.0], [min[0] + 12.0, max[1] - 44.0], [min[0] + 12.0, min[1] + 20.0]],
+            1 => [[min[0] + 12.0, max[1] - 44.0], [min[0] + 12.0, max[1] - 26.0], [min[0] + 12.0, min[1] + 20.0]],
             _ => [98.0, 116.0, 134.0].map(|down| [min[0] + 36.0, min[1] + down]),
         };
         let text = |at| Text { bold: true, ..Text::at(at, &words) };
