@@ -256,20 +256,20 @@ fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
         app.update(Show::Loads(Loads { case: Case::None, ..loads }));
         let rigid = scenes(&app);
         app.update(Show::Loads(loads));
-        for (rigid, under) in rigid.into_iter().zip(scenes(&app)) {
+        for (at, (rigid, under)) in rigid.into_iter().zip(scenes(&app)).enumerate() {
             assert!(rigid.len() >= 5 && rigid.iter().all(|(_, filled, width)| *filled && *width > Stroke::NARROW));
-            for (at, ..) in &rigid {
-                let found: Vec<_> = under.iter().filter(|(steps, ..)| steps == at).collect();
+            for (rod, ..) in &rigid {
+                let found: Vec<_> = under.iter().filter(|(steps, ..)| steps == rod).collect();
                 assert!(
                     !found.is_empty() && found.iter().all(|(_, filled, width)| !filled && *width <= Stroke::NARROW),
                     "{found:?}"
                 );
             }
-            let last_narrow = under.iter().rposition(|(_, filled, _)| !filled).expect("narrow ones");
-            let moved = under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count();
-            assert!(
-                moved >= 5 && (whole || under[last_narrow..].iter().filter(|(_, filled, _)| *filled).count() == moved)
-            );
+            assert!(under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count() >= 5);
+            // One view alone; of several each has its own order.
+            if at < View::ALL.len() {
+                assert!(under.is_sorted_by_key(|(_, filled, _)| *filled), "all narrow ones first");
+            }
         }
     }
 }
