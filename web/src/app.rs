@@ -51,6 +51,8 @@ pub struct App {
     pub study: Study,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// The mount of the subframe that was taken last.
+    mount: Option<usize>,
     /// What a story being told says now, and its pinned readings, a text each.
     pub caption: Option<(String, Vec<String>)>,
     /// What there is to say: a link's or a file's faults.
@@ -73,6 +75,7 @@ impl App {
         App {
             study,
             selected: None,
+            mount: None,
             caption: None,
             untold: None,
             notices,
@@ -113,6 +116,7 @@ impl App {
             lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),
             caption: self.caption.as_ref().map(|(said, readings)| (said.as_str(), &readings[..])),
             selected: self.selected,
+            mount: self.mount_in_hand().map(|(which, _)| which),
             locks: &self.document.locks,
             units: self.document.units,
             fault: self.study.trouble.as_ref().map(|trouble| Fault { joint: trouble.joint, member: trouble.member }),

@@ -78,6 +78,8 @@ pub struct Picture<'a> {
     pub caption: Option<(&'a str, &'a [String])>,
     /// The joint in hand.
     pub selected: Option<PointId>,
+    /// The mount of the subframe in hand, counted from 0; none while a joint is.
+    pub mount: Option<usize>,
     /// What lengths and angles are lettered in.
     pub units: Units,
     /// Points, or coordinates of points, that can't be moved.
@@ -131,11 +133,21 @@ fn in_hand(picture: &Picture) -> Option<(PointId, Vec3)> {
     Some((id, picture.place(id)?))
 }
 
+/// What is in hand, a joint or a mount of the subframe: its name, and where it is.
+fn held(picture: &Picture) -> Option<(String, Vec3)> {
+    let joint = in_hand(picture).map(|(id, at)| (id.name().into(), at));
+    joint.or_else(|| {
+        let which = picture.mount?;
+        let mount = picture.axle.layout.subframe.as_ref()?.mounts.get(which)?;
+        Some((format!("mount {}", which + 1), mount.at))
+    })
+}
+
 /// The joint in hand followed from view to view: side and front share its height, front and plan its distance from the centre
 /// plane. In one view alone the lines run right across it, so that a finger on the joint does not hide where it is.
 fn projection_lines(picture: &Picture, sheet: &Sheet) -> Pen {
     let mut pen = Pen::default();
-    let Some((_, point)) = in_hand(picture) else { return pen };
+    let Some((_, point)) = held(picture) else { return pen };
     let line = Stroke::narrow(Ink::Selected);
     if let [window] = sheet.windows() {
         let [x, y] = sheet.project(window.view, point);
@@ -166,28 +178,35 @@ fn view(
     } else {
         wheel::road(pen, labels, &paper, picture);
     }
+    // What a load deflects lies beneath what gives way.
+    let beneath = picture.deflected.is_some();
+    deflected::wheels(pen, &paper, picture);
     if let (Some(right), View::Front | View::Plan) = (picture.right, window.view) {
-        both::right_wheel(pen, &paper, picture, right);
+        pen.fine(beneath, |pen| both::right_wheel(pen, &paper, picture, right));
     }
     dimensions::centre_plane(pen, &paper);
-    wheel::draw(pen, &paper, &picture.axle, now, &tyre);
+    pen.fine(beneath, |pen| wheel::draw(pen, &paper, &picture.axle, now, &tyre));
     members::ghost(pen, &paper, &picture.axle);
     if now.travel != rest.travel || now.position.rack != 0.0 {
         wheel::ghost(pen, &paper, &picture.axle, rest);
         axis::ghost(pen, &paper, &picture.axle);
     }
-    subframe::outline(pen, labels, &paper, picture);
-    members::draw(pen, labels, &paper, picture, &tyre, lettered);
+    pen.fine(beneath, |pen| {
+        subframe::outline(pen, labels, &paper, picture);
+        members::draw(pen, labels, &paper, picture, &tyre, lettered);
+    });
+    deflected::draw(pen, labels, &paper, picture);
     axis::draw(pen, labels, &paper, picture);
     if let Some(compared) = &picture.compared {
         wheel::compared(pen, &paper, compared);
         members::compared(pen, labels, &paper, compared);
         axis::compared(pen, &paper, compared);
     }
-    subframe::bushes(pen, &paper, &picture.axle);
-    members::joints(pen, labels, &paper, picture, handles);
-    subframe::mounts(pen, labels, &paper, picture, handles);
-    deflected::draw(pen, labels, &paper, picture);
+    pen.fine(beneath, |pen| {
+        subframe::bushes(pen, &paper, &picture.axle);
+        members::joints(pen, labels, &paper, picture, handles);
+        subframe::mounts(pen, labels, &paper, picture, handles);
+    });
     forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {
@@ -254,7 +273,7 @@ const HINT: f64 = 180.0;
 
 /// The joint in hand: filled and ringed, with its coordinates; a story points at it and says the rest itself.
 fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
-    let Some((id, point)) = in_hand(picture) else { return };
+    let Some((name, point)) = held(picture) else { return };
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
@@ -264,7 +283,7 @@ fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));
             format!("x {x}  y {y}  z {z}")
         };
-        let rows = [Some(id.name().to_string()), Some(text), shifts::told(picture, id)];
+        let rows = [Some(name), Some(text), picture.selected.and_then(|id| shifts::told(picture, id))];
         for (row, text) in rows.into_iter().flatten().enumerate() {
             let y = at[1] - 24.0 + 15.0 * row as f64;
             let line = Text {

@@ -7,3 +7,4 @@ pub mod number;
 pub mod printout;
 pub mod sentence;
 pub mod typed;
+pub mod unbroken;

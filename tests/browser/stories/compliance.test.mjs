@@ -1,9 +1,11 @@
 // Stories of what gives way: an enthusiast and a rack, a workshop and a bush tightened in droop, a teacher's link, a phone.
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
 import { test } from "node:test";
-import { PHONE, addressed, box, drawn, readings, stories, type, quiet } from "../harness.mjs";
+import { PHONE, addressed, box, drawn, readings, stories, take, type, quiet } from "../harness.mjs";
 
 const { open } = stories();
+const AXLE = new URL("../../../demo-layouts/wishbone-over-arms.json", import.meta.url);
 const STEER = "axle_steer_side_force_deg_per_kn";
 const number = (text) => parseFloat(text.replace("−", "-"));
 /** Opens the group of readings of what gives way, and reads the axle's steer. */
@@ -60,6 +62,67 @@ test("an enthusiast puts the rack from the body onto the subframe and reads degr
   assert.equal(await felt(other), await felt(page));
 });
 
+test("a workshop keeps the rack on the body and on the subframe as variants: degrees per kN side by side, as the kernel has them", async (t) => {
+  const page = await open(t);
+  const layout = JSON.parse(await readFile(AXLE, "utf8"));
+  layout.stiffness = { "lower.front": { radial: 9000, axial: 900 }, "lower.rear": { radial: 1500, axial: 500 }, rack: { along: 8000 } };
+  const stiffness = [3000, 4000, 2500];
+  layout.subframe = { mounts: [{ at: [180, 400, 250], stiffness }, { at: [-380, 420, 260], stiffness }] };
+  layout.rack.mount = "body";
+  await page.setInputFiles("#file", { name: "soft.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(layout)) });
+  await page.waitForFunction(() => document.querySelector("#now").textContent);
+  const told = { [STEER]: "Axle steer, side force", toe_side_force_deg_per_kn: "Toe, side force", camber_side_force_deg_per_kn: "Camber, side force" };
+  await steer(page);
+  for (const column of Object.keys(told)) await page.click(`tr[data-reading=${column}] button`);
+  const keep = async (name) => {
+    await page.evaluate(() => document.querySelector("#compare").click());
+    await page.fill("#variant-name", name);
+    await page.press("#variant-name", "Enter");
+    await page.keyboard.press("Escape");
+    await drawn(page);
+  };
+  await keep("rack on the body");
+  await page.click("#tab-compliance");
+  await page.click("#rack-on-subframe");
+  await keep("rack on the subframe");
+  await page.evaluate(() => document.querySelector("#compare").click());
+  await drawn(page);
+  const [heads, , ...variants] = await page.$$eval("#variants tr", (rows) => rows.map((row) => [...row.children].map((cell) => cell.textContent)));
+  assert.deepEqual(variants.map(([name]) => name), ["rack on the body", "rack on the subframe"]);
+  const mounts = ["body", "subframe"];
+  const solved = await page.evaluate(([layout, mounts]) => mounts.map((mount) => ghostpin.solve({ ...layout, rack: { ...layout.rack, mount } })), [layout, mounts]);
+  for (const [column, name] of Object.entries(told)) {
+    const at = heads.indexOf(`${name}, °/kN`);
+    assert.ok(at > 0, `${name}: ${heads}`);
+    for (const [i, variant] of variants.entries()) {
+      assert.ok(Math.abs(number(variant[at]) - solved[i][column]) < 0.0051, `${name}: ${variant[at]} is ${solved[i][column]}`);
+    }
+  }
+  assert.ok(solved[0][STEER] > solved[1][STEER] + 0.05, "what is told differs");
+});
+
+test("a mount is reached by Tab and moved by arrow keys, and what hands feel is said", async (t) => {
+  const page = await open(t, undefined, "#v=3&of=wishbone-over-arms.1&end=1");
+  await page.click("#tab-compliance");
+  await page.check("#usual-bushes");
+  await page.check("#has-subframe");
+  const at = async () => number(await box(page, "mount 2, y, mm").inputValue());
+  const before = await at();
+  await take(page, "mount 2");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("Shift+ArrowRight");
+  await page.keyboard.press("Alt+ArrowLeft");
+  await drawn(page);
+  assert.ok(Math.abs((await at()) - before - 10.9) < 1e-6, `${before} and then ${await at()}`);
+  assert.match(await page.textContent("#said"), /^mount 2: x .*, y .*, z .*; .*steer.* −?0\.\d\d/i);
+  for (let i = 0; i < 3; i++) await page.keyboard.press("Control+z");
+  await drawn(page);
+  assert.equal(await at(), before);
+  // Behind the last mount Tab leaves the drawing.
+  await page.keyboard.press("Tab");
+  assert.notEqual(await page.evaluate(() => document.activeElement.id), "drawing");
+});
+
 test("a workshop sees what a bush tightened in droop does, and takes it back", async (t) => {
   const page = await open(t);
   await page.click("#tab-compliance");
@@ -109,6 +172,43 @@ test("on a phone bushes are ticked and typed by a thumb, and nothing is wider th
   assert.match(await felt(page), /held hands/);
   await type(page, "mount 1, stiffness along y, N/mm", "800");
   assert.equal(await box(page, "mount 1, stiffness along y, N/mm").inputValue(), "800");
+  const hidden = await page.$$eval("#compliance .scroll", (all) => all.filter((part) => part.scrollWidth > part.clientWidth).map((part) => part.ariaLabel));
+  assert.deepEqual(hidden, [], "no column is cut off");
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
+});
+
+test("no unit breaks across lines, however narrow the text", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-loads");
+  await page.selectOption("#case", { index: 3 });
+  await page.click("#tab-compliance");
+  await page.check("#usual-bushes");
+  for (const tab of ["loads", "compliance"]) {
+    await page.click(`#tab-${tab}`);
+    await drawn(page);
+    const [seen, broken] = await page.evaluate((tab) => {
+      const texts = document.createTreeWalker(document.getElementById(tab), NodeFilter.SHOW_TEXT);
+      const [seen, broken] = [[], []];
+      while (texts.nextNode()) {
+        const node = texts.currentNode;
+        const paragraph = node.parentElement.closest("p");
+        for (const { 0: unit, index } of node.data.matchAll(/N·m\/\u2060?°/g)) {
+          if (!paragraph?.checkVisibility()) continue;
+          seen.push(unit);
+          const range = document.createRange();
+          range.setStart(node, index);
+          range.setEnd(node, index + unit.length);
+          for (let width = 60; width <= 400; width += 2) {
+            paragraph.style.width = `${width}px`;
+            if (new Set([...range.getClientRects()].map((rect) => Math.round(rect.top))).size > 1) broken.push(`${unit} at ${width} px`);
+          }
+          paragraph.style.width = "";
+        }
+      }
+      return [seen.length, broken];
+    }, tab);
+    assert.ok(seen > 0, `${tab} has such a unit`);
+    assert.deepEqual(broken, [], tab);
+  }
 });

@@ -1,13 +1,14 @@
 //! What gives way on the page: edits and their refusals, what the prepared axles and the story tell, what is drawn and told of loads.
 
-use kernel::{Anchor, Bush, Member, Mount, Reading, Subframe, SubframeMount, Vec3};
+use kernel::{Anchor, Bush, Member, Mount, PointId, Reading, Subframe, SubframeMount, Vec3};
 use tests::{DEMOS, demo, near};
 use web::app::{App, Hand, Part, Show, Soften, Step};
 use web::content::racks::{PREPARED, STEER};
 use web::content::story::shipped;
 use web::document::lesson::Lesson;
-use web::document::{Case, Document};
-use web::drawing::{Arrangement, Grab, Item, Sheet, View, draw};
+use web::document::{Case, Document, Loads};
+use web::drawing::{Arrangement, Grab, Item, Sheet, Stroke, View, draw};
+use web::exchange::picture::picture;
 use web::link;
 
 fn app(name: &str) -> App {
@@ -156,24 +157,26 @@ fn mounts_are_dragged_in_every_view() {
     assert_eq!(app.document, before);
 }
 
+/// All that is lettered in the front view, a line each.
+fn words(app: &App) -> String {
+    fn texts(items: &[Item], all: &mut String) {
+        for item in items {
+            match item {
+                Item::Text(text) => *all += &format!("{}\n", text.text),
+                Item::Clip { items, .. } => texts(items, all),
+                Item::Path { .. } => {}
+            }
+        }
+    }
+    let sheet = Sheet::fit([700.0, 700.0], Arrangement::One(View::Front), &app.picture());
+    let mut all = String::new();
+    texts(&draw(&app.picture(), &sheet).items, &mut all);
+    all
+}
+
 /// Under a load the axle is drawn as it gives way, by a factor that is said; a rigid one is not.
 #[test]
 fn a_load_deflects_the_drawing_and_is_told() {
-    let words = |app: &App| {
-        let sheet = Sheet::fit([700.0, 700.0], Arrangement::One(View::Front), &app.picture());
-        fn texts(items: &[Item], all: &mut String) {
-            for item in items {
-                match item {
-                    Item::Text(text) => *all += &format!("{}\n", text.text),
-                    Item::Clip { items, .. } => texts(items, all),
-                    Item::Path { .. } => {}
-                }
-            }
-        }
-        let mut all = String::new();
-        texts(&draw(&app.picture(), &sheet).items, &mut all);
-        all
-    };
     let mut app = app("wishbone-over-arms");
     let mut loads = app.document.loads;
     loads.case = Case::Of(2);
@@ -185,6 +188,90 @@ fn a_load_deflects_the_drawing_and_is_told() {
     assert!(given.len() >= 12);
     assert_eq!(given[0].change.as_ref().expect("standing").toe, 0.0, "standing changes nothing");
     assert!(given.iter().skip(1).any(|given| given.change.as_ref().is_some_and(|change| change.toe.abs() > 0.01)));
+}
+
+/// A mount in hand is ringed and lettered, moves by arrow keys in steps to undo, and is spoken of by what hands feel; a joint taken lets it go, and
+/// so does a subframe that goes.
+#[test]
+fn a_mount_is_taken_and_moved_like_a_joint() {
+    let mut app = app("wishbone-over-arms");
+    app.update(Soften::Usual(true));
+    app.update(Soften::Subframe(Some(Subframe::usual(&app.document.layout, SubframeMount::RUBBER))));
+    let before = app.document.clone();
+    app.update(Hand::Select(Some(PointId::LowerFrontInner)));
+    app.update(Hand::SelectMount(1));
+    assert_eq!(app.selected, None);
+    let at = before.layout.subframe.as_ref().expect("one").mounts[1].at;
+    app.update(Hand::Nudge(Vec3::new(0.0, 10.0, 0.0)));
+    app.update(Hand::Nudge(Vec3::new(0.0, 0.0, -0.1)));
+    assert_eq!(app.mount_in_hand(), Some((1, at + Vec3::new(0.0, 10.0, -0.1))));
+    assert!(app.spoken().contains("steer"), "{}", app.spoken());
+    assert!(words(&app).contains("mount 2\n"), "{}", words(&app));
+    app.update(Step::Undo);
+    app.update(Step::Undo);
+    assert_eq!(app.document, before);
+    app.update(Hand::Select(Some(PointId::LowerFrontInner)));
+    assert_eq!(app.mount_in_hand(), None);
+    app.update(Hand::SelectMount(1));
+    app.update(Soften::Subframe(None));
+    assert_eq!(app.mount_in_hand(), None);
+    app.update(Hand::Nudge(Vec3::y()));
+    assert!(app.notices.is_empty() && app.document.layout.subframe.is_none());
+}
+
+/// The rods of a drawing, from what lies behind: where each is, whether it is filled, and how wide its line is.
+fn rods(items: &[Item]) -> Vec<(String, bool, f64)> {
+    let mut all = Vec::new();
+    for item in items {
+        match item {
+            Item::Path { steps, fill, stroke: Some(stroke) } if steps.len() == 19 => {
+                all.push((format!("{steps:?}"), fill.is_some(), stroke.width));
+            }
+            Item::Clip { items, .. } => all.append(&mut rods(items)),
+            _ => {}
+        }
+    }
+    all
+}
+
+/// While a load deflects the axle, each rod lies in a narrow line, unfilled, where it was, beneath one in full that has moved: in every view, of both
+/// wheels, in the picture that is passed on.
+#[test]
+fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
+    let mut app = app("wishbone-over-arms");
+    app.update(Soften::Usual(true));
+    let mut loads = app.document.loads;
+    loads.case = Case::Of(2);
+    for whole in [false, true] {
+        app.update(Show::Whole(whole));
+        let scenes = |app: &App| {
+            let one = View::ALL.map(Arrangement::One).into_iter();
+            let all = one.chain([Arrangement::Cross { drawer: [416.0, 348.0] }]);
+            let mut scenes: Vec<_> = all
+                .map(|arrangement| draw(&app.picture(), &Sheet::fit([900.0, 800.0], arrangement, &app.picture())))
+                .collect();
+            scenes.push(picture(app, "link"));
+            scenes.into_iter().map(|scene| rods(&scene.items)).collect::<Vec<_>>()
+        };
+        app.update(Show::Loads(Loads { case: Case::None, ..loads }));
+        let rigid = scenes(&app);
+        app.update(Show::Loads(loads));
+        for (at, (rigid, under)) in rigid.into_iter().zip(scenes(&app)).enumerate() {
+            assert!(rigid.len() >= 5 && rigid.iter().all(|(_, filled, width)| *filled && *width > Stroke::NARROW));
+            for (rod, ..) in &rigid {
+                let found: Vec<_> = under.iter().filter(|(steps, ..)| steps == rod).collect();
+                assert!(
+                    !found.is_empty() && found.iter().all(|(_, filled, width)| !filled && *width <= Stroke::NARROW),
+                    "{found:?}"
+                );
+            }
+            assert!(under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count() >= 5);
+            // One view alone; of several each has its own order.
+            if at < View::ALL.len() {
+                assert!(under.is_sorted_by_key(|(_, filled, _)| *filled), "all narrow ones first");
+            }
+        }
+    }
 }
 
 /// A bush tightened in droop lifts the car; the pane's table has the twist where it was tightened as none.

@@ -1,8 +1,9 @@
 //! The drawing, natively: what is drawn is where it is, and is all numbers.
 
-use kernel::{PointId, Vec3};
+use kernel::{LoadCase, PointId, Vec3};
 use web::app::{App, Hand, Show, Stand};
 use web::content::demos::{DEMOS, layout};
+use web::content::racks::PREPARED;
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::svg::svg;
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
@@ -211,19 +212,34 @@ fn drawings_are_as_they_were_looked_at() {
         app.update(Stand::Travel(25.0));
         app.update(Stand::Rack(12.0));
         app.update(Hand::Select(Some(PointId::TrackRodOuter)));
-        let (size, arrangement) = ARRANGEMENTS[0];
-        let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
-        // A line each, so that a difference can be read.
-        let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
-        let path =
-            format!("{}/golden/{}.svg", env!("CARGO_MANIFEST_DIR"), name.to_lowercase().replace([' ', ','], "-"));
-        if std::env::var_os("GOLDEN").is_some() {
-            std::fs::write(&path, &drawn).expect("it can be written");
-        }
-        let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
-        let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
-        assert!(kept == drawn, "{path} was {other:?}");
+        is_as_it_was(&app, &name.to_lowercase().replace([' ', ','], "-"));
     }
+}
+
+/// An axle with bushes and a subframe: its rack on the body, at rest; on the subframe, both wheels under a side force.
+#[test]
+fn what_gives_way_is_drawn_as_it_was_looked_at() {
+    let [body, _, _, subframe] = PREPARED.each_ref().map(|axle| axle.layout().expect("an axle"));
+    is_as_it_was(&App::new(Document::of(body), Vec::new()), "gives-way-at-rest");
+    let mut app = App::new(Document::of(subframe), Vec::new());
+    app.update(Show::Whole(true));
+    let bend = LoadCase::all().iter().position(|case| case.key == "outer").expect("a bend");
+    app.update(Show::Loads(Loads { case: Case::Of(bend), ..Loads::default() }));
+    is_as_it_was(&app, "gives-way-under-load");
+}
+
+fn is_as_it_was(app: &App, name: &str) {
+    let (size, arrangement) = ARRANGEMENTS[0];
+    let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
+    // A line each, so that a difference can be read.
+    let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
+    let path = format!("{}/golden/{name}.svg", env!("CARGO_MANIFEST_DIR"));
+    if std::env::var_os("GOLDEN").is_some() {
+        std::fs::write(&path, &drawn).expect("it can be written");
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+    let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
+    assert!(kept == drawn, "{path} was {other:?}");
 }
 
 /// Every reading of a wheel has a sketch, inside its frame.

@@ -396,6 +396,57 @@ fn what_is_wrong_is_told_and_the_rest_opens() {
     assert_eq!((document, faults.len()), (demo(4), 1), "{faults:?}");
 }
 
+/// Links with what gives way, kept for ever: bushes, a subframe and what it carries, the rack's mount and a tightened bush are what they were.
+#[test]
+fn links_with_what_gives_way_open_to_the_same_for_ever() {
+    let mounts = json!([
+        {"at": [180.0, 400.0, 250.0], "stiffness": [3000.0, 4000.0, 2500.0]},
+        {"at": [-380.0, 420.0, 260.0], "stiffness": [3000.0, 4000.0, 2500.0]},
+    ]);
+    let kept = [
+        (
+            json!({
+                "lower.front": {"radial": 9000.0, "axial": 900.5, "axis": [1.0, 0.0, 0.0], "torsion": 1.2},
+                "rack": {"along": 8000.0},
+                "track_rod": {"along": 25000.0},
+            }),
+            json!({"mounts": mounts, "carries": ["lower.front", "lower.rear", "rack"]}),
+            Mount::Subframe,
+        ),
+        (
+            json!({
+                "lower.front": {"radial": 9000.0, "axial": 900.0, "torsion": 1.5},
+                "lower.rear": {"radial": 1500.0, "axial": 500.0},
+                "rack": {"along": 8000.0},
+                "track_rod": {"along": 25000.0},
+            }),
+            json!({"mounts": mounts}),
+            Mount::Body,
+        ),
+        (
+            json!({"upper.front": {"radial": 4000.0, "axial": 600.0, "axis": [0.8, 0.6, 0.0], "along": 30000.0}}),
+            json!({"mounts": mounts, "carries": ["lower.front", "lower.rear", "upper.front", "rack"]}),
+            Mount::Subframe,
+        ),
+        (
+            json!({"strut.top": {"radial": 1500.0, "axial": 900.0}}),
+            json!({"mounts": mounts, "carries": []}),
+            Mount::Subframe,
+        ),
+    ];
+    let links = include_str!("../../links/v3.txt").lines().filter_map(|line| line.split(' ').next());
+    let links: Vec<&str> = links.filter(|link| link.contains("bush=")).collect();
+    assert_eq!(links.len(), kept.len());
+    for (link, (stiffness, subframe, mount)) in links.into_iter().zip(kept) {
+        let layout = opened(link).layout;
+        let file: Value = serde_json::from_str(&layout.to_json()).expect("a file");
+        assert_eq!((&file["stiffness"], &file["subframe"]), (&stiffness, &subframe), "{link}");
+        assert_eq!(layout.rack.map(|rack| rack.mount), Some(mount), "{link}");
+        let tightened = layout.changes.tightened.get(&Member::LowerFront).copied();
+        assert_eq!(tightened, (mount == Mount::Body).then_some(-60.0), "{link}");
+    }
+}
+
 /// Links of version 3, kept for ever: each is written as it was, to the letter.
 #[test]
 fn links_of_version_three_are_written_as_they_were() {

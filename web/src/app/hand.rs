@@ -11,6 +11,8 @@ use kernel::{Axle, Change, Layout, NoAxle, PointId, Rotation, Sides, Vec3};
 pub enum Hand {
     /// Takes a joint, or none.
     Select(Option<PointId>),
+    /// Takes a mount of the subframe.
+    SelectMount(usize),
     /// A drag or a run of key presses begins: everything until [`Hand::Release`] is one undo step.
     Hold,
     /// It ends.
@@ -20,7 +22,7 @@ pub enum Hand {
     Drag(PointId, Vec3),
     /// A mount of the subframe is dragged to a place, mm.
     Mount(usize, Vec3),
-    /// The joint in hand moves by this much at rest, mm.
+    /// The joint in hand moves by this much at rest, or the mount, mm.
     Nudge(Vec3),
     /// The joint in hand goes back to where it was when the page, link or file was opened.
     Reset,
@@ -42,7 +44,8 @@ impl App {
     pub(super) fn hand(&mut self, hand: Hand) {
         let build = self.document.hands == Hands::Build;
         match hand {
-            Hand::Select(id) => self.selected = id,
+            Hand::Select(id) => (self.selected, self.mount) = (id, None),
+            Hand::SelectMount(which) => (self.selected, self.mount) = (None, Some(which)),
             Hand::Hold => self.history.hold(),
             Hand::Release => self.release(),
             Hand::Drag(id, target) if build && id.is_joint() => {
@@ -67,7 +70,10 @@ impl App {
                 let at_rest = self.study.rest_point(&self.document, id, target);
                 self.bring(at_rest.map(|at| (id, at)));
             }
-            Hand::Nudge(by) => self.bring(self.in_hand(&self.document.layout).map(|(id, at)| (id, at + by))),
+            Hand::Nudge(by) => match self.mount_in_hand() {
+                Some((which, at)) => self.edit(Soften::MountAt(which, at + by).into()),
+                None => self.bring(self.in_hand(&self.document.layout).map(|(id, at)| (id, at + by))),
+            },
             Hand::Reset => self.bring(self.in_hand(&self.start.layout)),
         }
     }
@@ -98,6 +104,12 @@ impl App {
             Err(NoAxle::Unsolved(why)) => self.refuse(&Refusal::Unsolved(why)),
             Err(NoAxle::Problems(problems)) => self.refuse(&Refusal::Problems(problems)),
         }
+    }
+
+    /// The mount of the subframe in hand, counted from 0, and where it is, mm; none while a joint is.
+    pub fn mount_in_hand(&self) -> Option<(usize, Vec3)> {
+        let which = self.mount.filter(|_| self.selected.is_none())?;
+        Some((which, self.document.layout.subframe.as_ref()?.mounts.get(which)?.at))
     }
 
     /// The joint in hand, and where a layout has it at rest, mm.

@@ -46,6 +46,7 @@ impl App {
     fn replace(&mut self, document: Document) {
         self.history.cut();
         self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
+        self.mount = None;
         self.change_to(document, None);
     }
 }

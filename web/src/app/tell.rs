@@ -26,6 +26,7 @@ impl App {
     fn show_shot(&mut self, shot: Shot) {
         self.untold.get_or_insert_with(|| Box::new(self.document.clone()));
         self.selected = shot.points_at.filter(|id| shot.layout.point(*id).is_some());
+        self.mount = None;
         let document = &mut self.document;
         (document.layout, document.pinned, document.whole) = (shot.layout, shot.pinned, shot.whole);
         Freedom::Travel.set(document, shot.travel);

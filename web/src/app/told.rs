@@ -1,6 +1,7 @@
 //! What may be told of a reading: every way out of the page asks here, so that what a lesson hides stays hidden at all of them.
 
 use crate::app::App;
+use crate::content::racks::STEER;
 use crate::text::number::Units;
 use kernel::{Group, READINGS, Reading};
 
@@ -59,9 +60,10 @@ impl App {
         READINGS.iter().any(|reading| reading.group == Group::LeverArms && self.hides(reading.column))
     }
 
-    /// The chief reading as a short sentence part, for who listens.
+    /// The chief reading as a short sentence part, for who listens: while a mount of the subframe is in hand, what hands on the wheel feel.
     pub fn spoken(&self) -> String {
-        let Some(reading) = Reading::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
+        let column = if self.mount_in_hand().is_some() { STEER } else { "kingpin_offset_wheel_centre_mm" };
+        let Some(reading) = Reading::named(column) else { return String::new() };
         match self.told(reading, self.study.good.value(reading)) {
             Told::Value(None) => String::new(),
             Told::Hidden => format!("; {} is hidden", reading.name.to_ascii_lowercase()),

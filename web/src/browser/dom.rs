@@ -1,5 +1,6 @@
 //! Elements of the page: finding, making, listening, and writing only what has changed.
 
+use crate::text::unbroken::unbroken;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -122,9 +123,9 @@ impl Shown {
         if *last != value {
             match (self.attribute, &mut *self.node.borrow_mut()) {
                 (Some(name), _) => set(&self.element, name, value),
-                (None, Some(node)) if !value.is_empty() => node.set_node_value(Some(value)),
+                (None, Some(node)) if !value.is_empty() => node.set_node_value(Some(&unbroken(value))),
                 (None, node) => {
-                    self.element.set_text_content(Some(value));
+                    self.element.set_text_content(Some(&unbroken(value)));
                     *node = self.element.first_child();
                 }
             }

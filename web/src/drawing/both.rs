@@ -14,7 +14,8 @@ pub const SIDE_ARM: &str = "side_swing_arm_mm";
 /// The right wheel and what guides it, as they are built: drawn as the left one is, through a mirror, without names and handles.
 pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, axle: Axle) {
     let paper = &Paper { mirrored: true, ..*paper };
-    let picture = Picture { axle, selected: None, fault: None, loads: None, right: None, whole: None, ..*picture };
+    let picture =
+        Picture { axle, selected: None, mount: None, fault: None, loads: None, right: None, whole: None, ..*picture };
     let tyre = wheel::outline(paper, &axle, axle.now);
     // Its lettering goes nowhere: there is no room between the corners.
     let mut nowhere = Labels::new([0.0, 0.0], [0.0, 0.0]);

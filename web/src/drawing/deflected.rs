@@ -1,9 +1,8 @@
-//! The axle as it gives way under the load shown, enlarged, over the rigid one: long-dash double-dot, as ISO 128 has other positions of movable parts.
+//! The axle as it gives way under the load shown, enlarged: drawn as an axle is, over the rigid one in narrow lines.
 
 use super::labels::{Labels, Rank};
-use super::scene::{Pen, Stroke, Text};
-use super::shapes::hull;
-use super::{Axle, Ink, Paper, Picture, View, members, wheel};
+use super::scene::{Pen, Text};
+use super::{Axle, Paper, Picture, View, members, subframe, wheel};
 use crate::study::giving::Deflected;
 use kernel::{Deflection, Member, Rotation, State, Vec3};
 
@@ -18,21 +17,38 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let Some(deflected) = picture.deflected else { return };
     let shown = picture.built.shown().index();
     let factor = factor(picture, deflected);
-    one(pen, paper, &picture.axle, &deflected.moves[shown], factor);
+    let moves = &deflected.moves[shown];
+    subframe::body(pen, paper, picture, |at| at + moves.subframe.velocity(at) * factor);
+    one(pen, paper, &picture.axle, moves, factor);
     if let (Some(right), View::Front | View::Plan) = (&picture.right, paper.view) {
         one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1], factor);
     }
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
-        let words = format!("gives way ×{factor}: {}", deflected.name);
+        // Which load it is stands beside the scale of forces.
+        let words = format!("gives way ×{factor}");
         let (min, max) = (paper.window.min, paper.window.max);
-        // Beside the scale of forces: in one view alone at the bottom, else at the top.
+        // In one view alone at the bottom, above the half-track and beneath the road if there is room, else at the top.
         let places = match paper.sheet.windows().len() {
-            1 => [[min[0] + 12.0, max[1] - 26.0], [min[0] + 12.0, max[1] - 44.0], [min[0] + 12.0, min[1] + 20.0]],
+            1 => [[min[0] + 12.0, max[1] - 44.0], [min[0] + 12.0, max[1] - 26.0], [min[0] + 12.0, min[1] + 20.0]],
             _ => [98.0, 116.0, 134.0].map(|down| [min[0] + 36.0, min[1] + down]),
         };
         let text = |at| Text { bold: true, ..Text::at(at, &words) };
         labels.put_first(Rank::Axis, places.map(text).into());
     }
+}
+
+/// The wheels where the load has moved them: behind the rigid axle, which would not be seen through them.
+pub fn wheels(pen: &mut Pen, paper: &Paper, picture: &Picture) {
+    let Some(deflected) = picture.deflected else { return };
+    let factor = factor(picture, deflected);
+    let one = |pen: &mut Pen, paper: &Paper, axle: &Axle, moves: &Deflection| {
+        let state = moved(axle.now, moves, factor);
+        wheel::draw(pen, paper, axle, &state, &wheel::outline(paper, axle, &state));
+    };
+    if let (Some(right), View::Front | View::Plan) = (&picture.right, paper.view) {
+        one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1]);
+    }
+    one(pen, paper, &picture.axle, &deflected.moves[picture.built.shown().index()]);
 }
 
 /// How much movements are enlarged: the same for both wheels and all views.
@@ -51,24 +67,16 @@ fn factor(picture: &Picture, deflected: &Deflected) -> f64 {
 
 fn one(pen: &mut Pen, paper: &Paper, axle: &Axle, moves: &Deflection, factor: f64) {
     let state = moved(axle.now, moves, factor);
-    let line = Stroke { ink: Ink::Ink, width: 1.0, ..Stroke::compared() };
     let end = |member: Member| {
         let row = axle.linkage.rows().iter().position(|row| row.member == member);
         row.map_or(Vec3::zeros(), |row| moves.ends[row] * factor)
     };
-    for rod in members::rods(axle, &state) {
-        pen.line(&[rod.inner + end(rod.member), rod.outer].map(|point| paper.at(point)), line);
+    let mut rods = members::rods(axle, &state);
+    for rod in &mut rods {
+        rod.inner += end(rod.member);
     }
-    if let Some([top, foot]) = members::strut(axle, &state) {
-        pen.line(&[top + end(Member::Strut), foot].map(|point| paper.at(point)), line);
-    }
-    pen.shape(&hull(members::carrier(axle, &state).into_iter().map(|p| paper.at(p)).collect()), None, Some(line));
-    pen.shape(&wheel::outline(paper, axle, &state), None, Some(Stroke { width: 0.8, ..line }));
-    if let Some(subframe) = &axle.layout.subframe {
-        let shift = |at: Vec3| at + moves.subframe.velocity(at) * factor;
-        let mounts: Vec<_> = subframe.mounts.iter().map(|mount| paper.at(shift(mount.at))).collect();
-        pen.line(&mounts, line);
-    }
+    let strut = members::strut(axle, &state).map(|[top, foot]| [top + end(Member::Strut), foot]);
+    members::moved(pen, paper, axle, &state, rods, strut);
 }
 
 /// A state whose carrier has moved, so much enlarged.

@@ -3,7 +3,7 @@
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
 use super::shapes::{add, capsule, grown, hull, inside_part, mix, sub};
-use super::{Axle, Ink, Paper, Picture, View};
+use super::{Axle, Ink, Paper, Picture, View, wheel};
 use kernel::{BarState, Guide, Member, PointId, SpringOn, State, Vec3};
 
 /// A rod between two joints, or a wishbone's leg.
@@ -86,8 +86,7 @@ const HALF: f64 = 3.1;
 /// Everything but the joints, by depth.
 pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, tyre: &[P], lettered: bool) {
     let (axle, state) = (&picture.axle, picture.axle.now);
-    let mut rods = rods(axle, state);
-    rods.sort_unstable_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
+    let rods = by_depth(paper, rods(axle, state));
     draw_carrier(pen, paper, axle, state, tyre);
     half_shaft(pen, paper, axle, state);
     anti_roll_bar(pen, paper, axle, state);
@@ -110,6 +109,26 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     if lettered {
         name(labels, paper, "spring", mix(paper.at(top), paper.at(foot), 0.35));
     }
+}
+
+/// What guides a wheel where a load has moved it: carrier, strut and rods, by depth.
+pub fn moved(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, rods: Vec<Rod>, strut: Option<[Vec3; 2]>) {
+    let tyre = wheel::outline(paper, axle, state);
+    draw_carrier(pen, paper, axle, state, &tyre);
+    if let Some(ends) = strut {
+        draw_strut(pen, ends.map(|end| paper.at(end)));
+    }
+    for rod in by_depth(paper, rods) {
+        bar(pen, paper, axle, state, &rod, &tyre);
+        for end in [rod.inner, rod.outer] {
+            pen.ball(paper.at(end));
+        }
+    }
+}
+
+fn by_depth(paper: &Paper, mut rods: Vec<Rod>) -> Vec<Rod> {
+    rods.sort_unstable_by(|a, b| paper.depth(a.inner + a.outer).total_cmp(&paper.depth(b.inner + b.outer)));
+    rods
 }
 
 /// One rod: solid where it is seen, dashed and pale where the tyre hides it.
@@ -217,16 +236,20 @@ fn rocker(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     pen.shape(&plate, Some(Fill::solid(Ink::Carrier)), Some(Stroke::wide()));
 }
 
+/// The tube is the lower half of the strut, the rod comes out of it; the guide sits at its mouth.
+fn draw_strut(pen: &mut Pen, [mount, end]: [P; 2]) {
+    let mouth = mix(mount, end, 0.5);
+    pen.line(&[mount, mouth], Stroke::line(Ink::Ink, 2.6));
+    pen.shape(&capsule(mouth, end, 5.0), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
+    let guide = capsule(mix(mount, end, 0.48), mix(mount, end, 0.53), 7.0);
+    pen.shape(&guide, Some(Fill::solid(Ink::Paper)), Some(Stroke::wide()));
+}
+
 fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let [top, foot] = spring(axle, state).map(|p| paper.at(p));
     let on_strut = axle.layout.spring.on == SpringOn::Strut;
-    if let Some([mount, end]) = strut(axle, state).map(|ends| ends.map(|p| paper.at(p))) {
-        // The tube is the lower half of the strut, the rod comes out of it; the guide sits at its mouth.
-        let mouth = mix(mount, end, 0.5);
-        pen.line(&[mount, mouth], Stroke::line(Ink::Ink, 2.6));
-        pen.shape(&capsule(mouth, end, 5.0), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
-        let guide = capsule(mix(mount, end, 0.48), mix(mount, end, 0.53), 7.0);
-        pen.shape(&guide, Some(Fill::solid(Ink::Paper)), Some(Stroke::wide()));
+    if let Some(ends) = strut(axle, state) {
+        draw_strut(pen, ends.map(|end| paper.at(end)));
     }
     if paper.view == View::Plan {
         pen.disc(top, 8.0, Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));

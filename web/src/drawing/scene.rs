@@ -78,9 +78,12 @@ impl Stroke {
         Stroke { ink, width, dash: &[], opacity: 1.0, round: false }
     }
 
+    /// Width of a narrow line, px.
+    pub const NARROW: f64 = 0.75;
+
     /// The continuous narrow line.
     pub fn narrow(ink: Ink) -> Stroke {
-        Stroke::line(ink, 0.75)
+        Stroke::line(ink, Stroke::NARROW)
     }
 
     /// The continuous wide line: outlines.
@@ -260,9 +263,18 @@ impl Scene {
 #[derive(Default)]
 pub(super) struct Pen {
     pub items: Vec<Item>,
+    /// It draws narrow lines only and fills nothing.
+    fine: bool,
 }
 
 impl Pen {
+    /// Draws what lies beneath something else: in narrow lines only, where that is so.
+    pub fn fine(&mut self, fine: bool, draw: impl FnOnce(&mut Pen)) {
+        let before = std::mem::replace(&mut self.fine, fine);
+        draw(self);
+        self.fine = before;
+    }
+
     /// A line through points; what is not a number is not drawn.
     pub fn line(&mut self, points: &[P], stroke: Stroke) {
         self.path(points, false, None, Some(stroke));
@@ -276,7 +288,7 @@ impl Pen {
     /// A circle.
     pub fn disc(&mut self, centre: P, radius: f64, fill: Option<Fill>, stroke: Option<Stroke>) {
         if centre.iter().all(|x| x.abs() < FAR) {
-            self.items.push(Item::Path { steps: vec![Step::Circle { centre, radius }], fill, stroke });
+            self.outline(vec![Step::Circle { centre, radius }], fill, stroke);
         }
     }
 
@@ -295,8 +307,18 @@ impl Pen {
             if close {
                 steps.push(Step::Close);
             }
-            self.items.push(Item::Path { steps, fill, stroke });
+            self.outline(steps, fill, stroke);
         }
+    }
+
+    fn outline(&mut self, steps: Vec<Step>, fill: Option<Fill>, stroke: Option<Stroke>) {
+        let (fill, stroke) = if self.fine {
+            let stroke = stroke.or(fill.map(|fill| Stroke::narrow(fill.ink)));
+            (None, stroke.map(|stroke| Stroke { width: Stroke::NARROW.min(stroke.width), ..stroke }))
+        } else {
+            (fill, stroke)
+        };
+        self.items.push(Item::Path { steps, fill, stroke });
     }
 }
 

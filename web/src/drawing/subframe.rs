@@ -21,19 +21,8 @@ const SPRING: f64 = 15.0;
 /// a rack on the body.
 pub fn outline(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
     let axle = &picture.axle;
-    let Some(subframe) = &axle.layout.subframe else { return };
-    let mut points: Vec<Vec3> = subframe.mounts.iter().map(|mount| mount.at).collect();
-    for anchor in Anchor::all(axle.layout).into_iter().filter(|anchor| axle.layout.subframe_carries(*anchor)) {
-        match anchor.joint() {
-            Some(joint) => points.extend(axle.place(joint, axle.now)),
-            None => points.push(axle.layout.track_rod.inner.component_mul(&Vec3::new(1.0, RACK, 1.0))),
-        }
-    }
-    let other = |point: &Vec3| if picture.whole.is_some() { mirror(*point) } else { Vec3::new(point.x, 0.0, point.z) };
-    let all: Vec<P> =
-        points.iter().map(|point| paper.at(*point)).chain(points.iter().map(|p| paper.at(other(p)))).collect();
-    let fill = Fill { ink: Ink::Carrier, opacity: 0.28 };
-    pen.shape(&grown(&hull(all), MARGIN), Some(fill), Some(Stroke::line(Ink::Ink2, 1.2)));
+    let Some(points) = corners(axle) else { return };
+    body(pen, paper, picture, |at| at);
     if axle.layout.rack.is_some() && !axle.layout.subframe_carries(Anchor::Rack) && paper.view != View::Side {
         let [from, to] = members::housing(paper, axle);
         let at = add(mix(from, to, 0.5), [0.0, 5.5]);
@@ -43,6 +32,27 @@ pub fn outline(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pict
         let [x, y] = mix(paper.at(points[0]), paper.at(points[points.len().min(2) - 1]), 0.5);
         labels.put(Rank::Member, Text { ink: Ink::Ink2, ..Text::at([x - 22.0, y], "subframe") });
     }
+}
+
+/// The subframe itself, each of its points where it is: as it hangs in the car, or moved by a load.
+pub fn body(pen: &mut Pen, paper: &Paper, picture: &Picture, place: impl Fn(Vec3) -> Vec3) {
+    let Some(points) = corners(&picture.axle) else { return };
+    let other = |point: &Vec3| if picture.whole.is_some() { mirror(*point) } else { Vec3::new(point.x, 0.0, point.z) };
+    let all = points.iter().copied().chain(points.iter().map(other)).map(|point| paper.at(place(point))).collect();
+    let fill = Fill { ink: Ink::Carrier, opacity: 0.28 };
+    pen.shape(&grown(&hull(all), MARGIN), Some(fill), Some(Stroke::line(Ink::Ink2, 1.2)));
+}
+
+/// What spans the subframe on the left: its mounts first, and all that it carries.
+fn corners(axle: &Axle) -> Option<Vec<Vec3>> {
+    let mut points: Vec<Vec3> = axle.layout.subframe.as_ref()?.mounts.iter().map(|mount| mount.at).collect();
+    for anchor in Anchor::all(axle.layout).into_iter().filter(|anchor| axle.layout.subframe_carries(*anchor)) {
+        match anchor.joint() {
+            Some(joint) => points.extend(axle.place(joint, axle.now)),
+            None => points.push(axle.layout.track_rod.inner.component_mul(&Vec3::new(1.0, RACK, 1.0))),
+        }
+    }
+    Some(points)
 }
 
 /// The rack's housing reaches so far out, as a part of its joint's distance from the centre plane.

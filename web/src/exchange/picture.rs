@@ -62,12 +62,16 @@ fn words(app: &App, link: &str, [left, mut y]: P) -> Vec<Item> {
         as_built::wheel(app),
         as_built::changes(&app.document.layout)
     );
+    let gives =
+        "In narrow lines: as it would be if nothing gave way; over it, enlarged: as it gives way under the load.";
+    let gives = if app.study.deflected.is_some() { gives } else { "" };
     let before = Before::of(app);
     let mut lines = vec![(app.document.layout.name.clone(), 15.0, true)];
     let small = |text: &str, size: f64| wrapped(text, size, width).into_iter().map(move |text| (text, size, false));
     lines.extend(before.iter().flat_map(|before| small(&format!("{} → now", before.name), 11.0)));
     lines.extend(readings(app, before.as_ref()).iter().flat_map(|text| small(text, 12.5)));
-    for (text, size) in [(&*legend, 11.0), (&rule, 11.0), (CAUTION, 11.0), (link, 8.0)] {
+    let said = [(&*legend, 11.0), (gives, 11.0), (&rule, 11.0), (CAUTION, 11.0), (link, 8.0)];
+    for (text, size) in said.into_iter().filter(|(text, _)| !text.is_empty()) {
         lines.extend(small(text, size));
     }
     let mut items = Vec::new();

@@ -102,11 +102,11 @@ impl Interaction {
             return Outcome { messages: vec![Hand::Select(None).into()], ..Outcome::default() };
         };
         let (document, study) = (&app.document, &app.study);
-        let (from, selected) = match handle.grab {
-            Grab::Joint(id) => (in_hand(app, id), Some(id)),
-            Grab::Mount(which) => (mount(app, which), None),
-            Grab::Wheel => (Vec3::z() * document.travel, None),
-            Grab::Rack => (Vec3::y() * study.good.now.position.rack, None),
+        let (from, takes) = match handle.grab {
+            Grab::Joint(id) => (in_hand(app, id), Hand::Select(Some(id))),
+            Grab::Mount(which) => (mount(app, which), Hand::SelectMount(which)),
+            Grab::Wheel => (Vec3::z() * document.travel, Hand::Select(None)),
+            Grab::Rack => (Vec3::y() * study.good.now.position.rack, Hand::Select(None)),
         };
         *self = Interaction::Dragging {
             pointer: contact.id,
@@ -118,7 +118,7 @@ impl Interaction {
             },
             from,
         };
-        Outcome { messages: vec![Hand::Select(selected).into(), Hand::Hold.into()], ..Outcome::default() }
+        Outcome { messages: vec![takes.into(), Hand::Hold.into()], ..Outcome::default() }
     }
 
     /// A pointer moves.

@@ -6,6 +6,7 @@ use crate::browser::dom::{Listener, make};
 use crate::browser::page::Page;
 use crate::input::pointer::step;
 use crate::text::number::parse;
+use crate::text::unbroken::unbroken;
 use kernel::clip;
 use std::rc::Rc;
 use web_sys::{Element, HtmlInputElement, KeyboardEvent};
@@ -75,7 +76,7 @@ impl NumberBox {
     /// A box behind its name, in a label of its own.
     pub fn named(page: &Page, parent: &Element, name: &str, take: impl Fn(&Page, f64) + 'static) -> NumberBox {
         let place: Element = make(parent, "label");
-        make::<Element>(&place, "span").set_text_content(Some(name));
+        make::<Element>(&place, "span").set_text_content(Some(&unbroken(name)));
         NumberBox::new(page, &place, name, take)
     }
 

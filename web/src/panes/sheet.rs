@@ -67,7 +67,8 @@ impl Pane for Drawing {
             pressed.show(if *view == page.view() { "true" } else { "false" });
         }
         let Some(sheet) = page.sheet() else { return };
-        let place = app.selected.and_then(|id| app.study.good.place(id)).map(|point| sheet.project(page.view(), point));
+        let joint = app.selected.and_then(|id| app.study.good.place(id));
+        let place = joint.or(app.mount_in_hand().map(|(_, at)| at)).map(|point| sheet.project(page.view(), point));
         self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
         let mut scene = draw(&app.picture(), &sheet);
         let under = page.underlay().filter(|_| page.telling().is_none());
@@ -196,12 +197,12 @@ impl Hands {
         self.page.set_sheet(sheet.zoomed([f64::from(event.offset_x()), f64::from(event.offset_y())], factor));
     }
 
-    /// Arrow keys nudge the joint in hand; Tab walks the joints and leaves after the last.
+    /// Arrow keys nudge the joint or mount in hand; Tab walks the joints, then the subframe's mounts, and leaves after the last.
     fn key(&self, event: &KeyboardEvent) {
         let page = &self.page;
         let key = event.key();
         if let Some(by) = nudge(page.view(), &key, event.shift_key(), event.alt_key()) {
-            if page.with(|app| app.selected.is_some()) {
+            if page.with(|app| app.selected.is_some() || app.mount_in_hand().is_some()) {
                 event.prevent_default();
                 page.send(Hand::Nudge(by));
                 self.say_joint();
@@ -211,36 +212,41 @@ impl Hands {
             if next.is_some() {
                 event.prevent_default();
             }
-            page.send(Hand::Select(next));
+            page.send(next.unwrap_or(Hand::Select(None)));
             self.say_joint();
         } else if key == "Escape" {
             page.send(Hand::Select(None));
         }
     }
 
-    /// Tells the live region the joint in hand and the chief reading.
+    /// Tells the live region the joint or mount in hand and the chief reading.
     fn say_joint(&self) {
         let said = self.page.with(|app| {
-            let id = app.selected?;
-            let at = app.document.layout.point(id)?;
+            let joint = app.selected.and_then(|id| Some((id.name().into(), app.document.layout.point(id)?)));
+            let mount = app.mount_in_hand().map(|(which, at)| (format!("mount {}", which + 1), at));
+            let (name, at) = joint.or(mount)?;
             let [x, y, z] = [at.x, at.y, at.z].map(|mm| app.document.units.length(mm));
-            Some(format!("{}: x {x}, y {y}, z {z}{}", id.name(), app.spoken()))
+            Some(format!("{name}: x {x}, y {y}, z {z}{}", app.spoken()))
         });
         self.page.say(&said.unwrap_or_default());
     }
 }
 
-/// The joint after, or before, the one in hand; `None` past the ends.
-fn neighbour(app: &App, backwards: bool) -> Option<PointId> {
-    let ids: Vec<PointId> = app.document.layout.points().map(|(id, _)| id).collect();
-    let at = app.selected.and_then(|id| ids.iter().position(|other| *other == id));
+/// Takes the joint or mount after, or before, the one in hand; `None` past the ends.
+fn neighbour(app: &App, backwards: bool) -> Option<Hand> {
+    let layout = &app.document.layout;
+    let ids: Vec<PointId> = layout.points().map(|(id, _)| id).collect();
+    let mounts = layout.subframe.as_ref().map_or(0, |subframe| subframe.mounts.len());
+    let joint = app.selected.and_then(|id| ids.iter().position(|other| *other == id));
+    let at = joint.or(app.mount_in_hand().map(|(which, _)| ids.len() + which));
     let next = match (at, backwards) {
         (None, false) => 0,
         (None, true) => return None,
         (Some(at), false) => at + 1,
         (Some(at), true) => at.checked_sub(1)?,
     };
-    ids.get(next).copied()
+    let joint = ids.get(next).map(|id| Hand::Select(Some(*id)));
+    joint.or((ids.len()..ids.len() + mounts).contains(&next).then(|| Hand::SelectMount(next - ids.len())))
 }
 
 fn contact(event: &PointerEvent) -> Contact {

@@ -3,6 +3,7 @@
 use crate::app::{App, Build};
 use crate::browser::dom::{find, make, on, set};
 use crate::browser::page::{Page, Pane};
+use crate::text::unbroken::unbroken;
 use kernel::Reading;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
@@ -84,7 +85,11 @@ impl Pane for Variants {
         let names = std::iter::once("as it is now").chain(app.document.variants.iter().map(|v| v.name.as_str()));
         let row = |name: &str, values: Vec<String>| [vec![name.to_string()], values].concat();
         let pinned = app.document.pinned.iter().filter_map(|column| Reading::named(column));
-        let mut rows = vec![row("", pinned.map(Reading::full_name).collect())];
+        let head = |reading: &Reading| match app.document.units.behind(reading) {
+            "" => reading.full_name(),
+            unit => unbroken(&format!("{}, {unit}", reading.full_name())).into(),
+        };
+        let mut rows = vec![row("", pinned.map(head).collect())];
         rows.extend(names.zip(app.told_variants()).map(|(name, values)| row(name, values)));
         if *self.written.borrow() != rows {
             self.write(&rows);

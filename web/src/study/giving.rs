@@ -7,8 +7,6 @@ use kernel::{Bushes, Deflection, LeftOrRight, LoadCase, State, UnderLoad, Wrench
 
 /// How everything moves that gives way under the load shown.
 pub struct Deflected {
-    /// What the load is called.
-    pub name: &'static str,
     /// Of the left and the right wheel, each as a left one.
     pub moves: [Deflection; 2],
 }
@@ -63,7 +61,7 @@ pub fn deflected(solved: &Solved, document: &Document) -> Option<Deflected> {
     let giving = Giving::of(solved).filter(|_| case != Case::None)?;
     let wrenches = giving.wrenches(document, case)?;
     let moves = Deflection::wrenches(&giving.bushes, &solved.axle, [&giving.left, &giving.right], &wrenches)?;
-    Some(Deflected { name: case.name(), moves })
+    Some(Deflected { moves })
 }
 
 /// Every load case and, where it is shown, the reader's own load; empty for a rigid axle.

@@ -141,7 +141,7 @@ fn split(text: &str) -> (&str, String) {
     (number, plain(unit))
 }
 
-/// A unit's name with one sign for feet and minutes, one for inches, in small letters and without spaces.
+/// A unit's name with one sign for feet and minutes, one for inches, in small letters and without spaces and no-break joins.
 fn plain(unit: &str) -> String {
     let letter = |c: char| match c {
         '′' | '’' => '\'',
@@ -149,7 +149,7 @@ fn plain(unit: &str) -> String {
         '*' | '⋅' => '·',
         c => c.to_ascii_lowercase(),
     };
-    unit.chars().filter(|c| !c.is_whitespace()).map(letter).collect()
+    unit.chars().filter(|c| !c.is_whitespace() && *c != '\u{2060}').map(letter).collect()
 }
 
 #[cfg(test)]
@@ -172,6 +172,7 @@ mod tests {
             (Unit::DegreePerMillimetre, "0.04 ° / 10 mm", 0.004),
             (Unit::NewtonMetre, "54 Nm", 54.0),
             (Unit::NewtonMetre, "54 N·m", 54.0),
+            (Unit::NewtonMetrePerDegree, "2 N·m/\u{2060}°", 2.0),
             (Unit::DegreePerKilonewton, "0.05 °/kN", 0.05),
             (Unit::DegreePerHundredNewtonMetres, "0,1 °/100 N·m", 0.1),
             (Unit::MillimetrePerKilonewton, "1.2 mm/kN", 1.2),

@@ -118,10 +118,10 @@ impl Row {
         }
         if has_bush {
             let row: Element = make(body, "tr");
-            set(&row, "class", "axis");
+            set(&row, "class", "bush-axis");
             let heading: Element = make(&row, "th");
             set(&heading, "scope", "row");
-            heading.set_text_content(Some("axis"));
+            heading.set_text_content(Some("axis x y z"));
             numbers.extend([0, 1, 2].map(|at| number(&make(&row, "td"), Number::Axis(at))));
         }
         let clicked = page.clone();
