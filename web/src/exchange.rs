@@ -1,7 +1,11 @@
 //! What leaves the page and comes back to it: pictures and tables, blocks of points, drafts.
 
 pub mod as_built;
+pub mod before;
 pub mod block;
+pub mod code;
 pub mod drafts;
 pub mod explained;
-pub mod pass_on;
+pub mod picture;
+pub mod post;
+pub mod tables;

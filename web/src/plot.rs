@@ -273,32 +273,34 @@ pub fn over_frame(plot: &Plot, inside: Inside, hovered: Option<f64>) -> Vec<Item
 
 /// The whole plot as a scene, for print and export, where plotters' pixels have no place.
 pub fn scene(plot: &Plot, size: P) -> Scene {
-    let inside = [36.0, 6.0, size[0] - 8.0, size[1] - 18.0];
-    let mut scene = Scene::new(size);
+    Scene { items: items(plot, [0.0; 2], size), ..Scene::new(size) }
+}
+
+/// The same as a part of another scene: its upper left corner there, and its size.
+pub fn items(plot: &Plot, [x0, y0]: P, size: P) -> Vec<Item> {
+    let inside = [x0 + 36.0, y0 + 6.0, x0 + size[0] - 8.0, y0 + size[1] - 18.0];
     let (x, y) = (&plot.x, &plot.y);
     let across = x.ticks().into_iter().map(|tick| [(tick, y.from), (tick, y.to)]);
     let up = y.ticks().into_iter().map(|tick| [(x.from, tick), (x.to, tick)]);
     let grid = Stroke::line(Ink::Rule, 0.8);
-    let mut items: Vec<Item> = across.chain(up).filter_map(|ends| line(plot, inside, &ends, grid)).collect();
-    items.extend(lines(plot, inside, [0.9, 1.35], None));
+    let mut drawn: Vec<Item> = across.chain(up).filter_map(|ends| line(plot, inside, &ends, grid)).collect();
+    drawn.extend(lines(plot, inside, [0.9, 1.35], None));
     let [left, top, right, bottom] = inside;
-    scene.items.push(Item::Clip { area: around(inside), items });
     let label = |at: P, text: String, anchor: Anchor| {
         Item::Text(Text { size: 11.0, ink: Ink::Ink2, anchor, halo: false, ..Text::at(at, &text) })
     };
     let [across, up] = plot.axes();
     let part = |value: f64, axis: &Axis| (value - axis.from) / (axis.to - axis.from);
-    scene.items.extend(
-        across.ticks().iter().map(|v| {
-            label([left + part(*v, across) * (right - left), size[1] - 6.0], across.label(*v), Anchor::Middle)
-        }),
-    );
-    scene.items.extend(
-        up.ticks()
-            .iter()
-            .map(|v| label([32.0, bottom - part(*v, up) * (bottom - top) + 4.0], up.label(*v), Anchor::End)),
-    );
-    scene
+    let below = y0 + size[1] - 6.0;
+    let along = across.ticks();
+    let along = along
+        .iter()
+        .map(|v| label([left + part(*v, across) * (right - left), below], across.label(*v), Anchor::Middle));
+    let beside = up.ticks();
+    let beside = beside
+        .iter()
+        .map(|v| label([x0 + 32.0, bottom - part(*v, up) * (bottom - top) + 4.0], up.label(*v), Anchor::End));
+    [Item::Clip { area: around(inside), items: drawn }].into_iter().chain(along).chain(beside).collect()
 }
 
 /// Writes a number of px from 0 up to its tenth. There are thousands in a frame, and the general way to write one is slow.

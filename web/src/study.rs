@@ -19,7 +19,7 @@ pub mod value;
 mod whole;
 
 pub use curve::Curve;
-pub use kept::Study;
+pub use kept::{Study, laid_over};
 pub use others::Others;
 pub use solved::{Solved, Trouble};
 pub use standing::Standing;

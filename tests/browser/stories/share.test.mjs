@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
-import { drawn, stories } from "../harness.mjs";
+import { DESKTOP, drag, drawn, stories, take } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -40,4 +40,26 @@ test("passed on: text and picture by clipboard, picture and data as files; a tex
   await page.keyboard.press("Escape");
   assert.equal(await page.isVisible("#pass-page"), false);
   assert.equal(await page.isVisible("#notice"), true, "and it outlives the dialog");
+});
+
+test("a reply carries what was opened and what was made of it, and a post tells both", async (t) => {
+  const page = await open(t);
+  const said = (text) => page.waitForFunction((text) => document.querySelector("#said").textContent.startsWith(text), text);
+  const copied = () => page.evaluate(() => navigator.clipboard.readText());
+  await page.click("#pass-on");
+  await page.click("#pass-reply");
+  await said("Nothing to reply with yet");
+  await page.keyboard.press("Escape");
+  await drag(page, await take(page, "lower front arm, outer joint"), [12, 0]);
+  await page.click("#pass-on");
+  await page.click("#pass-plain");
+  await said("Copied");
+  const post = await copied();
+  assert.match(post, /as opened → now/);
+  assert.match(post, /lower front arm, outer joint y [\d.]+ → [\d.]+ mm/);
+  await page.click("#pass-reply");
+  await said("Reply copied");
+  const other = await open(t, DESKTOP, `#${(await copied()).split("#")[1]}`);
+  assert.match(await other.textContent("#readings"), /difference/);
+  assert.notEqual(await other.textContent("tr[data-reading=scrub_radius_mm] td:last-child"), "");
 });

@@ -6,7 +6,9 @@ use web::app::{About, App, Reply, Show};
 use web::content::exercises::all;
 use web::document::lesson::Answer;
 use web::drawing::{Arrangement, Item, Sheet, View, draw};
-use web::exchange::pass_on::{Markup, curves_csv, picture, post};
+use web::exchange::picture::picture;
+use web::exchange::post::{Markup, post};
+use web::exchange::tables::curves_csv;
 
 /// The first exercise hides the offset at the wheel centre: these are it and its lever arm, as the page shows them.
 const OFFSET: &str = "66.0";

@@ -1,11 +1,15 @@
 //! What is passed on: pictures, tables, posts, DXF, QR codes.
 
-use web::app::{About, App};
+use kernel::{PointId, Reading, Vec3};
+use web::app::{About, App, Point};
 use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::svg::svg;
 use web::drawing::{Item, Theme};
-use web::exchange::pass_on::{MOST_QR, Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use web::exchange::code::{MOST_QR, qr};
+use web::exchange::picture::picture;
+use web::exchange::post::{Markup, post, reply, snippet};
+use web::exchange::tables::{curves_csv, dxf, points_csv};
 use web::link::write;
 use web::text::caution::{CAUTION, STUDY};
 
@@ -28,7 +32,8 @@ fn the_page_and_the_program_share_their_caution() {
     assert_eq!(places.len(), 3, "and the foot of an embedded page");
 }
 
-/// A picture says what it is: name, readings, unit, sign rule, caution, and the whole link.
+/// A picture says what it is: name, readings and their curves, unit, sign rule, caution, and the link, as a code or, where it is too long for one,
+/// in letters.
 #[test]
 fn a_picture_can_be_understood_alone() {
     for app in apps() {
@@ -41,7 +46,8 @@ fn a_picture_can_be_understood_alone() {
         let all = texts.join("");
         assert!(all.contains(&app.document.layout.name) && all.contains("Camber −"), "{all}");
         assert!(all.replace(' ', "").contains(&CAUTION.replace(' ', "")) && all.contains("ISO 8855"), "{all}");
-        assert!(all.contains(&link), "the whole link");
+        assert_eq!(all.contains(&link), qr(&link).is_none(), "as a code or in letters");
+        assert!(all.contains("over travel"), "a curve");
         assert!(!svg(&scene, Theme::LIGHT).contains("NaN"));
     }
 }
@@ -75,6 +81,35 @@ fn a_post_carries_readings_and_link() {
         snippet(&link).contains("&amp;embed=1\"")
             && snippet(&link).starts_with("<iframe src=\"https://example.org/ghostpin/#v=2&amp;")
     );
+}
+
+/// Once the axle has been changed a post tells both: each reading as opened and now with their difference, and the joint that was moved. The numbers
+/// are those that the page shows for either axle alone.
+#[test]
+fn a_post_tells_before_and_after() {
+    let mut app = apps().next().expect("a demo");
+    let link = link(&app);
+    let scrub = |app: &App| app.told_now(Reading::named("scrub_radius_mm").expect("a reading"));
+    let (opened, before) = (app.document.layout.clone(), scrub(&app));
+    assert!(!post(&app, &link, Markup::Plain).contains('→') && reply(&app).is_none(), "nothing has been changed");
+    let joint = opened.point(PointId::LowerOuter).expect("a ball joint");
+    app.update(Point::Move(PointId::LowerOuter, joint - Vec3::y() * 8.0));
+    let text = post(&app, &link, Markup::Plain);
+    let now = scrub(&app);
+    assert!(before != now && text.contains(&format!("Scrub radius {before} mm → {now} mm (")), "{text}");
+    let moved = format!("lower ball joint y {:.1} → {:.1} mm", joint.y, joint.y - 8.0);
+    assert!(text.contains(&moved) && text.contains("as opened → now"), "{text}");
+    assert!(post(&app, &link, Markup::Markdown).contains("as opened → now"));
+    // The reply lays the present axle over what was opened, and opens so.
+    let answer = reply(&app).expect("changed");
+    let (read, faults) = web::link::read(&write(&answer)).expect("a link");
+    assert!(faults.is_empty(), "{faults:?}");
+    assert_eq!((read.layout, read.compared), (app.document.layout.clone(), Some(opened)));
+    // Laid over by hand, that axle is what is told against, by its name.
+    app.update(About::Compare(layout(4).map(Box::new)));
+    let text = post(&app, &link, Markup::Plain);
+    assert!(text.contains(&format!("{} → now", layout(4).expect("a demo").name)), "{text}");
+    assert!(!svg(&picture(&app, &link), Theme::LIGHT).contains("NaN"));
 }
 
 /// DXF as its own format has it: pairs of a code and a value, a point a joint, a line a member.

@@ -8,7 +8,9 @@ use web::document::Document;
 use web::document::lesson::Lesson;
 use web::document::variant::MOST_VARIANTS;
 use web::drawing::{Arrangement, Ink, Item, Scene, Sheet, View, draw};
-use web::exchange::pass_on::{Markup, curves_csv, dxf, picture, post};
+use web::exchange::picture::picture;
+use web::exchange::post::{Markup, post};
+use web::exchange::tables::{curves_csv, dxf};
 
 const RIGHT: LeftOrRight = LeftOrRight::Right;
 

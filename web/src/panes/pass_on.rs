@@ -1,13 +1,17 @@
 //! The dialog of all that can be passed on.
 
 use crate::app::App;
+use crate::browser::address;
 use crate::browser::dom::{find, on};
 use crate::browser::files;
 use crate::browser::page::Page;
 use crate::browser::window::copy_png;
 use crate::drawing::Theme;
 use crate::drawing::svg::svg;
-use crate::exchange::pass_on::{Markup, curves_csv, dxf, picture, points_csv, post, qr, snippet};
+use crate::exchange::code::qr;
+use crate::exchange::picture::picture;
+use crate::exchange::post::{Markup, post, reply, snippet};
+use crate::exchange::tables::{curves_csv, dxf, points_csv};
 use crate::link;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, HtmlDialogElement};
@@ -90,6 +94,11 @@ pub fn furnish(page: &Page) {
                 None => page.tell("An offline copy can’t be made from an offline copy; use the online page"),
             }
         });
+    });
+    let answered = page.clone();
+    on(&find::<Element>("pass-reply"), "click", move |_: Event| match answered.with(reply) {
+        Some(document) => answered.copy(address::link(&link::write(&document)), "Reply copied"),
+        None => answered.tell("Nothing to reply with yet: the axle is as it was opened"),
     });
     for (id, make) in COPIED {
         let page = page.clone();

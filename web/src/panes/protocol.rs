@@ -6,7 +6,7 @@ use crate::document::alignment::{Alignment, Cell, Row};
 use crate::drawing::Theme;
 use crate::drawing::svg::svg;
 use crate::exchange::as_built::changes;
-use crate::exchange::pass_on::qr;
+use crate::exchange::code::qr;
 use kernel::LeftOrRight;
 use web_sys::Element;
 

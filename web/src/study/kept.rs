@@ -31,7 +31,7 @@ pub struct Study {
 }
 
 /// The compared axle as far from where its car stands as the document's and, as far as its stroke goes, at the document's rack.
-fn laid_over(document: &Document, held: Option<f64>) -> Option<Box<Solved>> {
+pub fn laid_over(document: &Document, held: Option<f64>) -> Option<Box<Solved>> {
     let layout = document.compared.clone()?;
     let mut there = Document { compared: None, ..document.clone() };
     there.stand_in(layout);

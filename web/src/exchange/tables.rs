@@ -1,0 +1,91 @@
+//! Tables for a spreadsheet, joints for CAD.
+
+use super::{as_built, block};
+use crate::app::App;
+use kernel::{Demand, Layout, PointId, Snapshot, Subject, Table, Vec3};
+
+/// The table of the states along travel, at the present rack and without roll: the same columns as on the command line, with those of the whole
+/// axle where it is shown, of a rig's sweep and of what gives way. What a lesson hides is a `?`.
+pub fn curves_csv(app: &App) -> String {
+    let good = &app.study.good;
+    let axle = good.whole.is_some().then_some(Subject::Axle);
+    let of: Vec<Subject> = [Subject::Wheel].into_iter().chain(axle).chain([Subject::Rig, Subject::Elastic]).collect();
+    let table = Table { linkage: good.linkage(), load: None, of: &of };
+    let header = table.header();
+    let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
+    let mut text = header + "\n";
+    let curve = good.over_travel();
+    for ((travel, state), known) in curve.points.iter().zip(&curve.known) {
+        let snapshot = Snapshot::level(&good.axle, state).knowing(known);
+        // Without a force no position is refused.
+        if let Ok(row) = table.row(&Demand::new(*travel, state.position.rack), &snapshot) {
+            let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
+            text += &(told.collect::<Vec<_>>().join(",") + "\n");
+        }
+    }
+    text
+}
+
+/// The points at rest: name, x, y, z, mm.
+pub fn points_csv(layout: &Layout) -> String {
+    let rows = block::write(layout);
+    let row = |line: &str| {
+        let (name, numbers) = line.split_once('\t').unwrap_or((line, ""));
+        format!("\"{name}\",{}\n", numbers.replace('\t', ","))
+    };
+    "point,x_mm,y_mm,z_mm\n".to_string() + &rows.lines().map(row).collect::<String>()
+}
+
+/// The joints at rest as DXF in its R12 text form, the oldest that every CAD program reads: points and members as lines, mm,
+/// on layers named after their part; of an axle as it is built those of the wheel shown, as a left one, and a comment (group code 999) says so. Written by hand: a library that does it is larger than this page.
+pub fn dxf(app: &App) -> String {
+    use PointId::*;
+    let layout = &app.document.layout;
+    let (good, built) = (&app.study.good, app.study.trouble.is_none() && !layout.changes.is_empty());
+    let rest = good.linkage().rest();
+    let at_rest = |id: PointId, drawn: Vec3| good.linkage().place(&rest, 0.0, id, drawn);
+    let joint = |id: PointId| match built {
+        true => good.layout().point(id).map(|drawn| at_rest(id, drawn)),
+        false => layout.point(id),
+    };
+    let mut text = format!("999\n{}\n0\nSECTION\n2\nENTITIES\n", as_built::as_built(app));
+    let place = |codes: [u8; 3], p: Vec3| {
+        codes.iter().zip(p.iter()).map(|(code, mm)| format!("{code}\n{mm:.4}\n")).collect::<String>()
+    };
+    for (id, p) in layout.points().filter_map(|(id, _)| Some((id, joint(id)?))) {
+        text += &format!("0\nPOINT\n8\n{}\n{}", layer(id.name()), place([10, 20, 30], p));
+    }
+    let lower = [
+        [LowerFrontInner, LowerFrontOuter],
+        [LowerRearInner, LowerRearOuter],
+        [LowerFrontInner, LowerOuter],
+        [LowerRearInner, LowerOuter],
+    ];
+    let upper = [
+        [UpperFrontInner, UpperFrontOuter],
+        [UpperRearInner, UpperRearOuter],
+        [UpperFrontInner, UpperOuter],
+        [UpperRearInner, UpperOuter],
+    ];
+    let others = [
+        [StrutTop, StrutFoot],
+        [TrackRodInner, TrackRodOuter],
+        [SpringTop, SpringFoot],
+        [ShaftInner, ShaftOuter],
+        [BarPivot, BarLever],
+        [BarLever, BarLink],
+    ];
+    for [a, b] in lower.into_iter().chain(upper).chain(others) {
+        if let (Some(from), Some(to)) = (joint(a), joint(b)) {
+            text +=
+                &format!("0\nLINE\n8\n{}\n{}{}", layer(a.name()), place([10, 20, 30], from), place([11, 21, 31], to));
+        }
+    }
+    text + "0\nENDSEC\n0\nEOF\n"
+}
+
+/// A layer's name: letters, digits and underscores.
+fn layer(name: &str) -> String {
+    let part = name.split(',').next().unwrap_or(name);
+    part.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_uppercase() } else { '_' }).collect()
+}
