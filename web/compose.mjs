@@ -1,10 +1,12 @@
 // Puts the page together once Trunk has built it; Trunk calls this, see Trunk.toml. index.html is the page's table of contents: where it
 // says <!-- part: NAME -->, parts/NAME.html comes in, which may name parts itself, and style/NAME.css, if there is one, joins the one style
 // sheet; <!-- style: NAME --> is for a style without markup of its own. The sheet keeps their order, so that a later one may overrule an
-// earlier one. The program for long work is put together here, too. Reads the sources, writes into Trunk's staging folder: nothing in the source tree is generated.
+// earlier one. The program for long work is put together here, too, and the page's program split in two. Reads the sources, writes into Trunk's staging folder: nothing in the source tree is generated.
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { comesFirst } from "./first.mjs";
+import { split } from "./split.mjs";
 
 const stage = process.env.TRUNK_STAGING_DIR;
 const source = (path) => new URL(path, import.meta.url);
@@ -44,5 +46,22 @@ writeFileSync(join(stage, `${work}.js`), addressed);
 renameSync(program, join(stage, `${work}_bg.wasm`));
 rmSync(glue);
 
-const whole = page.replace('<link rel="stylesheet" href="style.css">', link).replace('data-work="./work.js"', `data-work="./${work}.js"`);
+// The page's program, as Trunk names it, in its two parts; behind its glue stands how the second comes (second.js).
+const [, built] = page.match(/data-js="\.\/([\w-]+)\.js"/);
+const parts = split(readFileSync(join(stage, `${built}_bg.wasm`)), (name) => !comesFirst(name));
+const linked = readFileSync(join(stage, `${built}.js`), "utf8").replace(/^ *"\.\/web_bg\.js": import0,$/m, '$&\n        second: { fetch: fetchSecond },');
+if (!linked.includes("fetchSecond")) throw new Error("The glue of the page's program does not say what that takes in.");
+const binding = `${linked}\n${readFileSync(source("second.js"), "utf8")}`;
+const web = `web-${named(binding, ...parts)}`;
+const made = new Map([["_bg.wasm", parts[0]], ["_second.wasm", parts[1]], [".js", binding.replace("web_second.wasm", `${web}_second.wasm`)]]);
+for (const [end, content] of made) {
+  rmSync(join(stage, `${built}${end}`), { force: true });
+  writeFileSync(join(stage, `${web}${end}`), content);
+}
+
+const whole = page
+  .replace('<link rel="stylesheet" href="style.css">', link)
+  .replace('data-work="./work.js"', `data-work="./${work}.js"`)
+  .replace(/(href="\.\/web-\w+?)(\.js|_bg\.wasm)("[^>]* integrity=")[^"]*/g, (_, name, end, then) => `${name}${end}${then}sha384-${digest(made.get(end)).toString("base64")}`)
+  .replaceAll(`./${built}`, `./${web}`);
 writeFileSync(join(stage, "index.html"), whole);

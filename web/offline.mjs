@@ -8,7 +8,7 @@ const dist = process.env.TRUNK_STAGING_DIR ?? new URL("dist/", import.meta.url).
 const text = (name) => readFileSync(join(dist, name), "utf8");
 const base64 = (name) => readFileSync(join(dist, name)).toString("base64");
 const find = (pattern) => readdirSync(dist).find((name) => pattern.test(name));
-const [js, wasm, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^style-.*\.css$/)];
+const [js, wasm, second, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^web-.*_second\.wasm$/), find(/^style-.*\.css$/)];
 const [workJs, workWasm] = [find(/^work-.*\.js$/), find(/^work-.*_bg\.wasm$/)];
 const style = text(css).replace(/url\("(font\/[^"]+)"\)/g, (_, font) => `url("data:font/woff2;base64,${base64(font)}")`);
 // A program stands in the page as text that nobody runs.
@@ -17,7 +17,7 @@ const init = (id) => `{ module_or_path: Uint8Array.from(atob(document.querySelec
 const boot = `
 startPage(async () => {
   await __wbg_init(${init("program")});
-  return { solve, sweep };
+  return { solve, sweep, complete };
 });
 `;
 const bootWork = `window.labour = async (port) => labour(port, ${init("work-program")});`;
@@ -31,6 +31,7 @@ const escaped = (code) => code.replace(/<\/script/g, "<\\/script");
 const code = (...parts) => `<script type="module">${escaped(parts.join("\n"))}</script>`;
 const scripts = [
   kept("program", wasm),
+  kept("second-program", second),
   kept("work-program", workWasm),
   code(text(workJs), bootWork),
   code(text(js), text("start.js").replace("export ", ""), boot),

@@ -20,13 +20,15 @@ function missing(error) {
   why.append(` (${error})`);
 }
 
-/** The program has stopped. It may still seem to answer, so nothing can be pressed any more but the ways to go on. */
-function stopped() {
+/** The program has stopped, maybe for want of its second part (second.js). It may still seem to answer, so nothing can be pressed any more but the ways to go on. */
+function stopped({ name }) {
   if (!find("#stopped").hidden) return;
   document.querySelectorAll("dialog[open]").forEach((dialog) => dialog.close());
   if (document.fullscreenElement) document.exitFullscreen();
   document.querySelectorAll("header, main").forEach((part) => (part.inert = true));
   find("#start").hidden = true;
+  find("#undelivered-part").hidden = name !== "Undelivered";
+  find("#broken").hidden = name === "Undelivered";
   find("#stopped").hidden = false;
   find("#reload").addEventListener("click", () => location.reload());
   find("#afresh").addEventListener("click", () => {
@@ -43,22 +45,24 @@ const watched = (call) => (...given) => {
   try {
     return call(...given);
   } catch (error) {
-    if (isTrap(error)) stopped();
+    if (isTrap(error)) stopped(error);
     throw error;
   }
 };
 
 /** Starts the program that `load` fetches, and hands out its JavaScript interface. */
 export async function startPage(load) {
-  addEventListener("error", ({ error }) => isTrap(error) && stopped());
-  addEventListener("unhandledrejection", ({ reason }) => isTrap(reason) && stopped());
+  addEventListener("error", ({ error }) => isTrap(error) && stopped(error));
+  addEventListener("unhandledrejection", ({ reason }) => isTrap(reason) && stopped(reason));
   try {
     const program = await load();
     ready();
     window.ghostpin = { solve: watched(program.solve), sweep: watched(program.sweep) };
     window.dispatchEvent(new Event("ghostpin"));
+    // Once the first frame is shown. What does not come now is fetched when it is called.
+    requestAnimationFrame(() => setTimeout(() => program.complete().catch(() => {})));
   } catch (error) {
-    if (isTrap(error)) stopped();
+    if (isTrap(error)) stopped(error);
     else missing(error);
     throw error;
   }

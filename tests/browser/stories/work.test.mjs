@@ -141,7 +141,7 @@ test("the program for it is fetched with the first work, and not before", async 
   await page.reload();
   await started(page);
   const link = (await handIns(page)).split("\n")[0];
-  const programs = () => asked.filter((path) => path.endsWith(".wasm")).map((path) => path.slice(1, 5));
+  const programs = () => asked.filter((path) => path.endsWith("_bg.wasm")).map((path) => path.slice(1, 5));
   assert.deepEqual(programs(), ["web-"]);
   await page.fill("#hand-ins", link);
   await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 1 of 1.");
