@@ -314,6 +314,32 @@ fn the_least_gap_is_the_least() {
     assert!(corner.gaps(&state.position).iter().all(|gap| gap.value >= least.value));
 }
 
+/// The ends of a gap are as far apart as the kernel's distance, which meshes have witnessed, says.
+#[test]
+fn a_gap_s_ends_are_as_far_apart_as_the_pieces() {
+    // mm; walking from piece to piece comes to rest slowly along nearly parallel members.
+    const DRAWN: f64 = 0.1;
+    for name in DEMOS {
+        let mut layout = demo(name);
+        layout.boxes = vec![Obstacle {
+            name: "rail".into(),
+            from: Vec3::new(-500.0, 300.0, 350.0),
+            to: Vec3::new(500.0, 420.0, 480.0),
+            mirrored: None,
+        }];
+        let axle = axle(&layout);
+        let pieces = Pieces::of(&axle, LEFT);
+        let rack = layout.rack.as_ref().map_or(0.0, |rack| rack.travel / 2.0);
+        for (travel, rack) in [(0.0, 0.0), (40.0, rack), (-40.0, -rack)] {
+            let Ok(state) = axle.state(Demand::new(travel, rack)) else { continue };
+            for gap in pieces.gaps(&state.position).into_iter().filter(|gap| gap.value > 0.0) {
+                let [a, b] = pieces.nearest(gap.between, &state.position).expect("both pieces");
+                near((a - b).norm(), gap.value, DRAWN, &format!("{name}: {:?} at {travel}, {rack}", gap.between));
+            }
+        }
+    }
+}
+
 /// Twice the area that closed lines go round to the left.
 fn area(lines: &[Vec<Vec3>], [u, v]: [usize; 2]) -> f64 {
     let of = |line: &Vec<Vec3>| {
