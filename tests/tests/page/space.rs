@@ -13,6 +13,7 @@ use web::content::demos;
 use web::document::Document;
 use web::document::lesson::Lesson;
 use web::drawing::{Arrangement, Grab, Ink, Item, Scene, Sheet, Stroke, Text, View, depth, draw};
+use web::input::pointer::{Contact, Interaction};
 use web::link;
 use web::plot::Plot;
 use web::study::space::{Held, pair, saved};
@@ -238,6 +239,31 @@ fn boxes_are_dragged_by_their_middle_and_corners() {
     assert_eq!(corners(&right), [from, to + image(moved)]);
 }
 
+/// A pointer takes a box by the square in its middle and carries it along in that view, pixel by pixel; what is not seen there stays.
+#[test]
+fn a_pointer_carries_a_box() {
+    let mut app = App::new(Document::of(with_box("strut", 300.0)), Vec::new());
+    app.update(Room::Open(None));
+    let before = app.document.layout.boxes[0].clone();
+    let sheet = Sheet::fit([900.0, 900.0], Arrangement::One(View::Front), &app.picture());
+    let scene = draw(&app.picture(), &sheet);
+    let middle = scene.handles.iter().find(|handle| handle.grab == Grab::Box(0, Held::Middle)).expect("a handle");
+    let [x, y] = middle.outline[0];
+    let at = |at| Contact { id: 1, at, touch: false };
+    let mut hand = Interaction::default();
+    let mut messages = hand.down(at([x + 2.0, y + 1.0]), &scene, &sheet, &app).messages;
+    messages.extend(hand.moved(at([x + 32.0, y + 1.0]), &sheet).messages);
+    messages.extend(hand.up(1, &sheet).messages);
+    messages.into_iter().for_each(|message| app.update(message));
+    let after = &app.document.layout.boxes[0];
+    // To the hundredth that a hand leaves.
+    near((after.from - before.from).y, 30.0 / sheet.scale(), 0.0051, "outward");
+    near((after.to - before.to).y, 30.0 / sheet.scale(), 0.0051, "outward");
+    assert_eq!([after.from.x, after.from.z, after.to.x], [before.from.x, before.from.z, before.to.x]);
+    app.update(Step::Undo);
+    assert_eq!(app.document.layout.boxes[0], before);
+}
+
 /// What is no box or no size is said and not taken; the usual size needs no number; in an exercise the axle is what was set.
 #[test]
 fn sizes_are_typed_and_slips_are_said() {
@@ -324,11 +350,11 @@ fn the_depth_of_the_arch_is_drawn() {
     let layout = demo("strut");
     let text = answer(&space::task(&layout, LeftOrRight::Left), usize::MAX);
     let room = space::room(&layout, &text).expect("a room");
-    let least = room.reached("reach_y_least_mm").expect("reach");
+    let least = room.extreme("reach_y_least_mm").expect("reach");
     let depths: Vec<f64> = room.depth.iter().map(|line| line.y).collect();
     assert!(depths.len() > 6 && depths.iter().all(|y| *y >= least && y.rem_euclid(20.0) == 0.0), "{depths:?}");
     assert!(depths[0] < least + 20.0, "the deepest");
-    let ends = |name: &str| room.reached(name).expect("reach");
+    let ends = |name: &str| room.extreme(name).expect("reach");
     let [x, to_x, to_z] = [ends("reach_x_least_mm"), ends("reach_x_most_mm"), ends("reach_z_most_mm")];
     for [px, pz] in room.depth.iter().flat_map(|line| &line.points) {
         assert!((x - BESIDE..=to_x + BESIDE).contains(px) && *pz <= to_z + BESIDE, "{px}, {pz}");
@@ -364,7 +390,7 @@ fn prepared_pairs_tell_what_is_so() {
     for litres in [arms.litres, strut.0.litres] {
         assert!(note.contains(&format!("{litres:.1}")), "{litres}: {note}");
     }
-    let inboard = |room: &web::study::space::Room| room.reached("reach_y_least_mm").expect("reach");
+    let inboard = |room: &web::study::space::Room| room.extreme("reach_y_least_mm").expect("reach");
     assert!(note.contains(&format!("comes {:.0} mm further inboard", inboard(arms) - inboard(&strut.0))), "{note}");
     let words = saved(arms, &strut.0);
     assert!(words.contains(&format!("this axle saves {:.1} litres", strut.0.litres - arms.litres)), "{words}");

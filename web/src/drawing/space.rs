@@ -25,8 +25,13 @@ fn boxes(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
             outline(pen, paper, corners, Stroke::narrow(Ink::Ink2));
             let places = corners.map(|corner| paper.at(corner));
             let [x, y] = [0, 1].map(|i| places.iter().map(|place| place[i]).fold(f64::INFINITY, f64::min));
-            let text = |at| Text { ink: Ink::Ink2, ..Text::at(at, &one.name) };
-            labels.put_first(Rank::Hint, vec![text([x + 4.0, y + 14.0]), text([x + 4.0, y - 4.0])]);
+            let [right, low] = [0, 1].map(|i| places.iter().map(|place| place[i]).fold(f64::NEG_INFINITY, f64::max));
+            let text = |anchor, at| Text { ink: Ink::Ink2, anchor, ..Text::at(at, &one.name) };
+            let [left_end, right_end] = [x + 8.0, right - 8.0];
+            let at = [(Anchor::Start, left_end), (Anchor::End, right_end)]
+                .into_iter()
+                .flat_map(|(anchor, x)| [y + 16.0, low - 7.0, y - 6.0, low + 14.0].map(|y| text(anchor, [x, y])));
+            labels.put_first(Rank::Member, at.collect());
         }
     }
     for one in picture.compared.iter().flat_map(|compared| &compared.layout.boxes).filter(|one| !own.contains(one)) {

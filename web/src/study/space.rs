@@ -26,7 +26,7 @@ pub struct Room {
 
 impl Room {
     /// How far the tyre reaches, mm, by the name of the command line.
-    pub fn reached(&self, name: &str) -> Option<f64> {
+    pub fn extreme(&self, name: &str) -> Option<f64> {
         self.reach.iter().find(|(other, _)| other == name).map(|(_, extreme)| extreme.value)
     }
 }

@@ -31,6 +31,7 @@ pub fn depth(room: &Room) -> Scene {
     for line in &room.arch {
         pen.shape(&line.iter().map(at).collect::<Vec<P>>(), None, Some(Stroke::wide()));
     }
+    let mut last = None;
     for Contour { y, closed, points } in &room.depth {
         let line: Vec<P> = points.iter().map(at).collect();
         let main = y.rem_euclid(LETTERED) == 0.0;
@@ -40,7 +41,8 @@ pub fn depth(room: &Room) -> Scene {
         } else {
             pen.line(&line, stroke);
         }
-        if main {
+        // One number a depth is enough.
+        if main && last.replace(*y) != Some(*y) {
             let places = (0..PLACES).filter_map(|i| line.get(i * line.len() / PLACES));
             let text = |p: &P| Text { anchor: Anchor::Middle, size: 11.0, ..Text::at([p[0], p[1] + 4.0], &plain(*y)) };
             labels.put_first(Rank::Member, places.map(text).collect());

@@ -137,7 +137,7 @@ fn lines(room: &Room, other: Option<&Room>, layout: &Layout) -> [Vec<Line>; 2] {
         let Clearance { between, value, at } = *one;
         (pair(between, layout), distance(value), None, value <= 0.0, at)
     });
-    let beside = |name: &str| other.map(|other| other.reached(name).map_or("–".into(), |value| fixed(value, 1)));
+    let beside = |name: &str| other.map(|other| other.extreme(name).map_or("–".into(), |value| fixed(value, 1)));
     let extreme = room
         .reach
         .iter()
