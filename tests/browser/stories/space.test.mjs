@@ -102,7 +102,7 @@ test("an engine is added, named, typed, taken along in the link and taken back",
   const before = number((await gaps(page))["wheel – “battery”"]);
   await type(page, "box 1, to y, mm", "420");
   assert.ok(number((await gaps(page))["wheel – “battery”"]) < before);
-  const hash = await addressed(page, /box=/);
+  const hash = await addressed(page, /box=[^&]*_420_[^&]*battery/);
   const other = await open(t, undefined, hash);
   await other.click("#tab-space");
   await drawn(other);
