@@ -67,7 +67,7 @@ pub use math::{Line, Pose, Screw, Twist, Wrench};
 pub use pose::newton_runs;
 pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{
-    Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
+    Gaps, Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
 };
 pub use remark::{Remark, remarks};
 pub use ride::{

@@ -2,6 +2,7 @@
 
 mod axle;
 mod elastic;
+mod gap;
 mod known;
 mod rig;
 mod snapshot;
@@ -9,13 +10,14 @@ mod table;
 mod wheel;
 mod whole;
 
-pub use known::Known;
+pub use known::{Gaps, Known};
 pub use snapshot::Snapshot;
 pub use table::{Table, under_load_header, under_load_row};
 pub use whole::Whole;
 
 use axle::AXLE;
 use elastic::ELASTIC;
+use gap::GAP;
 use rig::RIG;
 use wheel::WHEEL;
 
@@ -65,6 +67,8 @@ pub enum Group {
     Rig,
     /// What gives way when forces act.
     Compliance,
+    /// How near pieces are to each other.
+    Space,
 }
 
 /// Units of readings.
@@ -113,6 +117,8 @@ pub enum Subject {
     Rig,
     /// The left wheel while forces act on both.
     Elastic,
+    /// The left wheel with all that is solid round it.
+    Space,
 }
 
 impl Group {
@@ -128,6 +134,7 @@ impl Group {
             Group::Axle => "axle",
             Group::Rig => "rig",
             Group::Compliance => "compliance",
+            Group::Space => "space",
         }
     }
 }
@@ -174,18 +181,19 @@ impl Reading {
             Group::Axle => Subject::Axle,
             Group::Rig => Subject::Rig,
             Group::Compliance => Subject::Elastic,
+            Group::Space => Subject::Space,
             _ => Subject::Wheel,
         }
     }
 }
 
 /// How many there are.
-const COUNT: usize = WHEEL.len() + AXLE.len() + RIG.len() + ELASTIC.len();
+const COUNT: usize = WHEEL.len() + AXLE.len() + RIG.len() + ELASTIC.len() + GAP.len();
 
-/// Every reading, in the order of the table: a wheel's, the whole axle's, a rig's, what gives way. Tables keep their columns where they are: what is
+/// Every reading, in the order of the table: a wheel's, the whole axle's, a rig's, what gives way, gaps. Columns keep their places: what is
 /// new is appended behind all of them, whatever it is read from.
 pub static READINGS: [Reading; COUNT] = {
-    let parts: [&[Reading]; 4] = [&WHEEL, &AXLE, &RIG, &ELASTIC];
+    let parts: [&[Reading]; 5] = [&WHEEL, &AXLE, &RIG, &ELASTIC, &GAP];
     let mut all = [WHEEL[0]; COUNT];
     let (mut count, mut part) = (0, 0);
     while part < parts.len() {

@@ -11,6 +11,7 @@ mod envelope;
 mod grid;
 mod least;
 mod limb;
+mod near;
 mod outline;
 mod piece;
 mod pieces;

@@ -20,7 +20,7 @@ mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
-pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, Soften, Stand};
+pub use edit::{About, Build, Bulk, Edit, Edited, Measure, Paper, Part, Point, Show, Soften, Stand};
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;
@@ -30,6 +30,7 @@ pub use refusal::{Coordinate, Refusal};
 pub use reply::Reply;
 pub use run::Run;
 pub use say::Say;
+pub use space::Room;
 pub use step::Step;
 pub use tell::Tell;
 pub use told::Told;
@@ -57,6 +58,8 @@ pub struct App {
     pub caption: Option<(String, Vec<String>)>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
+    /// What of wheel space is drawn.
+    pub room: Room,
     asked: Asked,
     /// Groups of readings that somebody has opened.
     unfolded: Vec<Group>,
@@ -79,6 +82,7 @@ impl App {
             caption: None,
             untold: None,
             notices,
+            room: Room::default(),
             asked: Asked::default(),
             unfolded: Vec::new(),
             others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
@@ -108,6 +112,7 @@ impl App {
             hands: self.document.hands,
             compared: self.study.compared.as_ref().map(|solved| Axle::of(solved)),
             loads: self.study.loaded.as_ref(),
+            space: self.drawn_space(),
             deflected: self.study.deflected.as_ref(),
             whole: good.whole.as_ref(),
             right: Axle::right_of(good),
@@ -164,6 +169,7 @@ impl App {
             Message::Tell(tell) => self.tell(tell),
             Message::Fold(fold) => self.fold(fold),
             Message::Say(say) => self.say(say),
+            Message::Room(room) => self.room = room,
         }
     }
 

@@ -1,5 +1,7 @@
-//! What comes with the page: demos, exercises, prepared axles, a story.
+//! What comes with the page: demos, exercises, prepared axles, boxes to begin with, a story.
 
+pub mod arches;
+pub mod boxes;
 pub mod demos;
 pub mod exercises;
 pub mod racks;

@@ -21,6 +21,7 @@ mod scene;
 mod shapes;
 mod shifts;
 mod sketch;
+mod space;
 mod subframe;
 pub mod svg;
 mod symbols;
@@ -35,13 +36,13 @@ pub use numbered::numbered;
 pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text, wrapped};
 pub use sketch::sketch;
+pub use space::depth;
 pub use symbols::{projection_symbol, scale_bar};
 pub use underlay::{Laid, Placed, Underlay, Unfit, seen};
 
 use crate::document::lesson::{Answer, Lesson};
 use crate::document::{Hands, Lock};
-use crate::study::giving::Deflected;
-use crate::study::loaded::Loaded;
+use crate::study::{giving::Deflected, loaded::Loaded, space::Drawn};
 use crate::text::number::Units;
 use kernel::frame::mirror;
 use kernel::{Member, PointId, Vec3, Whole};
@@ -64,6 +65,8 @@ pub struct Picture<'a> {
     pub loads: Option<&'a Loaded>,
     /// How it gives way then.
     pub deflected: Option<&'a Deflected>,
+    /// The room that the wheel takes up, while its pane is shown.
+    pub space: Option<Drawn<'a>>,
     /// The whole axle, now and at rest, if both wheels are shown.
     pub whole: Option<&'a [Whole; 2]>,
     /// The right wheel then, as a left one.
@@ -207,6 +210,7 @@ fn view(
         members::joints(pen, labels, &paper, picture, handles);
         subframe::mounts(pen, labels, &paper, picture, handles);
     });
+    space::draw(pen, labels, &paper, picture, handles);
     forces::draw(pen, labels, &paper, picture);
     wheel::handle(pen, &paper, &picture.axle, &tyre, handles);
     if let Some(whole) = picture.whole.filter(|_| window.view != View::Side) {

@@ -88,7 +88,7 @@ fn names(row: &JsValue) -> Vec<String> {
 fn the_whole_axle_is_read_too() {
     let count = |subject| READINGS.iter().filter(|reading| reading.subject() == subject).count();
     let (wheel, axle) = (count(Subject::Wheel), count(Subject::Axle));
-    let behind = count(Subject::Rig) + count(Subject::Elastic);
+    let behind = count(Subject::Rig) + count(Subject::Elastic) + count(Subject::Space);
     let row = solve(js(STRUT), js(r#"{"travel": 25, "rack": 12}"#)).expect("readings");
     let all = names(&row);
     assert_eq!((all.len(), &*all[0], &*all[wheel]), (wheel + axle + behind, "brake_lever_arm_mm", "ackermann_percent"));
@@ -108,9 +108,10 @@ fn the_whole_axle_is_read_too() {
     let few = names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}}"#));
     assert_eq!(few, all[..wheel]);
     assert_eq!(names(&first(r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true}"#)), all[..wheel + axle]);
-    let everything = r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true, "rig": true, "elastic": true}"#;
+    let everything =
+        r#"{"rack": {"from": 0, "to": 10, "step": 10}, "axle": true, "rig": true, "elastic": true, "space": true}"#;
     assert_eq!(names(&first(everything)), all);
-    let nothing = r#"{"axle": false, "rig": false, "elastic": false}"#;
+    let nothing = r#"{"axle": false, "rig": false, "elastic": false, "space": false}"#;
     assert_eq!(names(&solve(js(STRUT), js(nothing)).expect("readings")), few);
     assert!(get(&row, "caster_sweep_deg").as_f64().is_some() && get(&row, "toe_side_force_deg_per_kn").is_null());
 }

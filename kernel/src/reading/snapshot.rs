@@ -1,6 +1,6 @@
 //! What readings are read from.
 
-use super::known::Known;
+use super::known::{Gaps, Known};
 use super::whole::Whole;
 use crate::axle::{Axle, Swept};
 use crate::both::Stance;
@@ -134,6 +134,14 @@ impl<'a> Snapshot<'a> {
             let solved = if self.other.is_none() { Some(self.neighbour(axle, side)?) } else { None };
             let other = self.other.or(solved.as_ref())?;
             Elastic::at(&bushes, axle, side.left_first(self.wheel, other), side.index())
+        })
+    }
+
+    /// How near the pieces of this wheel are to each other.
+    pub fn gaps(&self) -> Option<Gaps> {
+        *self.known().gaps.get_or_init(|| {
+            let (axle, side) = self.of?;
+            Some(Gaps::of(axle, side, self.wheel))
         })
     }
 

@@ -22,6 +22,18 @@ impl Capsule {
         self.segments().map(distance).fold(f64::INFINITY, f64::min) - self.radius
     }
 
+    /// Its point nearest to p: p itself if it is inside.
+    pub fn nearest(&self, p: Vec3) -> Vec3 {
+        let foot = |[a, b]: [Vec3; 2]| {
+            let along = b - a;
+            let t = (p - a).dot(&along) / along.norm_squared().max(f64::MIN_POSITIVE);
+            a + along * t.clamp(0.0, 1.0)
+        };
+        let on_line = self.segments().map(foot).min_by(|a, b| (a - p).norm().total_cmp(&(b - p).norm())).unwrap_or(p);
+        let off = p - on_line;
+        if off.norm() > self.radius { on_line + off.normalize() * self.radius } else { p }
+    }
+
     /// Distance of a ring, mm; negative where they meet.
     pub fn off_ring(&self, ring: &Ring) -> f64 {
         self.least(|segment| ring.off_segment(segment))

@@ -30,9 +30,14 @@ pub struct Face {
 }
 
 impl Cuboid {
+    /// Its point nearest to p: p itself if it is inside.
+    pub fn nearest(&self, p: Vec3) -> Vec3 {
+        p.sup(&self.least).inf(&self.most)
+    }
+
     /// Distance of a point, 0 inside.
     pub fn distance(&self, p: Vec3) -> f64 {
-        (p - p.sup(&self.least).inf(&self.most)).norm()
+        (p - self.nearest(p)).norm()
     }
 
     /// Distance of a segment, 0 where they meet: convex along it, as the box is.

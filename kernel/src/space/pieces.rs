@@ -3,6 +3,7 @@
 use super::capsule::Capsule;
 use super::cuboid::Cuboid;
 use super::limb::{Limb, limbs};
+use super::near::{self, Body};
 use super::piece::Piece;
 use super::ring::Ring;
 use super::tyre::Tyre;
@@ -82,6 +83,14 @@ impl Pieces {
         Some((line, radius))
     }
 
+    /// Where two pieces are nearest to each other at a position, a point on each; `None` of what the axle does not have. Of pieces that meet it says
+    /// nothing.
+    pub fn nearest(&self, between: [Piece; 2], position: &Position) -> Option<[Vec3; 2]> {
+        let placed = self.at(position);
+        let [a, b] = between.map(|piece| placed.body(piece));
+        Some(near::nearest(&a?, &b?))
+    }
+
     fn at(&self, position: &Position) -> Placed<'_> {
         let tyre = self.tyre(position);
         let inner = self.wheel.rim_radius();
@@ -117,6 +126,18 @@ struct Placed<'a> {
 }
 
 impl Placed<'_> {
+    fn body(&self, piece: Piece) -> Option<Body<'_>> {
+        let limb = || self.pieces.limbs.iter().position(|limb| limb.piece == piece);
+        match piece {
+            Piece::Wheel => Some(Body::Wheel(&self.wheel)),
+            Piece::Box(which) => {
+                let boxes = self.pieces.boxes.iter().filter(|(i, _)| *i == which);
+                Some(Body::Boxes(boxes.map(|(_, one)| one).collect()))
+            }
+            _ => limb().map(|at| Body::Limb(&self.limbs[at])),
+        }
+    }
+
     fn gaps(&self) -> Vec<Gap> {
         let Pieces { limbs, boxes, .. } = self.pieces;
         let members = || limbs.iter().zip(&self.limbs);

@@ -45,6 +45,22 @@ impl Ring {
         (self.inner - rho).max(0.0).hypot((h.abs() - self.tyre.half).max(0.0))
     }
 
+    /// Its point nearest to p: p itself if it is inside.
+    pub fn nearest(&self, p: Vec3) -> Vec3 {
+        let Ring { tyre, inner } = self;
+        let [rho, h] = tyre.section(p);
+        let across = p - tyre.centre - tyre.spin * h;
+        let across = across.try_normalize(f64::EPSILON).unwrap_or_else(|| tyre.aside());
+        let at = |rho: f64, h: f64| tyre.centre + tyre.spin * h + across * rho;
+        if rho < *inner {
+            return at(*inner, h.clamp(-tyre.half, tyre.half));
+        }
+        let core = [rho.min(tyre.flank()), h.clamp(-tyre.tread(), tyre.tread())];
+        let off = (rho - core[0]).hypot(h - core[1]);
+        let part = if off > tyre.shoulder { tyre.shoulder / off } else { 1.0 };
+        at(core[0] + (rho - core[0]) * part, core[1] + (h - core[1]) * part)
+    }
+
     /// Distance of a segment, mm; negative where they meet.
     pub fn off_segment(&self, [a, b]: [Vec3; 2]) -> f64 {
         let (from, along) = (a - self.tyre.centre, b - a);

@@ -1,7 +1,7 @@
 // Stories of somebody who asks what room the wheel takes and what it meets.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, drawn, stories } from "../harness.mjs";
+import { PHONE, addressed, box, drawn, readings, stories, take, type } from "../harness.mjs";
 
 const { open } = stories();
 const number = (text) => parseFloat(text.replace("−", "-"));
@@ -54,4 +54,89 @@ test("on a phone nothing of it scrolls sideways", async (t) => {
   await answered(page);
   const wide = await page.evaluate(() => [document.documentElement.scrollWidth, document.querySelector("#space").scrollWidth - document.querySelector("#space").clientWidth]);
   assert.deepEqual(wide, [390, 0]);
+});
+
+/** The sentence on top. */
+const words = (page) => page.textContent("#space-words");
+
+test("somebody pushes ball joint and strut of the strut axle outward until the pane says that the spring meets the tyre", async (t) => {
+  const page = await open(t, undefined, "#v=3&of=strut.1&end=1");
+  await page.click("#tab-space");
+  await drawn(page);
+  let last = number((await gaps(page))["wheel – spring"]);
+  assert.ok(last > 10, `${last}`);
+  await take(page, "lower ball joint");
+  for (let step = 0; step < 9; step++) {
+    // 3 mm outward each, from the ball joint over the top mount to the strut's foot, and back.
+    for (const next of ["Tab", "Tab", ""]) {
+      for (let mm = 0; mm < 3; mm++) await page.keyboard.press("ArrowRight");
+      if (next) await page.keyboard.press(next);
+    }
+    await page.keyboard.press("Shift+Tab");
+    await page.keyboard.press("Shift+Tab");
+    await drawn(page);
+    const now = (await gaps(page))["wheel – spring"];
+    if (now === "meet") break;
+    assert.ok(number(now) < last, `${now} after ${last}`);
+    last = number(now);
+  }
+  assert.equal((await gaps(page))["wheel – spring"], "meet");
+  assert.match(await words(page), /^Here meet /);
+  assert.equal(await page.locator("#gaps-here td.over").first().textContent(), "meet");
+});
+
+test("an engine is added, named, typed, taken along in the link and taken back", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-space");
+  await page.click("#add-box button:nth-child(1)");
+  await drawn(page);
+  const value = (name) => box(page, name).inputValue();
+  assert.equal(await value("box 1, name"), "engine");
+  const length = number(await value("box 1, to x, mm")) - number(await value("box 1, from x, mm"));
+  assert.equal(length, 480);
+  await type(page, "box 1, name", "battery");
+  assert.ok(Object.keys(await gaps(page)).includes("wheel – “battery”"));
+  await type(page, "box 1, name", "wheel");
+  assert.match(await page.textContent("#notice"), /give it a name of its own/);
+  assert.equal(await value("box 1, name"), "battery");
+  const before = number((await gaps(page))["wheel – “battery”"]);
+  await type(page, "box 1, to y, mm", "420");
+  assert.ok(number((await gaps(page))["wheel – “battery”"]) < before);
+  const hash = await addressed(page, /box=[^&]*_420_[^&]*battery/);
+  const other = await open(t, undefined, hash);
+  await other.click("#tab-space");
+  await drawn(other);
+  assert.deepEqual(await gaps(other), await gaps(page));
+  await page.click('button[aria-label="remove box 1"]');
+  await drawn(page);
+  assert.ok(await page.isHidden("#box-table"));
+  await page.keyboard.press("Control+z");
+  await drawn(page);
+  assert.equal(await value("box 1, to y, mm"), "420");
+  await page.click("text=How thick parts are");
+  assert.equal(await box(page, "arms, diameter, mm").getAttribute("placeholder"), "30");
+  const thin = await gaps(page);
+  await type(page, "arms, diameter, mm", "50");
+  assert.ok(number((await gaps(page))["wheel – lower front arm"]) < number(thin["wheel – lower front arm"]));
+  await type(page, "arms, diameter, mm", "");
+  assert.deepEqual(await gaps(page), thin);
+});
+
+test("where the tyre goes is drawn, the depth of the arch too, and beside another axle it is said what is saved", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-space");
+  await page.check("#space-outlines");
+  await answered(page);
+  assert.ok(await page.locator("#arch-depth svg path").count() > 8);
+  assert.equal(await page.textContent("#space-saved"), "");
+  await page.click("#compare");
+  await page.click("#compare-demos button:nth-child(1)");
+  await page.waitForFunction(() => document.querySelector("#space-saved").textContent !== "");
+  assert.match(await page.textContent("#space-saved"), /^The axle laid over takes [\d.]+ litres, [\d.]+ of them for steering: this axle saves [\d.]+ litres\.$/);
+  assert.ok(await page.isVisible("#reach-other"));
+  assert.equal((await rows(page, "reach-rows"))[0].length, 4);
+  const group = page.locator("#group-space th[scope=rowgroup] button");
+  await group.click();
+  await drawn(page);
+  assert.match((await readings(page)).wheel_gap_mm, /^\d+\.\d/);
 });

@@ -83,6 +83,9 @@ fn readings_are_numbers_wherever_a_demo_goes() {
                         Subject::Elastic => {
                             assert!(values.iter().all(|value| value.is_some() == axle.gives_way()), "{what}");
                         }
+                        Subject::Space => {
+                            assert!(values.iter().all(|value| value.is_some_and(|gap| gap >= 0.0)), "{what}");
+                        }
                         _ => {}
                     }
                 }

@@ -2,9 +2,10 @@
 //! Long because each law and each slip is a case of its own.
 
 use kernel::frame::mirror;
-use kernel::space::{Envelope, Grid, Piece, Pieces, Seen, Space, Tyre, outlines};
+use kernel::space::{Envelope, Gap, Grid, Piece, Pieces, Seen, Space, Tyre, outlines};
 use kernel::{
-    Axle, Demand, Few, Guide, Layout, LeftOrRight, Member, Obstacle, Rod, Solid, Stops, Vec3, Wheel, validate,
+    Axle, Demand, Few, Guide, Layout, LeftOrRight, Member, Obstacle, Reading, Rod, Snapshot, Solid, State, Stops, Vec3,
+    Wheel, validate,
 };
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -312,6 +313,63 @@ fn the_least_gap_is_the_least() {
     let state = axle.state(Demand::new(-20.0, 40.0)).expect("a pose");
     let least = corner.least_gap(&state.position).expect("pieces");
     assert!(corner.gaps(&state.position).iter().all(|gap| gap.value >= least.value));
+}
+
+/// The ends of a gap are as far apart as the kernel's distance, which meshes have witnessed, says.
+#[test]
+fn a_gap_s_ends_are_as_far_apart_as_the_pieces() {
+    // mm; walking from piece to piece comes to rest slowly along nearly parallel members.
+    const DRAWN: f64 = 0.1;
+    for name in DEMOS {
+        let mut layout = demo(name);
+        layout.boxes = vec![Obstacle {
+            name: "rail".into(),
+            from: Vec3::new(-500.0, 300.0, 350.0),
+            to: Vec3::new(500.0, 420.0, 480.0),
+            mirrored: None,
+        }];
+        let axle = axle(&layout);
+        let pieces = Pieces::of(&axle, LEFT);
+        let rack = layout.rack.as_ref().map_or(0.0, |rack| rack.travel / 2.0);
+        for (travel, rack) in [(0.0, 0.0), (40.0, rack), (-40.0, -rack)] {
+            let Ok(state) = axle.state(Demand::new(travel, rack)) else { continue };
+            for gap in pieces.gaps(&state.position).into_iter().filter(|gap| gap.value > 0.0) {
+                let [a, b] = pieces.nearest(gap.between, &state.position).expect("both pieces");
+                near((a - b).norm(), gap.value, DRAWN, &format!("{name}: {:?} at {travel}, {rack}", gap.between));
+            }
+        }
+    }
+}
+
+/// The readings of gaps are the least of the distances, of the wheel's and of all, for the wheel that is looked at; 0 where something meets. A wall
+/// beside the tyre is as far from it as the tyre's support says.
+#[test]
+fn readings_of_gaps_are_the_least_distances() {
+    let read = |axle: &Axle, state: &State, column: &str| {
+        let reading = Reading::named(column).expect("a reading");
+        (reading.value)(&Snapshot::alone(axle, state)).expect("a gap")
+    };
+    for name in DEMOS {
+        for side in LeftOrRight::BOTH {
+            let axle = axle(&demo(name)).looking_at(side);
+            let Ok(state) = axle.state(Demand::new(10.0, 0.0)) else { panic!("{name}") };
+            let gaps = Pieces::of(&axle, side).gaps(&state.position);
+            let least = |of: &dyn Fn(&&Gap) -> bool| {
+                gaps.iter().filter(of).map(|gap| gap.value).fold(f64::INFINITY, f64::min).max(0.0)
+            };
+            assert_eq!(read(&axle, &state, "least_gap_mm"), least(&|_| true), "{name}");
+            let of_wheel = least(&|gap: &&Gap| gap.between.contains(&Piece::Wheel));
+            assert_eq!(read(&axle, &state, "wheel_gap_mm"), of_wheel, "{name}");
+        }
+    }
+    let mut layout = demo("strut");
+    let plain = axle(&layout);
+    let state = plain.state(Demand::new(0.0, 0.0)).expect("rest");
+    let outermost = Pieces::of(&plain, LEFT).tyre(&state.position).support(Vec3::y());
+    let [from, to] = [Vec3::new(-900.0, outermost + 4.0, -100.0), Vec3::new(900.0, outermost + 50.0, 900.0)];
+    layout.boxes = vec![Obstacle { name: "wall".into(), from, to, mirrored: None }];
+    let walled = axle(&layout);
+    near(read(&walled, &state, "wheel_gap_mm"), 4.0, 1e-9, "the wall");
 }
 
 /// Twice the area that closed lines go round to the left.

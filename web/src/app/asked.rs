@@ -11,10 +11,10 @@ use crate::study::giving::{self, Given};
 use crate::study::loaded::{self, Loaded, MemberRow};
 use crate::study::marking::Marking;
 use crate::study::setting::{self, Proposal, Tool, Wish};
+use crate::study::space::Now;
 use crate::study::twisted;
 use crate::study::value::value_at;
 use crate::study::{Standing, Taped};
-use kernel::space::Gap;
 use kernel::vary::{Outcome, Quantity, read};
 use kernel::{Change, LeftOrRight, Load, Reading, Sides, Springing, SteeringMoment, frequency, remarks};
 use std::cell::{OnceCell, RefCell};
@@ -36,8 +36,8 @@ pub struct Asked {
     marking: OnceCell<Option<Marking>>,
     reached: OnceCell<bool>,
     remarks: OnceCell<Vec<String>>,
-    /// Distances of pieces now, the least first.
-    pub(super) gaps: OnceCell<Vec<Gap>>,
+    /// How near pieces are to each other now.
+    pub(super) space: OnceCell<Now>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
     taped: OnceCell<Taped>,
@@ -214,13 +214,15 @@ impl App {
         })
     }
 
-    /// What looks like a slip in the design, in sentences; nothing in an exercise, which may be made of one.
+    /// Slips in the design and what meets here, in sentences; nothing in an exercise, which may be made of one.
     pub fn remarks(&self) -> &[String] {
         self.asked.remarks.get_or_init(|| {
-            let exercise = self.document.sealed();
+            if self.document.sealed() {
+                return Vec::new();
+            }
             let layout = &self.document.layout;
-            let found = if exercise { Vec::new() } else { remarks(layout) };
-            found.iter().map(|remark| sentence(remark, layout)).collect()
+            let slips = remarks(layout);
+            slips.iter().map(|remark| sentence(remark, layout)).chain(self.meeting()).collect()
         })
     }
 

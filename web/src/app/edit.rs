@@ -3,6 +3,7 @@
 
 mod about;
 mod build;
+mod bulk;
 mod measure;
 mod paper;
 mod part;
@@ -13,6 +14,7 @@ mod stand;
 
 pub use about::About;
 pub use build::Build;
+pub use bulk::Bulk;
 pub use measure::Measure;
 pub use paper::Paper;
 pub use part::Part;
@@ -37,6 +39,8 @@ pub enum Edit {
     Part(Part),
     /// Of what gives way.
     Soften(Soften),
+    /// Of what takes up room.
+    Bulk(Bulk),
     /// Of how the axle is built, against its design.
     Build(Build),
     /// Of what was measured on a car.
@@ -93,6 +97,7 @@ impl Edit {
             Edit::Stand(stand) => stand.on(document, good).map(Edited::from),
             Edit::Part(part) => part.on(document).map(Edited::from),
             Edit::Soften(soften) => soften.on(document).map(Edited::from),
+            Edit::Bulk(bulk) => bulk.on(document).map(Edited::from),
             Edit::Build(build) => build.on(document).map(Edited::from),
             Edit::Measure(measure) => measure.on(document),
             Edit::Show(show) => show.on(document).map(Edited::from),

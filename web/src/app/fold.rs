@@ -8,7 +8,7 @@ use kernel::Group;
 pub struct Fold(pub Group);
 
 /// The groups that begin folded.
-pub const FOLDED: [Group; 2] = [Group::Rig, Group::Compliance];
+pub const FOLDED: [Group; 3] = [Group::Rig, Group::Compliance, Group::Space];
 
 impl App {
     /// Opens a group, or folds it again.

@@ -1,10 +1,12 @@
 //! What a hand does on the drawing: it takes, moves and leaves. What it moves changes the document by an edit.
 
 use super::App;
-use super::edit::{Build, Edit, Point, Soften, movable};
+use super::edit::{Build, Bulk, Edit, Point, Soften, movable};
 use super::refusal::Refusal;
 use crate::document::{Document, Hands};
-use kernel::{Axle, Change, Layout, NoAxle, PointId, Rotation, Sides, Vec3};
+use crate::study::space::Held;
+use kernel::frame::mirror;
+use kernel::{Axle, Change, Layout, LeftOrRight, NoAxle, PointId, Rotation, Sides, Vec3};
 
 /// What a hand does on the drawing.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +24,8 @@ pub enum Hand {
     Drag(PointId, Vec3),
     /// A mount of the subframe is dragged to a place, mm.
     Mount(usize, Vec3),
+    /// A box, by its middle or a corner, is dragged to a place, mm, seen from the wheel shown as a left one.
+    Box(usize, Held, Vec3),
     /// The joint in hand moves by this much at rest, or the mount, mm.
     Nudge(Vec3),
     /// The joint in hand goes back to where it was when the page, link or file was opened.
@@ -64,6 +68,10 @@ impl App {
                 if let Some(id) = self.selected {
                     self.shift(id, shift_of(&self.start, id));
                 }
+            }
+            Hand::Box(which, held, to) => {
+                let right = self.study.good.axle.shown() == LeftOrRight::Right;
+                self.edit(Bulk::BoxAt(which, held, if right { mirror(to) } else { to }).into());
             }
             Hand::Mount(which, to) => self.edit(Soften::MountAt(which, to).into()),
             Hand::Drag(id, target) => {

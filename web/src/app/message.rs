@@ -1,13 +1,14 @@
 //! Everything that can happen to the page's state, in families. What a message means as a whole (whether it is a step to undo, whether a
 //! story that is being told ends before it) follows from its family.
 
-use super::edit::{About, Build, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
+use super::edit::{About, Build, Bulk, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
 use super::fold::Fold;
 use super::hand::Hand;
 use super::open::Open;
 use super::reply::Reply;
 use super::run::Run;
 use super::say::Say;
+use super::space::Room;
 use super::step::Step;
 use super::tell::Tell;
 
@@ -32,6 +33,8 @@ pub enum Message {
     Fold(Fold),
     /// The page says something.
     Say(Say),
+    /// More or less of wheel space is drawn.
+    Room(Room),
 }
 
 impl Message {
@@ -40,7 +43,7 @@ impl Message {
         match self {
             Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
             Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_) | Edit::Measure(_)),
-            Message::Hand(_) | Message::Tell(_) | Message::Fold(_) | Message::Say(_) => false,
+            Message::Hand(_) | Message::Tell(_) | Message::Fold(_) | Message::Say(_) | Message::Room(_) => false,
         }
     }
 }
@@ -56,7 +59,7 @@ macro_rules! families {
     };
 }
 
-families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Say);
+families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Say, Room);
 
 /// An edit of a kind is an edit, and a message.
 macro_rules! edits {
@@ -75,4 +78,4 @@ macro_rules! edits {
     };
 }
 
-edits!(Point, Stand, Part, Soften, Build, Measure, Show, About, Paper);
+edits!(Point, Stand, Part, Soften, Bulk, Build, Measure, Show, About, Paper);

@@ -15,7 +15,7 @@ use wasm_bindgen::prelude::*;
 const MOST_ROWS: usize = 100_000;
 
 /// The options there are.
-const OPTIONS: [&str; 6] = ["travel", "rack", "wheel", "axle", "rig", "elastic"];
+const OPTIONS: [&str; 7] = ["travel", "rack", "wheel", "axle", "rig", "elastic", "space"];
 
 /// Readings by column name; `null` where the axle does not have one.
 struct Readings(Vec<(&'static str, Option<f64>)>);
@@ -33,9 +33,9 @@ fn error(sentence: &str) -> JsValue {
     JsError::new(sentence).into()
 }
 
-/// `ghostpin.solve(layout, {travel, rack, wheel, axle, rig, elastic})`: the readings of one state by name, those of one wheel and, behind them, those of
-/// the whole axle: both wheels at this mean travel and rack, without roll; of a rig's steering sweep at this travel; and of what gives way. Each is left
-/// out if its option is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
+/// `ghostpin.solve(layout, {travel, rack, wheel, axle, rig, elastic, space})`: the readings of one state by name, those of one wheel and, behind
+/// them, those of the whole axle: both wheels at this mean travel and rack, without roll; of a rig's steering sweep at this travel; of what gives way;
+/// and of gaps. Each is left out if its option is `false`. `travel` and `rack` are mm and 0 if left out; `wheel`
 /// is `"left"` or, as if it were a left one, `"right"`. The layout's `changes` are built in.
 pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     let rows = rows(layout, options, true)?;
@@ -45,9 +45,9 @@ pub fn solve(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     }
 }
 
-/// `ghostpin.sweep(layout, {travel, rack, wheel, axle, rig, elastic})`: one object of readings a state, travel outside and rack inside. Each of the
+/// `ghostpin.sweep(layout, {travel, rack, wheel, axle, rig, elastic, space})`: one object of readings a state, travel outside and rack inside. Each of the
 /// two is a number or `{from, to, step}`. The whole axle's readings are there if `axle` is `true`: such a row takes about fifteen times as long; a
-/// rig's and what gives way with `rig` and `elastic`.
+/// rig's, what gives way and gaps with `rig`, `elastic` and `space`.
 pub fn sweep(layout: JsValue, options: JsValue) -> Result<JsValue, JsValue> {
     to_js(&rows(layout, options, false)?)
 }
@@ -81,7 +81,9 @@ fn rows(layout: JsValue, options: JsValue, all: bool) -> Result<Vec<Readings>, J
         return Err(error(&format!("The two ranges make more than {MOST_ROWS} rows.")));
     }
     let mut subjects = vec![Subject::Wheel];
-    for (name, subject) in [("axle", Subject::Axle), ("rig", Subject::Rig), ("elastic", Subject::Elastic)] {
+    let asked =
+        [("axle", Subject::Axle), ("rig", Subject::Rig), ("elastic", Subject::Elastic), ("space", Subject::Space)];
+    for (name, subject) in asked {
         subjects.extend(flag(&options, name)?.unwrap_or(all).then_some(subject));
     }
     let columns = columns(&subjects);
@@ -144,7 +146,7 @@ fn wheel(options: &JsValue) -> Result<LeftOrRight, JsValue> {
 /// A mistyped name must not be lost.
 fn check_names(options: &JsValue) -> Result<(), JsValue> {
     if !options.is_object() {
-        return Err(error("The options are not an object {travel, rack, wheel, axle, rig, elastic}."));
+        return Err(error("The options are not an object {travel, rack, wheel, axle, rig, elastic, space}."));
     }
     // A symbol is nobody's mistyped name.
     for key in Reflect::own_keys(options)?.iter().filter_map(|key| key.as_string()) {

@@ -93,7 +93,7 @@ pub struct Answer {
 }
 
 /// Readings that are one number or nearly: whoever sees the one knows the other.
-const RELATIVES: [&[&str]; 11] = [
+const RELATIVES: [&[&str]; 12] = [
     &["toe_deg", "steer_deg", "steer_left_deg", "steer_right_deg", "total_toe_deg"],
     &["camber_deg", "camber_road_left_deg", "camber_road_right_deg"],
     &["kingpin_offset_wheel_centre_mm", "drive_lever_arm_mm"],
@@ -106,6 +106,7 @@ const RELATIVES: [&[&str]; 11] = [
     &["camber_deg", "included_angle_sweep_deg"],
     &["toe_side_force_deg_per_kn", "axle_steer_side_force_deg_per_kn", "side_force_no_steer_point_mm"],
     &["toe_aligning_moment_deg_per_100_nm", "side_force_no_steer_point_mm"],
+    &["wheel_gap_mm", "least_gap_mm"],
 ];
 
 /// A mark of a layout: 32 bits of FNV-1a over its joints as a link has them.

@@ -3,6 +3,7 @@
 use super::ink::Ink;
 use super::projection::View;
 pub use super::shapes::P;
+use crate::study::space::Held;
 use kernel::PointId;
 
 /// A drawing, ready for canvas or SVG.
@@ -222,6 +223,8 @@ pub enum Grab {
     Joint(PointId),
     /// A mount of the subframe.
     Mount(usize),
+    /// A box, by its middle or a corner.
+    Box(usize, Held),
     /// The wheel: travel.
     Wheel,
     /// The rack: steering.

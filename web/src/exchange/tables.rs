@@ -5,11 +5,12 @@ use crate::app::App;
 use kernel::{Demand, Layout, PointId, Snapshot, Subject, Table, Vec3};
 
 /// The table of the states along travel, at the present rack and without roll: the same columns as on the command line, with those of the whole
-/// axle where it is shown, of a rig's sweep and of what gives way. What a lesson hides is a `?`.
+/// axle where it is shown, of a rig's sweep, of what gives way and of gaps. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
     let good = &app.study.good;
     let axle = good.whole.is_some().then_some(Subject::Axle);
-    let of: Vec<Subject> = [Subject::Wheel].into_iter().chain(axle).chain([Subject::Rig, Subject::Elastic]).collect();
+    let of: Vec<Subject> =
+        [Subject::Wheel].into_iter().chain(axle).chain([Subject::Rig, Subject::Elastic, Subject::Space]).collect();
     let table = Table { linkage: good.linkage(), load: None, of: &of };
     let header = table.header();
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();

@@ -2,6 +2,7 @@
 
 use crate::app::{App, Hand, Message, Stand};
 use crate::drawing::{Grab, P, Scene, Sheet, View};
+use crate::study::space::{Held, shown};
 use kernel::{PointId, Vec3};
 
 /// One finger, pen or mouse on the drawing.
@@ -105,6 +106,7 @@ impl Interaction {
         let (from, takes) = match handle.grab {
             Grab::Joint(id) => (in_hand(app, id), Hand::Select(Some(id))),
             Grab::Mount(which) => (mount(app, which), Hand::SelectMount(which)),
+            Grab::Box(which, held) => (corner(app, which, held), Hand::Select(None)),
             Grab::Wheel => (Vec3::z() * document.travel, Hand::Select(None)),
             Grab::Rack => (Vec3::y() * study.good.now.position.rack, Hand::Select(None)),
         };
@@ -113,7 +115,7 @@ impl Interaction {
             grab: handle.grab,
             view: handle.view,
             offset: match handle.grab {
-                Grab::Joint(_) | Grab::Mount(_) => sub(sheet.project(handle.view, from), contact.at),
+                Grab::Joint(_) | Grab::Mount(_) | Grab::Box(..) => sub(sheet.project(handle.view, from), contact.at),
                 Grab::Wheel | Grab::Rack => contact.at,
             },
             from,
@@ -130,6 +132,7 @@ impl Interaction {
                 let message = match *grab {
                     Grab::Joint(id) => Hand::Drag(id, sheet.unproject(*view, to, *from)).into(),
                     Grab::Mount(which) => Hand::Mount(which, sheet.unproject(*view, to, *from)).into(),
+                    Grab::Box(which, held) => Hand::Box(which, held, sheet.unproject(*view, to, *from)).into(),
                     Grab::Wheel => Stand::Travel(from.z + (offset[1] - at[1]) / sheet.scale()).into(),
                     Grab::Rack => Stand::Rack(from.y + (at[0] - offset[0]) / sheet.scale()).into(),
                 };
@@ -190,6 +193,12 @@ fn in_hand(app: &App, id: PointId) -> Vec3 {
 fn mount(app: &App, which: usize) -> Vec3 {
     let subframe = app.document.layout.subframe.as_ref();
     subframe.and_then(|subframe| subframe.mounts.get(which)).map_or(Vec3::zeros(), |mount| mount.at)
+}
+
+/// Where what is held of a box is, seen from the wheel shown as a left one.
+fn corner(app: &App, which: usize, held: Held) -> Vec3 {
+    let one = app.document.layout.boxes.get(which);
+    one.map_or(Vec3::zeros(), |one| held.place(&shown(one, app.study.good.axle.shown())))
 }
 
 /// The paper after two fingers have moved from `before` to `after`.

@@ -15,7 +15,7 @@ use kernel::{Group, LeftOrRight, READINGS, Reading, Subject, Unit};
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 
 /// Each group with its heading.
-const GROUPS: [(Group, &str); 8] = [
+const GROUPS: [(Group, &str); 9] = [
     (Group::Wheel, "Wheel"),
     (Group::SteeringAxis, "Steering axis"),
     (Group::Rig, "As a rig measures it"),
@@ -23,6 +23,7 @@ const GROUPS: [(Group, &str); 8] = [
     (Group::Bump, "Wheel travel"),
     (Group::HalfShaft, "Half-shaft"),
     (Group::Compliance, "Compliance"),
+    (Group::Space, "Wheel space"),
     (Group::Axle, "Axle"),
 ];
 

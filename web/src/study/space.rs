@@ -1,8 +1,9 @@
 //! Wheel space as the page tells it: what its pieces are called, and what a grid of positions has brought.
 
+use super::Solved;
 use crate::text::number::{fixed, signed};
-use kernel::space::{At, Clearance, Extreme, Gap, Piece};
-use kernel::{Layout, Member};
+use kernel::space::{At, Clearance, Extreme, Gap, Piece, Pieces};
+use kernel::{Layout, LeftOrRight, Member, Obstacle, Vec3};
 
 /// What a wheel takes up over the usual grid, and how near its pieces come to each other.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -17,6 +18,100 @@ pub struct Room {
     pub clearances: Vec<Clearance>,
     /// How many positions can't be reached.
     pub unreached: usize,
+    /// The depth of the arch: lines along which the least y that the tyre reaches is one and the same.
+    pub depth: Vec<Contour>,
+    /// The edge of the arch from the side: closed lines of x and z, mm.
+    pub arch: Vec<Vec<[f64; 2]>>,
+}
+
+impl Room {
+    /// How far the tyre reaches, mm, by the name of the command line.
+    pub fn extreme(&self, name: &str) -> Option<f64> {
+        self.reach.iter().find(|(other, _)| other == name).map(|(_, extreme)| extreme.value)
+    }
+}
+
+/// A line of one depth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Contour {
+    /// The least y along it, mm.
+    pub y: f64,
+    /// True if it comes back to where it began.
+    pub closed: bool,
+    /// Its x and z, mm.
+    pub points: Vec<[f64; 2]>,
+}
+
+/// The outlines of the tyre's envelope, from ahead, from the side and from above.
+pub type Outlines = [Vec<Vec<Vec3>>; 3];
+
+/// How near the pieces of the wheel shown are to each other now.
+pub struct Now {
+    /// The distance of each pair, the least first.
+    pub gaps: Vec<Gap>,
+    /// The ends of the smallest gap, mm; `None` where something meets.
+    pub nearest: Option<[Vec3; 2]>,
+    /// What meets something, a member with its line, mm.
+    pub meeting: Vec<(Piece, Vec<Vec3>)>,
+}
+
+/// What is drawn of it.
+#[derive(Clone, Copy)]
+pub struct Drawn<'a> {
+    /// How near the pieces are to each other now.
+    pub now: &'a Now,
+    /// Where the tyre goes, if that is wanted and known.
+    pub outlines: Option<&'a Outlines>,
+    /// True while that is another car's.
+    pub old: bool,
+}
+
+impl Now {
+    /// That of the axle as it stands.
+    pub fn of(good: &Solved) -> Now {
+        let (pieces, position) = (Pieces::of(&good.axle, good.axle.shown()), &good.now.position);
+        let mut gaps = pieces.gaps(position);
+        gaps.sort_by(|a, b| a.value.total_cmp(&b.value));
+        let least = gaps.first().filter(|gap| gap.value > 0.0);
+        let nearest = least.and_then(|gap| pieces.nearest(gap.between, position));
+        let mut meeting: Vec<(Piece, Vec<Vec3>)> = Vec::new();
+        for piece in gaps.iter().filter(|gap| gap.value <= 0.0).flat_map(|gap| gap.between) {
+            if meeting.iter().all(|(other, _)| *other != piece) {
+                meeting.push((piece, pieces.line(piece, position).map_or(Vec::new(), |(line, _)| line)));
+            }
+        }
+        Now { gaps, nearest, meeting }
+    }
+}
+
+/// What of a box is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Held {
+    /// Its middle: all of it moves.
+    Middle,
+    /// The corner that it reaches from.
+    From,
+    /// The opposite one.
+    To,
+}
+
+impl Held {
+    /// All that can be held.
+    pub const ALL: [Held; 3] = [Held::Middle, Held::From, Held::To];
+
+    /// Where it is, mm.
+    pub fn place(self, one: &Obstacle) -> Vec3 {
+        match self {
+            Held::Middle => one.from.lerp(&one.to, 0.5),
+            Held::From => one.from,
+            Held::To => one.to,
+        }
+    }
+}
+
+/// A box, seen from the wheel shown as a left one.
+pub fn shown(one: &Obstacle, side: LeftOrRight) -> Obstacle {
+    if side == LeftOrRight::Left { one.clone() } else { one.mirrored() }
 }
 
 /// All pieces that an axle can have, in an order that only its boxes make longer.
@@ -62,6 +157,30 @@ pub fn reach(name: &str) -> &'static str {
         "reach_x_most_mm" => "furthest ahead, x",
         _ => "highest, z",
     }
+}
+
+/// What the tyre takes over the grid, in a sentence.
+pub fn litres(room: &Room) -> String {
+    let left_out = match room.unreached {
+        0 => String::new(),
+        1 => " One position can’t be reached and is left out.".into(),
+        many => format!(" {many} positions can’t be reached and are left out."),
+    };
+    let [litres, turning] = [room.litres, room.turning].map(|litres| fixed(litres, 1));
+    format!("The tyre takes {litres} litres; {turning} of them are for steering.{left_out}")
+}
+
+/// What one axle saves of the litres that another, laid over it, takes.
+pub fn saved(own: &Room, other: &Room) -> String {
+    let [theirs, turning] = [other.litres, other.turning].map(|litres| fixed(litres, 1));
+    let less = other.litres - own.litres;
+    let by = fixed(less.abs(), 1);
+    let told = match by.as_str() {
+        "0.0" => "this axle takes as much".into(),
+        _ if less > 0.0 => format!("this axle saves {by} litres"),
+        _ => format!("this axle takes {by} litres more"),
+    };
+    format!("The axle laid over takes {theirs} litres, {turning} of them for steering: {told}.")
 }
 
 /// What the smallest gap is, in a sentence; without any there is none to tell.

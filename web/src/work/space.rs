@@ -1,12 +1,15 @@
-//! Wheel space over the usual grid: a position a piece; the answer comes with the last.
+//! Wheel space over the usual grid: a position a piece; the last tells the answer.
 
 use super::Job;
-use crate::study::space::{Room, pieces};
-use kernel::space::{At, Clearance, Extreme, Grid, Piece, Space};
+use crate::study::space::{Contour, Room, pieces};
+use kernel::space::{At, Clearance, Depth, Extreme, Grid, Piece, Seen, Space};
 use kernel::{Axle, Demand, Layout, LeftOrRight};
 
 /// What its tasks begin with.
 pub const NAME: &str = "space";
+
+/// From one line of depth to the next, mm.
+const DEEPER: f64 = 20.0;
 
 /// The task for a wheel of a layout.
 pub fn task(layout: &Layout, side: LeftOrRight) -> String {
@@ -33,6 +36,10 @@ pub fn room(layout: &Layout, answer: &str) -> Option<Room> {
                 let between = [piece(a)?, piece(b)?];
                 room.clearances.push(Clearance { between, value, at: At { travel, rack } });
             }
+            ("depth", [y, line @ ..]) => {
+                room.depth.push(Contour { y: *y, closed: name == CLOSED, points: line.as_chunks().0.to_vec() });
+            }
+            ("arch", line) => room.arch.push(line.as_chunks().0.to_vec()),
             _ => return None,
         }
     }
@@ -62,16 +69,18 @@ struct Sweep {
 
 impl Job for Sweep {
     fn pieces(&self) -> usize {
-        self.demands.len() + self.ahead.len()
+        self.demands.len() + self.ahead.len() + 1
     }
 
     fn step(&mut self) -> String {
-        match self.done.checked_sub(self.demands.len()) {
-            None => self.space.meet(self.demands[self.done]),
-            Some(at) => self.space.meet_ahead(self.ahead[at]),
-        }
+        let at = self.done;
         self.done += 1;
-        if self.done < self.pieces() { String::new() } else { self.lines() }
+        match (self.demands.get(at), self.ahead.get(at.saturating_sub(self.demands.len()))) {
+            (Some(demand), _) => self.space.meet(*demand),
+            (None, Some(demand)) => self.space.meet_ahead(*demand),
+            (None, None) => return self.lines(),
+        }
+        String::new()
     }
 }
 
@@ -84,10 +93,38 @@ impl Sweep {
         for (name, Extreme { value, at }) in space.reach().named() {
             lines += &format!("reach\t{name}\t{value}\t{}\t{}\n", at.travel, at.rack);
         }
-        let place = |piece: Piece| all.iter().position(|other| *other == piece).unwrap_or(all.len());
+        let number = |piece: Piece| all.iter().position(|other| *other == piece).unwrap_or(all.len());
         for Clearance { between: [a, b], value, at } in space.clearances() {
-            lines += &format!("clearance\t{} {}\t{value}\t{}\t{}\n", place(a), place(b), at.travel, at.rack);
+            lines += &format!("clearance\t{} {}\t{value}\t{}\t{}\n", number(a), number(b), at.travel, at.rack);
+        }
+        lines += &depth(&space.envelope().depth());
+        for outline in space.outlines(Seen::Side, 0.0) {
+            lines += &format!("arch\t{CLOSED}{}\n", outline.iter().map(|p| place(p.x, p.z)).collect::<String>());
         }
         lines
     }
+}
+
+/// What a line that comes back to where it began is called.
+const CLOSED: &str = "closed";
+
+/// The lines of all depths.
+fn depth(depth: &Depth) -> String {
+    let known = || depth.least.iter().copied().flatten();
+    let [least, most] = [known().fold(f64::INFINITY, f64::min), known().fold(f64::NEG_INFINITY, f64::max)];
+    let mut lines = String::new();
+    let mut level = (least / DEEPER).ceil() * DEEPER;
+    while level < most {
+        for border in depth.contour(level) {
+            let points: String = border.points.iter().map(|p| place(p.x, p.z)).collect();
+            lines += &format!("depth\t{}\t{level}{points}\n", if border.closed { CLOSED } else { "open" });
+        }
+        level += DEEPER;
+    }
+    lines
+}
+
+/// To the tenth of a millimetre.
+fn place(x: f64, z: f64) -> String {
+    format!("\t{x:.1}\t{z:.1}")
 }
