@@ -2,5 +2,6 @@
 
 pub mod demos;
 pub mod exercises;
+pub mod goal;
 pub mod racks;
 pub mod story;

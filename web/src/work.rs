@@ -6,6 +6,7 @@
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
 pub mod explain;
+pub mod goals;
 pub mod hand_ins;
 pub mod influence;
 pub mod space;
@@ -37,13 +38,14 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 6] = [
+const JOBS: [(&str, Start); 7] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
     (spread::NAME, spread::start),
     (turn::NAME, turn::start),
     (explain::NAME, explain::start),
     (space::NAME, space::start),
+    (goals::NAME, goals::start),
 ];
 
 /// A job under way.
