@@ -1,4 +1,5 @@
 //! Goals, without a browser: what is asked, what is refused in a sentence, what work finds, how an answer is taken, and what keeps the goal.
+//! Long because all of it shares a few goals.
 
 use crate::work::answer;
 use kernel::vary::goals::{Goals, Search};
