@@ -304,3 +304,14 @@ fn boxes_and_offers_are_drawn_in_every_view() {
     let goal = Goal { free: vec![stray(PointId::StrutTop, 0), stray(PointId::TrackRodInner, 9)], ..Goal::default() };
     drawn(boxes(&goal, &axle, &sheet), 1..=1);
 }
+
+/// An exercise is for the student to solve.
+#[test]
+fn an_exercise_searches_for_nothing() {
+    let exercises = web::content::exercises::all();
+    let mut document = exercises.into_iter().next().expect("an exercise").document;
+    document.papers.goal = Some(Box::new(toe(&document.layout)));
+    is_sentence(&Question::of(&document).expect_err("an exercise"));
+    document.lesson = None;
+    assert!(Question::of(&document).is_ok());
+}
