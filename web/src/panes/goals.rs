@@ -20,7 +20,6 @@ use finding::Finding;
 use kernel::vary::Quantity;
 use kernel::{LeftOrRight, Unit, clip};
 use std::cell::RefCell;
-use std::rc::Rc;
 use web_sys::{Element, Event, HtmlElement, HtmlSelectElement};
 
 /// The pane.
