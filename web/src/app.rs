@@ -4,6 +4,7 @@
 mod asked;
 mod edit;
 mod fold;
+mod goal;
 mod hand;
 mod history;
 mod message;

@@ -4,5 +4,6 @@ pub mod arches;
 pub mod boxes;
 pub mod demos;
 pub mod exercises;
+pub mod goal;
 pub mod racks;
 pub mod story;

@@ -3,6 +3,7 @@
 pub mod alignment;
 mod filed;
 mod freedom;
+pub mod goal;
 pub mod lesson;
 mod loads;
 mod measuring;

@@ -12,6 +12,7 @@ mod deflected;
 mod details;
 mod dimensions;
 mod forces;
+mod goal;
 mod ink;
 mod labels;
 mod members;
@@ -31,6 +32,7 @@ mod wheel;
 
 pub use axle::Axle;
 pub use beam::beam;
+pub use goal::{boxes, offered};
 pub use ink::{Ink, Theme};
 pub use numbered::numbered;
 pub use projection::{Arrangement, Sheet, View};

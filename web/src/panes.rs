@@ -7,6 +7,7 @@ mod compliance;
 mod curves;
 mod drawer;
 mod followed;
+mod goals;
 mod hand_ins;
 mod hands;
 mod help;
@@ -72,6 +73,7 @@ pub fn open() {
         Box::new(compliance::CompliancePane::new(&page)),
         Box::new(space::SpacePane::new(&page)),
         Box::new(spread::SpreadPane::new(&page)),
+        Box::new(goals::GoalsPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

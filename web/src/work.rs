@@ -6,6 +6,7 @@
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
 pub mod explain;
+pub mod goals;
 pub mod hand_ins;
 pub mod influence;
 pub mod outlines;
@@ -38,7 +39,7 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 7] = [
+const JOBS: [(&str, Start); 8] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
     (spread::NAME, spread::start),
@@ -46,6 +47,7 @@ const JOBS: [(&str, Start); 7] = [
     (explain::NAME, explain::start),
     (space::NAME, space::start),
     (outlines::NAME, outlines::start),
+    (goals::NAME, goals::start),
 ];
 
 /// A job under way.

@@ -7,6 +7,7 @@ mod asked;
 mod compliance;
 mod drawings;
 mod fuzz;
+mod goals;
 mod hidden;
 mod influence;
 mod lengths;

@@ -42,6 +42,7 @@ pub struct Asked {
     built: OnceCell<Vec<Option<Standing>>>,
     taped: OnceCell<Taped>,
     aligned: OnceCell<Vec<[Option<f64>; 2]>>,
+    pub(super) goal: super::goal::AskedGoal,
 }
 
 /// A quantity of a wheel where the car stands.

@@ -2,6 +2,7 @@
 //! the state meet here.
 
 mod embedding;
+mod laid_over;
 mod messages;
 mod playing;
 mod telling;
@@ -16,6 +17,7 @@ use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::exchange::drafts::{self, Draft};
 use crate::input::play::Play;
 use crate::link;
+pub use laid_over::LaidOver;
 use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::VecDeque;
 use std::rc::Rc;
@@ -49,6 +51,8 @@ struct Inner {
     hovered: Cell<Option<f64>>,
     /// A picture under a view.
     underlay: RefCell<Option<underlay::Photo>>,
+    /// What a pane lays over the drawing.
+    laid_over: RefCell<LaidOver>,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
@@ -109,6 +113,7 @@ impl Page {
             frame: OnceCell::new(),
             hovered: Cell::new(None),
             underlay: RefCell::default(),
+            laid_over: RefCell::default(),
             playing: Cell::new(None),
             telling: RefCell::default(),
             speed: Cell::new(1.0),

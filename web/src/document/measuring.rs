@@ -47,11 +47,12 @@ impl From<(PointId, Vec3)> for Measured {
 }
 
 /// A point by its code in links.
-fn code<S: Serializer>(point: &PointId, to: S) -> Result<S::Ok, S::Error> {
+pub(super) fn code<S: Serializer>(point: &PointId, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(point.code())
 }
 
-fn coded<'de, D: Deserializer<'de>>(from: D) -> Result<PointId, D::Error> {
+/// A point of such a code.
+pub(super) fn coded<'de, D: Deserializer<'de>>(from: D) -> Result<PointId, D::Error> {
     let code = String::deserialize(from)?;
     PointId::coded(&code).ok_or_else(|| de::Error::custom(format!("no point “{}”", clip(&code))))
 }

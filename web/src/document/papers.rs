@@ -1,6 +1,7 @@
 //! Papers: what was typed beside an axle. They are undone with the document; files and drafts carry them, links don't.
 
 use super::alignment::Alignment;
+use super::goal::Goal;
 use super::measuring::Measuring;
 use serde::{Deserialize, Serialize};
 
@@ -14,6 +15,9 @@ pub struct Papers {
     /// What was measured on a car and is not taken yet.
     #[serde(skip_serializing_if = "Measuring::is_empty")]
     pub measuring: Measuring,
+    /// What is searched for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub goal: Option<Box<Goal>>,
 }
 
 /// The sentence for papers that are none.

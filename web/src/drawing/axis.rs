@@ -128,9 +128,13 @@ pub fn ghost(pen: &mut Pen, paper: &Paper, axle: &Axle) {
 
 /// The axis of the axle laid over.
 pub fn compared(pen: &mut Pen, paper: &Paper, axle: &Axle) {
-    let line = axle.now.axis.as_ref().ok().and_then(|axis| ends(axle, axle.now, axis));
-    if let Some(line) = line {
-        let stroke = Stroke { dash: &[20.0, 3.0, 2.0, 3.0], ..Stroke::line(Ink::Compared, 1.4) };
-        pen.line(&line.map(|p| paper.at(p)), stroke);
+    laid_over(pen, paper, axle, Stroke::line(Ink::Compared, 1.4));
+}
+
+/// The axis of an axle that is laid over.
+pub fn laid_over(pen: &mut Pen, paper: &Paper, axle: &Axle, line: Stroke) {
+    let ends = axle.now.axis.as_ref().ok().and_then(|axis| ends(axle, axle.now, axis));
+    if let Some(ends) = ends {
+        pen.line(&ends.map(|p| paper.at(p)), Stroke { dash: &[20.0, 3.0, 2.0, 3.0], ..line });
     }
 }

@@ -5,9 +5,9 @@ mod on_picture;
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, window};
-use crate::browser::page::{Page, Pane};
+use crate::browser::page::{LaidOver, Page, Pane};
 use crate::browser::window::pixel_ratio;
-use crate::drawing::{P, Scene, View, draw};
+use crate::drawing::{P, Scene, Sheet, View, boxes, draw, offered};
 use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::{Cell, RefCell};
@@ -23,6 +23,8 @@ pub struct Drawing {
     joint: Shown,
     /// Where the picture under a view lies, as six numbers of a matrix: for stories.
     under: Shown,
+    /// What is laid over it: for stories, too.
+    over: Shown,
     /// It has been said that nothing can be drawn.
     blank: Cell<bool>,
 }
@@ -51,6 +53,7 @@ impl Drawing {
         Drawing {
             joint: Shown::attribute(hands.canvas.clone(), "data-joint"),
             under: Shown::attribute(hands.canvas.clone(), "data-under"),
+            over: Shown::attribute(hands.canvas.clone(), "data-laid-over"),
             canvas: hands.canvas,
             scene: hands.scene,
             views,
@@ -75,6 +78,7 @@ impl Pane for Drawing {
         scene.items.extend(under.and_then(|under| under.drawn_marks(&sheet)));
         let matrix = under.map(|under| under.matrix(&sheet).map(|number| format!("{number:.4}")).join(" "));
         self.under.show(&matrix.unwrap_or_default());
+        self.lay_over(page, app, &sheet, &mut scene);
         let ratio = pixel_ratio();
         match context(&self.canvas, scene.size, ratio) {
             Some(context) => {
@@ -85,6 +89,25 @@ impl Pane for Drawing {
             None => page.send(Say::Sentence(BLANK.into())),
         }
         self.scene.replace(Some(scene));
+    }
+}
+
+impl Drawing {
+    /// Draws what a pane lays over. A story is told without it.
+    fn lay_over(&self, page: &Page, app: &App, sheet: &Sheet, scene: &mut Scene) {
+        let over = if page.telling().is_some() { LaidOver::default() } else { page.laid_over() };
+        if over.boxes {
+            scene.items.extend(boxes(&app.goal(), &app.picture().axle, sheet));
+        }
+        let solved = over.offered.as_ref().and_then(|layout| app.previewed(layout));
+        if let Some(solved) = &solved {
+            scene.items.extend(offered(solved, sheet));
+        }
+        self.over.show(match (over.boxes, solved.is_some()) {
+            (_, true) => "boxes and an offer",
+            (true, false) => "boxes",
+            (false, false) => "",
+        });
     }
 }
 

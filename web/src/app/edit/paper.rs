@@ -2,12 +2,15 @@
 
 use crate::document::Document;
 use crate::document::alignment::Alignment;
+use crate::document::goal::Goal;
 
 /// A change of what was typed beside the axle.
 #[derive(Clone, Debug)]
 pub enum Paper {
     /// The alignment sheet as it then is; an empty one is none.
     Alignment(Box<Alignment>),
+    /// What is searched for as it then is; an empty goal is none.
+    Goal(Box<Goal>),
 }
 
 impl Paper {
@@ -18,6 +21,7 @@ impl Paper {
             Paper::Alignment(alignment) => {
                 after.papers.alignment = Some(alignment).filter(|alignment| **alignment != Alignment::default());
             }
+            Paper::Goal(goal) => after.papers.goal = Some(goal).filter(|goal| **goal != Goal::default()),
         }
         after
     }
