@@ -6,6 +6,7 @@ mod edit;
 mod fold;
 mod hand;
 mod history;
+mod margin;
 mod message;
 mod open;
 mod refusal;
@@ -24,6 +25,7 @@ pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, So
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;
+pub use margin::{Margin, PlusMinus};
 pub use message::Message;
 pub use open::Open;
 pub use refusal::{Coordinate, Refusal};
@@ -56,6 +58,8 @@ pub struct App {
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     asked: Asked,
+    /// How far readings may be off.
+    margins: margin::Held,
     /// Groups of readings that somebody has opened.
     unfolded: Vec<Group>,
     others: Others,
@@ -77,6 +81,7 @@ impl App {
             untold: None,
             notices,
             asked: Asked::default(),
+            margins: margin::Held::default(),
             unfolded: Vec::new(),
             others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
             history: History::default(),
@@ -159,6 +164,7 @@ impl App {
             Message::Run(run) => self.run(run),
             Message::Tell(tell) => self.tell(tell),
             Message::Fold(fold) => self.fold(fold),
+            Message::Margin(margin) => self.margin(margin),
             Message::Say(say) => self.say(say),
         }
     }

@@ -14,6 +14,7 @@ mod influence;
 mod joints;
 mod lesson;
 mod loads;
+mod margins;
 mod measure;
 mod mine;
 mod notice;
@@ -58,6 +59,7 @@ pub fn open() {
         Box::new(curves::Curves::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),
+        Box::new(margins::MarginsPane::new()),
         Box::new(readings::Readings::new(&page)),
         Box::new(points::Points::new(&page)),
         Box::new(wheel::WheelPane::new(&page)),

@@ -8,6 +8,7 @@
 pub mod explain;
 pub mod hand_ins;
 pub mod influence;
+pub mod margins;
 pub mod space;
 pub mod spread;
 pub mod turn;
@@ -37,10 +38,11 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 6] = [
+const JOBS: [(&str, Start); 7] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
     (spread::NAME, spread::start),
+    (margins::NAME, margins::start),
     (turn::NAME, turn::start),
     (explain::NAME, explain::start),
     (space::NAME, space::start),

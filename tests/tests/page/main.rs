@@ -13,6 +13,7 @@ mod lengths;
 mod lessons;
 mod link_three;
 mod links;
+mod margins;
 mod measuring;
 mod papers;
 mod parts;

@@ -30,7 +30,8 @@ pub fn picture(app: &App, link: &str) -> Scene {
     );
     let mut lines = vec![(app.document.layout.name.clone(), 15.0, true)];
     lines.extend(readings(app).into_iter().map(|text| (text, 12.5, false)));
-    for text in [legend, &rule, CAUTION] {
+    let meaning = app.margins_mean().unwrap_or_default();
+    for text in [&meaning, legend, &rule, CAUTION].into_iter().filter(|text| !text.is_empty()) {
         lines.extend(wrapped(text, 11.0, width).into_iter().map(|text| (text, 11.0, false)));
     }
     // A long link in small letters; what does not fit any more is cut, and says so.
@@ -61,7 +62,7 @@ fn readings(app: &App) -> Vec<String> {
             Told::Hidden => "?".into(),
             Told::Value(value) => app.document.units.with_unit(value, reading),
         };
-        format!("{} {told}", reading.full_name())
+        format!("{} {told}{}", reading.full_name(), app.printed_plus_minus(reading))
     };
     app.document.pinned.iter().filter_map(|column| Reading::named(column)).map(line).collect()
 }
