@@ -2,5 +2,6 @@
 
 pub mod demos;
 pub mod exercises;
+pub mod measured;
 pub mod racks;
 pub mod story;

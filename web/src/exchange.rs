@@ -4,4 +4,5 @@ pub mod as_built;
 pub mod block;
 pub mod drafts;
 pub mod explained;
+pub mod fitted;
 pub mod pass_on;

@@ -6,6 +6,7 @@ mod compare;
 mod compliance;
 mod curves;
 mod drawer;
+mod fit;
 mod followed;
 mod hand_ins;
 mod hands;
@@ -74,6 +75,7 @@ pub fn open() {
         Box::new(compliance::CompliancePane::new(&page)),
         Box::new(space::SpacePane::new(&page)),
         Box::new(spread::SpreadPane::new(&page)),
+        Box::new(fit::FitPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

@@ -6,6 +6,7 @@ mod app;
 mod asked;
 mod compliance;
 mod drawings;
+mod fit;
 mod fuzz;
 mod hidden;
 mod influence;

@@ -38,7 +38,7 @@ pub struct Asked {
     remarks: OnceCell<Vec<String>>,
     /// Distances of pieces now, the least first.
     pub(super) gaps: OnceCell<Vec<Gap>>,
-    /// Whether the margins that are known are of an older question; `None` where nothing is asked any more.
+    /// The margins that are known are of an older question; `None` where nothing is asked.
     pub(super) stale: OnceCell<Option<bool>>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,

@@ -52,9 +52,14 @@ impl App {
 
     /// The points whose ± count: of built parts, joints only.
     pub fn errors_that_count(&self) -> Vec<(PointId, f64)> {
+        self.errors_of(self.margins.kind)
+    }
+
+    /// The points whose ± count if they are of this kind.
+    pub fn errors_of(&self, kind: Kind) -> Vec<(PointId, f64)> {
         let all = Parameter::all(&self.document.layout);
         let counts = |id: PointId| {
-            all.contains(&match self.margins.kind {
+            all.contains(&match kind {
                 Kind::Design => Parameter::Design(Design::Coordinate(id, 0)),
                 Kind::Build => Parameter::Change(Change::Joint(id, 0)),
             })

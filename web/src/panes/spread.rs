@@ -11,6 +11,8 @@ use super::rows::Rows;
 use crate::app::{App, Edit, Hand, Margin, Point};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
+use crate::content::measured;
+use crate::link;
 use crate::work::spread::{COUNT, Question, Told};
 use drawn::Drawn;
 use kernel::PointId;
@@ -35,6 +37,7 @@ pub struct SpreadPane {
     drawn: Rc<Drawn>,
     bars: Markup,
     better: Shown,
+    prepared: Element,
     shares: Element,
     written: RefCell<Vec<(PointId, String)>>,
 }
@@ -112,6 +115,7 @@ impl SpreadPane {
             drawn,
             bars: Markup::new("spread-bars"),
             better: Shown::text(find::<Element>("spread-better")),
+            prepared: find("prepared-measured"),
             shares,
             written: RefCell::default(),
         }
@@ -190,10 +194,21 @@ impl InHand {
     }
 }
 
+/// The prepared axle's link.
+fn prepare(anchor: &Element) {
+    if let Some(document) = measured::document() {
+        anchor.set_text_content(Some(measured::NAME));
+        set(anchor, "href", &format!("#{}", link::write(&document)));
+    }
+}
+
 impl Pane for SpreadPane {
     fn show(&self, page: &Page, app: &App) {
         if self.whole.hidden() {
             return;
+        }
+        if !self.prepared.has_attribute("href") {
+            prepare(&self.prepared);
         }
         let (kind, distribution) = app.errors_mean();
         self.kinds.show(kind);

@@ -2,12 +2,15 @@
 
 use crate::document::Document;
 use crate::document::alignment::Alignment;
+use crate::document::fitting::Fitting;
 
 /// A change of what was typed beside the axle.
 #[derive(Clone, Debug)]
 pub enum Paper {
     /// The alignment sheet as it then is; an empty one is none.
     Alignment(Box<Alignment>),
+    /// The readings that joints are to be fitted to, as they then are; an empty table is none.
+    Fitting(Box<Fitting>),
 }
 
 impl Paper {
@@ -17,6 +20,9 @@ impl Paper {
         match self {
             Paper::Alignment(alignment) => {
                 after.papers.alignment = Some(alignment).filter(|alignment| **alignment != Alignment::default());
+            }
+            Paper::Fitting(fitting) => {
+                after.papers.fitting = Some(fitting).filter(|fitting| **fitting != Fitting::default());
             }
         }
         after
