@@ -9,6 +9,8 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use kernel::space::{Grid, Seen, Space};
 use kernel::vary::Sensitivity;
+use kernel::vary::goals::{Goals, Search};
+use kernel::vary::spread::{Asked, Spread};
 use kernel::{
     Anchor, Axle, Bush, Bushes, Corner, Demand, Elastic, Layout, LeftOrRight, Linkage, LoadCase, MemberForces,
     Position, READINGS, Setting, Snapshot, State, Statics, SteeringMoment, Subframe, SubframeMount, Vec3, sweep,
@@ -97,5 +99,18 @@ fn wheel_space(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(group, benches, compliance, wheel_space);
+/// 100 of the drawn axles and one start of the search that `examples/long.rs` times whole.
+fn vary(criterion: &mut Criterion) {
+    let layout = Layout::from_json(include_str!("../../demo-layouts/four-arm.json")).expect("a layout");
+    let errors = Asked::from_json(include_str!("../../tests/reference/timed_errors.json"), &layout).expect("errors");
+    let goals = Goals::from_json(include_str!("../../tests/reference/timed_goals.json"), &layout).expect("goals");
+    let mut spread = Spread::new(&layout, LeftOrRight::Left, &errors, 1, |_| false).expect("an axle");
+    criterion
+        .bench_function("100 drawn axles at 13 travels", |bench| bench.iter(|| (0..100).for_each(|_| spread.draw())));
+    criterion.bench_function("a start of a search with 8 freedoms and 6 aims", |bench| {
+        bench.iter(|| Search::new(black_box(&layout), goals.clone()).expect("an axle").step());
+    });
+}
+
+criterion_group!(group, benches, compliance, wheel_space, vary);
 criterion_main!(group);

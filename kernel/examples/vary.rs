@@ -21,7 +21,7 @@ mod common;
 use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::repair::{Causes, Found};
 use kernel::vary::fit::{Fitted, Measured};
-use kernel::vary::goals::{Goals, Search};
+use kernel::vary::goals::{Goals, Kept, Search};
 use kernel::vary::spread::{Asked, Spread};
 use kernel::vary::{Sensitivity, Stopped};
 use kernel::{Layout, LeftOrRight};
@@ -138,6 +138,17 @@ fn goals(layout: &Layout, text: &str, _: &Call) -> Told {
     }
     for (kept, is) in goals.lengths.iter().zip(&best.kept) {
         eprintln!("length {}: {}", kept.member.path(), if *is { "kept" } else { "not kept" });
+    }
+    for (condition, (values, is)) in
+        goals.conditions.iter().zip(best.conditions.iter().zip(&best.kept[goals.lengths.len()..]))
+    {
+        let name = match condition.kept {
+            Kept::Swing(joint) => format!("swing {}", joint.path(layout)),
+            Kept::Gap => "least gap".into(),
+        };
+        for ([travel, rack], value) in condition.places.iter().zip(values) {
+            eprintln!("{name} at travel {travel}, rack {rack} = {value}, {}", if *is { "kept" } else { "not kept" });
+        }
     }
     if let Some([a, b]) = best.against {
         eprintln!("aims {a} and {b} pull against each other");

@@ -58,8 +58,8 @@ pub use layout::{
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{
     Bending, Corner, Hands, Joint, LateralTransfer, Load, LoadCase, Material, MemberForces, NoLoad, RodForces, SEAT,
-    Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, column_reduction, swing,
-    turning_friction,
+    Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, Swinging, column_reduction,
+    swing, turning_friction,
 };
 pub use math::{Line, Pose, Screw, Twist, Wrench};
 #[cfg(feature = "counted")]

@@ -20,7 +20,7 @@ mod steering;
 mod transfer;
 mod vehicle;
 
-pub use arms::{Material, Section, Strength, Swing, column_reduction, swing};
+pub use arms::{Material, Section, Strength, Swing, Swinging, column_reduction, swing};
 pub use case::LoadCase;
 pub use corner::{Bending, Corner, Joint};
 pub use damper::{RodForces, SEAT, SideFreeSpring};

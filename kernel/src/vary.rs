@@ -13,7 +13,7 @@ mod tangent;
 mod turn;
 mod varied;
 
-pub use crate::math::Stopped;
+pub use crate::math::{Random, Stopped};
 pub use aim::{Aim, Answer, Effect, Move};
 pub use errors::{DISTRIBUTIONS, Distribution, Errors, KINDS, Kind};
 pub use outcome::{Outcome, Quantity, read};

@@ -8,11 +8,19 @@ Grade: computed, no published source.
  1. Spread. An error is +-e of each coordinate of a point, or of a length: uniform, sigma e / sqrt 3, or normal, sigma e / 2.
     `sigma` is the root of the sum of (slope sigma)^2, `worst` the sum of |slope| e. `drawn`: mean and sigma of `count` axles.
     A sample of n knows a mean to sigma / sqrt n (here 2 % of sigma) and a sigma to sigma / sqrt 2n (1.4 %).
+    `samples`: the same axles on every machine. Numbers of a seed by SplitMix64 (G. L. Steele, D. Lea, C. H. Flood, OOPSLA 2014, fig. 14), a
+    unit one its upper 53 bits / 2^53, uniform 2 u - 1, normal the sum of twelve units less 6; points in the order of their names, x y z.
+    `hash`: FNV-1a, 64 bits (G. Fowler, L. C. Noll, K.-P. Vo; RFC 9923), over the eight bytes, least first, of each error of 1000 axles.
  2. Goals. Residuals: (outcome - value) / tolerance; the distance outside a range / tolerance, or / a tenth of its width where none
     is given; a rod's mm outside its range / 1 mm; 0.01 for each mm or degree from the present value. `sum`: of their squares.
  3. Fit. Residuals: (outcome - value) / error; (number - measured) / its sigma; `wheel.camber` and `wheel.toe` have none of their own.
-    `left`: the root of the diagonal of the inverse normal matrix at the least.
+    `left`: the root of the diagonal of the inverse normal matrix at the least. `ensemble`: means and sigmas of axles that have these
+    readings, without any slope: drawn somewhat wider than that matrix says, each weighted by exp(-chi2/2) over how often it is drawn
+    (importance sampling; C. Robert, G. Casella, *Monte Carlo Statistical Methods*, 2004, 3.3). `effective`: (sum w)^2 / sum w^2, the
+    number of axles of equal weight that say as much; so many know a mean to sigma / sqrt n, a sigma to sigma / sqrt 2n.
 """
+import struct
+
 import numpy as np
 from scipy.optimize import least_squares
 
@@ -24,7 +32,8 @@ from sensitivity_reference import design_parameters, redrawn
 SPREAD_READINGS = ("toe_deg", "camber_deg", "caster_deg", "kingpin_offset_wheel_centre_mm")
 DRAWN_READINGS = SPREAD_READINGS[:2]
 TRAVELS, STEP, COUNT, SEED = (-40, 0, 40), 0.5, 2500, 20
-PULL = 0.01
+READ, PULL = 20, 0.01
+WIDER, AXLES, ENSEMBLE = 1.3, 2000, "strut"
 
 ERRORS = {
     "strut": ({"lower.outer": 1, "upper.top": 2, "track_rod.inner": 1.5}, {"track_rod": 1, "lower.front": 0.5}),
@@ -89,6 +98,45 @@ def outcomes(solver, asked):
             poses[travel, rack] = solver.state(travel=travel, rack=rack)
         out.append(looked_at(solver, poses[travel, rack], [reading])[0])
     return np.array(out)
+
+
+def split_mix(seed):
+    """Units of a seed."""
+    mask = 2 ** 64 - 1
+    while True:
+        seed = (seed + 0x9E3779B97F4A7C15) & mask
+        z = ((seed ^ seed >> 30) * 0xBF58476D1CE4E5B9) & mask
+        z = ((z ^ z >> 27) * 0x94D049BB133111EB) & mask
+        yield ((z ^ z >> 31) >> 11) / 2 ** 53
+
+
+def fnv(numbers):
+    """Hash of floats, bit for bit."""
+    value = 0xCBF29CE484222325
+    for byte in struct.pack(f"<{len(numbers)}d", *numbers):
+        value = (value ^ byte) * 0x100000001B3 % 2 ** 64
+    return f"{value:016x}"
+
+
+def samples(name, layout, distribution):
+    """What is drawn with a seed, and what the first axles read."""
+    errors = {"kind": "build", "points": {"lower.front": 1.5, "track_rod.outer": 0.7}, "distribution": distribution,
+              "travel": list(TRAVELS), "rack": 0}
+    numbers, units = numbers_of(errors), split_mix(SEED)
+
+    def drawn_once(most):
+        if distribution == "uniform":
+            return most * (2 * next(units) - 1)
+        total = 0.0
+        for _ in range(12):
+            total += next(units)
+        return sigma_of(distribution, most) * (total - 6)
+    drawn = [[drawn_once(most) for most in numbers.values()] for _ in range(1000)]
+    starts = {travel: solver_of(layout, {}).state(travel=travel, rack=0) for travel in TRAVELS}
+    axles = [solver_of(layout, dict(zip(numbers, errors))) for errors in drawn[:READ]]
+    read = [[looked_at(axle, axle.solve(x, travel=travel, rack=0), DRAWN_READINGS) for axle in axles] for travel, x in starts.items()]
+    return {"axle": name, "errors": errors, "seed": SEED, "hash": fnv([error for axle in drawn for error in axle]),
+            "rows": [[travel, reading, [axle[j] for axle in read[i]]] for i, travel in enumerate(TRAVELS) for j, reading in enumerate(DRAWN_READINGS)]}
 
 
 def sigma_of(distribution, most):
@@ -219,14 +267,30 @@ def fit(name, layout, errors, real, rig):
     found = least_squares(residuals, measured, jac="3-point", x_scale=[1.0] * len(priors) + [0.1, 0.1], ftol=1e-15, xtol=1e-13, gtol=1e-13)
     question = {"values": [{"reading": r, "travel": t, "rack": rack, "value": v, "error": e} for (r, t, rack, e), v in zip(rig, values.tolist())],
                 "errors": errors}
-    return {"axle": name, "question": question, "parameters": numbers, "numbers": found.x, "chi2": 2 * found.cost,
-            "left": np.sqrt(np.diag(np.linalg.inv(found.jac.T @ found.jac)))}
+    covariance = np.linalg.inv(found.jac.T @ found.jac)
+    out = {"axle": name, "question": question, "parameters": numbers, "numbers": found.x, "chi2": 2 * found.cost,
+           "left": np.sqrt(np.diag(covariance))}
+    return out | ({"ensemble": ensemble(residuals, found, covariance)} if name == ENSEMBLE else {})
+
+
+def ensemble(residuals, found, covariance):
+    """Axles that have the readings, weighted."""
+    random, wide = np.random.default_rng(SEED), WIDER * np.linalg.cholesky(covariance)
+    axles, weights = [], []
+    for z in random.standard_normal((AXLES, len(found.x))):
+        axles.append(found.x + wide @ z)
+        weights.append((found.cost - (residuals(axles[-1]) ** 2).sum() / 2) + z @ z / 2)
+    axles, weights = np.array(axles), np.exp(weights)
+    weights /= weights.sum()
+    means = weights @ axles
+    return {"effective": 1 / (weights ** 2).sum(), "means": means, "sigmas": np.sqrt(weights @ (axles - means) ** 2)}
 
 
 def make():
     every = {name: axle.layout for name, axle in axles().items()}
     return {"layouts": {name: every[name] for name in ERRORS},
             "spread": [spread(name, every[name], kind) for name in ERRORS for kind in ("design", "build")],
+            "samples": [samples("double-wishbone", every["double-wishbone"], distribution) for distribution in ("uniform", "normal")],
             "goals": [goals(name, every[name], asked) for name, asked in GOALS],
             "fit": [fit(name, every[name], *rest) for name, *rest in FITS]}
 

@@ -7,6 +7,7 @@ mod fold;
 mod goal;
 mod hand;
 mod history;
+mod margin;
 mod message;
 mod open;
 mod refusal;
@@ -25,6 +26,7 @@ pub use edit::{About, Build, Bulk, Edit, Edited, Measure, Paper, Part, Point, Sh
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
 pub use hand::Hand;
+pub use margin::{Margin, PlusMinus};
 pub use message::Message;
 pub use open::Open;
 pub use refusal::{Coordinate, Refusal};
@@ -62,6 +64,8 @@ pub struct App {
     /// What of wheel space is drawn.
     pub room: Room,
     asked: Asked,
+    /// How far readings may be off.
+    margins: margin::Held,
     /// Groups of readings that somebody has opened.
     unfolded: Vec<Group>,
     others: Others,
@@ -85,6 +89,7 @@ impl App {
             notices,
             room: Room::default(),
             asked: Asked::default(),
+            margins: margin::Held::default(),
             unfolded: Vec::new(),
             others: Others::new(DEMOS.iter().map(|(name, _)| *name).zip(demos::all()).collect()),
             history: History::default(),
@@ -169,6 +174,7 @@ impl App {
             Message::Run(run) => self.run(run),
             Message::Tell(tell) => self.tell(tell),
             Message::Fold(fold) => self.fold(fold),
+            Message::Margin(margin) => self.margin(margin),
             Message::Say(say) => self.say(say),
             Message::Room(room) => self.room = room,
         }

@@ -5,5 +5,6 @@ pub mod boxes;
 pub mod demos;
 pub mod exercises;
 pub mod goal;
+pub mod measured;
 pub mod racks;
 pub mod story;

@@ -2,6 +2,7 @@
 
 pub mod alignment;
 mod filed;
+pub mod fitting;
 mod freedom;
 pub mod goal;
 pub mod lesson;

@@ -6,6 +6,7 @@ pub mod block;
 pub mod code;
 pub mod drafts;
 pub mod explained;
+pub mod fitted;
 pub mod picture;
 pub mod post;
 pub mod tables;

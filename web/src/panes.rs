@@ -6,6 +6,7 @@ mod compare;
 mod compliance;
 mod curves;
 mod drawer;
+mod fit;
 mod followed;
 mod goals;
 mod hand_ins;
@@ -15,6 +16,7 @@ mod influence;
 mod joints;
 mod lesson;
 mod loads;
+mod margins;
 mod measure;
 mod mine;
 mod notice;
@@ -59,6 +61,7 @@ pub fn open() {
         Box::new(curves::Curves::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),
+        Box::new(margins::MarginsPane::new()),
         Box::new(readings::Readings::new(&page)),
         Box::new(points::Points::new(&page)),
         Box::new(wheel::WheelPane::new(&page)),
@@ -74,6 +77,7 @@ pub fn open() {
         Box::new(space::SpacePane::new(&page)),
         Box::new(spread::SpreadPane::new(&page)),
         Box::new(goals::GoalsPane::new(&page)),
+        Box::new(fit::FitPane::new(&page)),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

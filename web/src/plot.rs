@@ -29,6 +29,8 @@ pub struct Plot {
     pub faint: Vec<Points>,
     /// The same of the axle laid over.
     pub compared: Vec<Points>,
+    /// Between what the curve may lie.
+    pub band: Option<Band>,
     /// Where the state is now, if it has the reading.
     pub now: Option<(f64, f64)>,
     /// The abscissa stands upright.
@@ -37,8 +39,20 @@ pub struct Plot {
     pub marks: Vec<f64>,
 }
 
+/// Between what a curve over travel may lie, from its points' ±.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Band {
+    /// The most and the least.
+    pub lines: [Points; 2],
+    /// It is one of before the last change.
+    pub stale: bool,
+}
+
 /// The dash of what is laid over, px.
 pub const COMPARED: &[f64] = &[11.0, 2.5, 1.5, 2.5, 1.5, 2.5];
+
+/// The dots of the lines that a curve may lie between, px.
+pub const BAND: &[f64] = &[1.5, 2.0];
 
 /// Intervals on the upright axis: a small plot has room for four.
 const INTERVALS: f64 = 4.0;
@@ -81,6 +95,7 @@ impl Plot {
             line,
             faint,
             compared,
+            band: None,
             now,
         })
     }
@@ -95,12 +110,28 @@ impl Plot {
             line: vec![line],
             faint: Vec::new(),
             compared: Vec::new(),
+            band: None,
             now: None,
             upright: false,
             marks: Vec::new(),
         };
         plot.now = plot.at(travel).map(|y| (travel, y));
         Some(plot)
+    }
+
+    /// The same with the band that its curve may lie in; over anything but travel there is none. A curve with a pole keeps its scale.
+    pub fn within(mut self, band: Option<Band>, over: Over) -> Plot {
+        let along = matches!(over, Over::Travel | Over::TravelUpright);
+        self.band = band.filter(|_| along);
+        if let Some(Band { lines: [most, least], .. }) = self.band.as_ref().filter(|_| self.line.len() == 1) {
+            let ends = [self.y.from, self.y.to];
+            let from = least.iter().map(|(_, y)| *y).fold(ends[0], f64::min);
+            let to = most.iter().map(|(_, y)| *y).fold(ends[1], f64::max);
+            if [from, to] != ends {
+                self.y = Axis::round(from, to, INTERVALS, 0.0);
+            }
+        }
+        self
     }
 
     /// The same on a scale that does not shrink under a hand, unless what is shown has become a small part of it.
@@ -243,7 +274,13 @@ fn lines(plot: &Plot, inside: Inside, [thin, wide]: [f64; 2], hovered: Option<f6
     let of = |lines: &[Points], stroke: Stroke| -> Vec<Item> {
         lines.iter().filter_map(|points| line(plot, inside, points, stroke)).collect()
     };
+    // Dotted lines, narrow (ISO 128-2, type 07): not on the curve, beside it.
+    let (band, ink) = match &plot.band {
+        Some(band) => (&band.lines[..], if band.stale { Ink::Rule } else { Ink::Ink2 }),
+        None => (&[][..], Ink::Rule),
+    };
     [
+        of(band, Stroke { dash: BAND, ..Stroke::line(ink, thin) }),
         of(&plot.faint, Stroke::line(Ink::Ghost, thin)),
         of(&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
         of(&plot.line, Stroke::line(Ink::Ink, wide)),

@@ -7,6 +7,7 @@ pub mod giving;
 pub mod influence;
 mod kept;
 pub mod loaded;
+pub mod margins;
 pub mod marking;
 mod others;
 pub mod setting;

@@ -6,9 +6,11 @@
 //! after another. Work that is dropped has ended, and what it had brought stays with whoever heard it. No web types, and no clock.
 
 pub mod explain;
+pub mod fit;
 pub mod goals;
 pub mod hand_ins;
 pub mod influence;
+pub mod margins;
 pub mod outlines;
 pub mod space;
 pub mod spread;
@@ -39,12 +41,14 @@ pub trait Job {
 type Start = fn(&str) -> Result<Box<dyn Job>, String>;
 
 /// All jobs, by the names their tasks begin with.
-const JOBS: [(&str, Start); 8] = [
+const JOBS: [(&str, Start); 10] = [
     (hand_ins::NAME, hand_ins::start),
     (influence::NAME, influence::start),
     (spread::NAME, spread::start),
+    (margins::NAME, margins::start),
     (turn::NAME, turn::start),
     (explain::NAME, explain::start),
+    (fit::NAME, fit::start),
     (space::NAME, space::start),
     (outlines::NAME, outlines::start),
     (goals::NAME, goals::start),

@@ -137,3 +137,13 @@ fn errors_are_the_kernels_sentences() {
     assert_ne!(broken, STRUT);
     assert!(message(js(&broken), "{}").contains("strut top mount"));
 }
+
+#[path = "../../tests/reference/samples.rs"]
+mod samples;
+
+/// As natively (`tests/tests/kernel/aims_witness.rs`).
+#[wasm_bindgen_test]
+fn a_seed_draws_the_same_axles_as_natively() {
+    let reference = include_str!("../../tests/reference/vary.json");
+    samples::same_samples(&serde_json::from_str(reference).expect("JSON"));
+}

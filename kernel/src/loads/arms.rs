@@ -147,37 +147,62 @@ pub struct Swing {
     pub at: [f64; 2],
 }
 
-/// The greatest swing of every joint over travel × rack, ± these, mm, in so many steps each way. Positions that can't be reached are passed over.
+/// How far joints have swung from rest.
 ///
 /// A member turns in the body by the smallest rotation M that takes its direction at rest to its present one (a wishbone's direction
 /// is that from its axis to its ball joint, so that M is its turn about the axis). At the carrier, the joint's stud sits in the carrier,
 /// which turns by R, and its socket in the member; turning about the stud is free. With the stud, at rest, across the member and as near
 /// the steering axis as that lets it be (upright on an unsteered axle; assumed, as studs usually stand), it tilts in the socket by the
 /// angle between R·stud and M·stud.
+pub struct Swinging {
+    /// The members at rest.
+    members: Vec<Direction>,
+    upright: Vec3,
+}
+
+impl Swinging {
+    /// Of the joints of rods and wishbones.
+    pub fn of(linkage: &Linkage) -> Swinging {
+        let rest = Position::at_rest(linkage);
+        let axis = State::solve(linkage, Demand::new(0.0, 0.0), &rest).ok().and_then(|state| state.axis.ok());
+        let upright = axis.map_or(Vec3::z(), |axis| axis.screw.k);
+        Swinging { members: directions(linkage, &rest), upright }
+    }
+
+    /// The joints, two a member; both legs of a wishbone have the same outer one.
+    fn joints(&self) -> impl Iterator<Item = PointId> + '_ {
+        self.members.iter().flat_map(|member| member.joints)
+    }
+
+    /// Each of them with its swing at a position, degrees.
+    pub fn at(&self, linkage: &Linkage, position: &Position) -> Vec<(PointId, f64)> {
+        let angles = self.members.iter().zip(directions(linkage, position)).flat_map(|(before, now)| {
+            let turn = Rotation::rotation_between(&before.along, &now.along).unwrap_or_else(Rotation::identity);
+            let d = before.along.normalize();
+            let stud = self.upright - d * d.dot(&self.upright);
+            let (carried, socket) = (position.pose.r * stud, turn * stud);
+            // By the tangent: the cosine of a small angle loses half its digits.
+            let tilt = carried.cross(&socket).norm().atan2(carried.dot(&socket));
+            [turn.angle(), tilt].map(f64::to_degrees)
+        });
+        self.joints().zip(angles).collect()
+    }
+}
+
+/// The greatest swing of every joint over travel × rack, ± these, mm, in so many steps each way. Positions that can't be reached are passed over.
 pub fn swing(linkage: &Linkage, travel: f64, rack: f64, steps: i32) -> Vec<Swing> {
     let rest = Position::at_rest(linkage);
-    let axis = State::solve(linkage, Demand::new(0.0, 0.0), &rest).ok().and_then(|state| state.axis.ok());
-    let upright = axis.map_or(Vec3::z(), |axis| axis.screw.k);
-    let members = directions(linkage, &rest);
-    let joints = members.iter().flat_map(|member| member.joints);
-    let mut swings: Vec<Swing> = joints.map(|joint| Swing { joint, most: 0.0, at: [0.0; 2] }).collect();
+    let swinging = Swinging::of(linkage);
+    let mut swings: Vec<Swing> = swinging.joints().map(|joint| Swing { joint, most: 0.0, at: [0.0; 2] }).collect();
     for i in -steps..=steps {
         let mut guess = rest;
         for j in if rack > 0.0 { -steps..=steps } else { 0..=0 } {
             let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(steps));
             let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), &guess) else { continue };
             guess = state.position;
-            for (pair, (before, now)) in swings.chunks_mut(2).zip(members.iter().zip(directions(linkage, &guess))) {
-                let turn = Rotation::rotation_between(&before.along, &now.along).unwrap_or_else(Rotation::identity);
-                let d = before.along.normalize();
-                let stud = upright - d * d.dot(&upright);
-                let (carried, socket) = (guess.pose.r * stud, turn * stud);
-                // By the tangent: the cosine of a small angle loses half its digits.
-                let tilt = carried.cross(&socket).norm().atan2(carried.dot(&socket));
-                let angles = [turn.angle(), tilt].map(f64::to_degrees);
-                for (swing, angle) in pair.iter_mut().zip(angles).filter(|(swing, angle)| *angle > swing.most) {
-                    (swing.most, swing.at) = (angle, at);
-                }
+            let now = swinging.at(linkage, &guess);
+            for (swing, (_, angle)) in swings.iter_mut().zip(now).filter(|(swing, (_, angle))| *angle > swing.most) {
+                (swing.most, swing.at) = (angle, at);
             }
         }
     }

@@ -3,13 +3,16 @@
 //! ```text
 //! aim at a value    r = (outcome − value)/tolerance
 //! aim at a range    r = how far outside/scale                the scale is the tolerance, or a tenth of the range's width
-//! condition         r = how far outside/1 mm
+//! condition         r = how far outside/1 mm or 0.1°          a length, a joint's swing, the least gap
 //! pull              r = 0.01·(number − what it is now)       per mm or degree: of many answers the one nearest to the present axle
 //! ```
 //! Σ r² is made least, within the boxes, from the present axle and from points drawn in them.
 
+mod condition;
 mod file;
 mod problem;
+
+pub use condition::{Condition, Kept};
 
 use super::{Outcome, Parameter, Quantity, Varied};
 use crate::axle::NoAxle;
@@ -65,6 +68,8 @@ pub struct Goals {
     pub aims: Vec<Aim>,
     /// What has to be kept besides.
     pub lengths: Vec<LengthKept>,
+    /// And what has to be kept at places.
+    pub conditions: Vec<Condition>,
     /// From so many points it is searched; the first is the present axle.
     pub starts: usize,
     /// What the other points are drawn with.
@@ -103,6 +108,8 @@ pub enum NoGoal {
     Axle(NoAxle),
     /// The present axle has no such reading at a travel and rack, mm.
     NoReading(&'static str, [f64; 2]),
+    /// It can't be where this condition is to be kept, or has nothing to keep there.
+    NoCondition(usize),
 }
 
 impl fmt::Display for NoGoal {
@@ -111,6 +118,13 @@ impl fmt::Display for NoGoal {
             NoGoal::Axle(why) => why.fmt(f),
             NoGoal::NoReading(column, [travel, rack]) => {
                 write!(f, "The axle has no {column} at travel {travel} mm and rack {rack} mm, so it can’t be aimed at.")
+            }
+            NoGoal::NoCondition(at) => {
+                write!(
+                    f,
+                    "The axle can’t be where condition {} is to be kept, or has nothing there that it is of.",
+                    at + 1
+                )
             }
         }
     }
@@ -136,8 +150,10 @@ pub struct Answer {
     pub values: Vec<Vec<f64>>,
     /// Which aims are met.
     pub met: Vec<bool>,
-    /// Which lengths are kept.
+    /// Which lengths are kept, and then which conditions.
     pub kept: Vec<bool>,
+    /// What comes of the conditions, each place by place, mm or degrees.
+    pub conditions: Vec<Vec<f64>>,
     /// Σ r², with the pull.
     pub sum: f64,
     /// Why the search ended here.
@@ -180,7 +196,18 @@ impl Search {
             let tolerance = aim.tolerance;
             aim.places.iter().map(move |(_, wanted)| wanted.range().map(|end| end / tolerance)).collect::<Vec<_>>()
         };
-        let ranges = goals.aims.iter().flat_map(aimed).chain(goals.lengths.iter().map(|kept| kept.range)).collect();
+        let placed = |condition: &Condition| {
+            vec![condition.range.map(|end| end / condition.kept.scale()); condition.places.len()]
+        };
+        let lengths = goals.lengths.iter().map(|kept| kept.range);
+        let conditions = goals.conditions.iter().flat_map(placed);
+        let ranges = goals.aims.iter().flat_map(aimed).chain(lengths).chain(conditions).collect();
+        let here = varied.layout(&now);
+        if let Some(at) =
+            goals.conditions.iter().position(|one| condition::values(here, std::slice::from_ref(one)).is_none())
+        {
+            return Err(NoGoal::NoCondition(at));
+        }
         let problem = Problem { goals: goals.clone(), ranges, varied, now };
         Ok(Search { goals, problem, random, begun: 0, answers: Vec::new() })
     }

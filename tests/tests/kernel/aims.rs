@@ -55,7 +55,14 @@ fn a_known_axle_comes_back() {
         for (free, by) in free(&layout).iter().zip([3.0, -4.0, 5.0]) {
             moved = free.parameter.added(&moved, Sides::Both, by);
         }
-        let goals = Goals { free: free(&layout), aims: aims(&layout), lengths: Vec::new(), starts: 4, seed: 1 };
+        let goals = Goals {
+            free: free(&layout),
+            aims: aims(&layout),
+            lengths: Vec::new(),
+            conditions: Vec::new(),
+            starts: 4,
+            seed: 1,
+        };
         let search = searched(&moved, goals);
         let best = &search.answers()[0];
         assert!(best.all_met(), "{name}: {best:?}");
@@ -71,7 +78,14 @@ fn a_known_axle_comes_back() {
 fn what_is_met_already_moves_nothing() {
     for name in DEMOS {
         let layout = demo(name);
-        let goals = Goals { free: free(&layout), aims: aims(&layout), lengths: Vec::new(), starts: 1, seed: 1 };
+        let goals = Goals {
+            free: free(&layout),
+            aims: aims(&layout),
+            lengths: Vec::new(),
+            conditions: Vec::new(),
+            starts: 1,
+            seed: 1,
+        };
         let search = searched(&layout, goals);
         let best = &search.answers()[0];
         for (free, number) in free(&layout).iter().zip(&best.numbers) {
@@ -96,7 +110,9 @@ fn aims_that_pull_apart_are_named() {
     all.extend([aim(8.0), aim(12.0)]);
     let free = vec![Freedom { parameter, range: [now - 60.0, now + 60.0] }];
     let best =
-        searched(&layout, Goals { free, aims: all, lengths: Vec::new(), starts: 1, seed: 1 }).answers()[0].clone();
+        searched(&layout, Goals { free, aims: all, lengths: Vec::new(), conditions: Vec::new(), starts: 1, seed: 1 })
+            .answers()[0]
+            .clone();
     assert_eq!(best.met[1..], [false, false]);
     assert!((8.0..12.0).contains(&best.values[1][0]), "{best:?}");
     assert_eq!(best.against, Some([1, 2]));
@@ -111,7 +127,11 @@ fn a_box_holds() {
     let places = vec![([0.0, 0.0], Wanted::Value(-500.0))];
     let aim = Aim { quantity: quantity("kingpin_offset_wheel_centre_mm"), places, tolerance: 0.5 };
     let free = vec![Freedom { parameter, range: [now - 2.0, now + 2.0] }];
-    let best = searched(&layout, Goals { free, aims: vec![aim], lengths: Vec::new(), starts: 2, seed: 1 }).answers()[0]
+    let best = searched(
+        &layout,
+        Goals { free, aims: vec![aim], lengths: Vec::new(), conditions: Vec::new(), starts: 2, seed: 1 },
+    )
+    .answers()[0]
         .clone();
     assert_eq!((best.at_the_end.clone(), best.met.clone()), (vec![0], vec![false]));
     near((best.numbers[0] - now).abs(), 2.0, 1e-12, "the end");

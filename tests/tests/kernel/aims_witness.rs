@@ -119,3 +119,34 @@ fn fits_are_the_witness_s() {
         }
     }
 }
+
+/// What a fit says of its own uncertainty is what axles that have the readings scatter by: brute force, without a slope. Means within five times σ/√n of
+/// the ensemble's effective number n, deviations within five times σ/√2n.
+#[test]
+fn a_fit_s_uncertainty_is_that_of_the_witness_s_ensemble() {
+    let reference = reference();
+    let mut compared = 0;
+    for entry in list(&reference["fit"]).iter().filter(|entry| !entry["ensemble"].is_null()) {
+        let layout = layout(&reference, entry);
+        let measured = Measured::from_json(&entry["question"].to_string(), &layout).expect("readings");
+        let fitted = measured.fit(&layout).expect("a fit");
+        let ensemble = &entry["ensemble"];
+        let chance = 5.0 / number(&ensemble["effective"]).sqrt();
+        for (i, name) in list(&entry["parameters"]).iter().enumerate() {
+            let is = fitted.numbers.iter().find(|is| *name == is.parameter.name(&layout)).expect("a number");
+            let sigma = number(&ensemble["sigmas"][i]);
+            near(is.fitted, number(&ensemble["means"][i]), chance * sigma, &format!("mean of {name}"));
+            near(is.left.expect("determined"), sigma, chance / 2.0_f64.sqrt() * sigma, &format!("deviation of {name}"));
+            compared += 1;
+        }
+    }
+    assert!(compared >= 6, "{compared}");
+}
+
+#[path = "../../reference/samples.rs"]
+mod samples;
+
+#[test]
+fn a_seed_draws_the_witness_s_axles() {
+    samples::same_samples(&reference());
+}

@@ -6,6 +6,7 @@ mod axle;
 mod changes;
 mod compliance;
 mod compliance_witness;
+mod conditions;
 mod edges;
 mod every_demo;
 mod further;

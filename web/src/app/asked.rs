@@ -38,6 +38,8 @@ pub struct Asked {
     remarks: OnceCell<Vec<String>>,
     /// How near pieces are to each other now.
     pub(super) space: OnceCell<Now>,
+    /// The margins that are known are of an older question; `None` where nothing is asked.
+    pub(super) stale: OnceCell<Option<bool>>,
     levers: OnceCell<Vec<Lever>>,
     built: OnceCell<Vec<Option<Standing>>>,
     taped: OnceCell<Taped>,

@@ -4,6 +4,7 @@
 use super::edit::{About, Build, Bulk, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
 use super::fold::Fold;
 use super::hand::Hand;
+use super::margin::Margin;
 use super::open::Open;
 use super::reply::Reply;
 use super::run::Run;
@@ -31,6 +32,8 @@ pub enum Message {
     Tell(Tell),
     /// A group of readings opens or folds.
     Fold(Fold),
+    /// Margins of readings, or what they are of.
+    Margin(Margin),
     /// The page says something.
     Say(Say),
     /// More or less of wheel space is drawn.
@@ -43,7 +46,12 @@ impl Message {
         match self {
             Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
             Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_) | Edit::Measure(_)),
-            Message::Hand(_) | Message::Tell(_) | Message::Fold(_) | Message::Say(_) | Message::Room(_) => false,
+            Message::Hand(_)
+            | Message::Tell(_)
+            | Message::Fold(_)
+            | Message::Margin(_)
+            | Message::Say(_)
+            | Message::Room(_) => false,
         }
     }
 }
@@ -59,7 +67,7 @@ macro_rules! families {
     };
 }
 
-families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Say, Room);
+families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Margin, Say, Room);
 
 /// An edit of a kind is an edit, and a message.
 macro_rules! edits {

@@ -1,6 +1,7 @@
 //! Papers: what was typed beside an axle. They are undone with the document; files and drafts carry them, links don't.
 
 use super::alignment::Alignment;
+use super::fitting::Fitting;
 use super::goal::Goal;
 use super::measuring::Measuring;
 use serde::{Deserialize, Serialize};
@@ -12,6 +13,9 @@ pub struct Papers {
     /// The alignment sheet.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub alignment: Option<Box<Alignment>>,
+    /// Readings that joints are to be fitted to.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fitting: Option<Box<Fitting>>,
     /// What was measured on a car and is not taken yet.
     #[serde(skip_serializing_if = "Measuring::is_empty")]
     pub measuring: Measuring,
@@ -26,6 +30,11 @@ pub(super) fn unreadable(why: &serde_json::Error) -> String {
 }
 
 impl Papers {
+    /// The readings that joints are to be fitted to; an empty table where none is kept.
+    pub fn fitting(&self) -> Fitting {
+        self.fitting.as_deref().cloned().unwrap_or_default()
+    }
+
     /// As JSON in one line; empty for none.
     pub fn text(&self) -> String {
         // String keys, numbers and text only, which always serialise.

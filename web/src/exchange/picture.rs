@@ -70,7 +70,8 @@ fn words(app: &App, link: &str, [left, mut y]: P) -> Vec<Item> {
     let small = |text: &str, size: f64| wrapped(text, size, width).into_iter().map(move |text| (text, size, false));
     lines.extend(before.iter().flat_map(|before| small(&format!("{} → now", before.name), 11.0)));
     lines.extend(readings(app, before.as_ref()).iter().flat_map(|text| small(text, 12.5)));
-    let said = [(&*legend, 11.0), (gives, 11.0), (&rule, 11.0), (CAUTION, 11.0), (link, 8.0)];
+    let meaning = app.margins_mean().unwrap_or_default();
+    let said = [(&*meaning, 11.0), (&*legend, 11.0), (gives, 11.0), (&rule, 11.0), (CAUTION, 11.0), (link, 8.0)];
     for (text, size) in said.into_iter().filter(|(text, _)| !text.is_empty()) {
         lines.extend(small(text, size));
     }
@@ -92,7 +93,9 @@ fn curves(app: &App, [left, top]: P, width: f64) -> Vec<Item> {
     const NAME: f64 = 12.0;
     let told =
         app.document.pinned.iter().filter(|column| !app.hides(column)).filter_map(|column| Reading::named(column));
-    let plots = told.filter_map(|reading| Some((reading, Plot::new(&app.study, &app.document, reading)?)));
+    let drawn =
+        |reading| Some(Plot::new(&app.study, &app.document, reading)?.within(app.band(reading), app.document.over));
+    let plots = told.filter_map(|reading| Some((reading, drawn(reading)?)));
     let plots: Vec<_> = plots.take(MOST_CURVES).collect();
     let each = width / MOST_CURVES as f64;
     let size = [each, STRIP - MARGIN - NAME];

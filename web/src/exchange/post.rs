@@ -57,7 +57,7 @@ pub(super) fn readings(app: &App, before: Option<&Before>) -> Vec<String> {
             (None, Told::Hidden) => "?".into(),
             (None, Told::Value(value)) => app.document.units.with_unit(value, reading),
         };
-        format!("{} {told}", reading.full_name())
+        format!("{} {told}{}", reading.full_name(), app.printed_plus_minus(reading))
     };
     app.document.pinned.iter().filter_map(|column| Reading::named(column)).map(line).collect()
 }

@@ -20,6 +20,8 @@ pub struct Curves {
     curves: RefCell<Vec<Curve>>,
     over: [(Over, Shown); 4],
     keys: [(HtmlElement, Shown); 2],
+    /// Explains the band that curves may lie in.
+    band: HtmlElement,
     /// Only the whole axle rolls.
     roll: HtmlElement,
 }
@@ -28,6 +30,7 @@ struct Curve {
     reading: &'static Reading,
     class: Shown,
     now: Shown,
+    off: Shown,
     size: Size,
     below: HtmlCanvasElement,
     above: HtmlCanvasElement,
@@ -58,6 +61,7 @@ impl Curves {
             curves: RefCell::default(),
             over,
             keys,
+            band: find("key-band"),
             roll: find("over-roll"),
         }
     }
@@ -84,6 +88,7 @@ impl Curve {
         let caption: Element = make(&figure, "figcaption");
         make::<Element>(&caption, "span").set_text_content(Some(&reading.full_name()));
         let now = Shown::text(make::<Element>(&caption, "b"));
+        let off = Shown::text(make::<Element>(&caption, "small"));
         let place: Element = make(&figure, "div");
         set(&place, "class", "plot");
         let canvas = || {
@@ -103,13 +108,14 @@ impl Curve {
             }));
         }
         let class = Shown::attribute(figure, "class");
-        Curve { reading, class, now, size, below, above, framed, _listeners: listeners }
+        Curve { reading, class, now, off, size, below, above, framed, _listeners: listeners }
     }
 
     /// What the reading's curve is now; `None` where there is none and where it is hidden.
     fn plot(&self, app: &App) -> Option<Plot> {
         let hidden = app.hides(self.reading.column);
-        Plot::new(&app.study, &app.document, self.reading).filter(|_| !hidden)
+        let plot = Plot::new(&app.study, &app.document, self.reading).filter(|_| !hidden)?;
+        Some(plot.within(app.band(self.reading), app.document.over))
     }
 
     /// Letters the figure.
@@ -118,6 +124,9 @@ impl Curve {
         let (_, factor, _) = app.document.units.shown(self.reading);
         let value = hovered.map(|y| y / factor).or_else(|| app.study.good.value(self.reading));
         self.now.show(&app.told(self.reading, value).text(self.reading, app.document.units));
+        // Of where a pointer is, the band tells.
+        let off = app.plus_minus(self.reading).filter(|off| hovered.is_none() && !off.stale);
+        self.off.show(&off.map_or(String::new(), |off| off.text));
         self.class.show(if plot.is_some() { "" } else { "missing" });
     }
 
@@ -198,6 +207,7 @@ impl Pane for Curves {
         for (curve, plot) in curves.iter().zip(&plots) {
             curve.letter(page, app, plot.as_ref());
         }
+        self.band.set_hidden(!plots.iter().flatten().any(|plot| plot.band.is_some()));
         for (over, pressed) in &self.over {
             pressed.show(if *over == app.document.over { "true" } else { "false" });
         }

@@ -152,7 +152,7 @@ impl Drawer {
         }
         for ([name, value], reading) in values.iter().zip(pinned) {
             name.show(&reading.full_name());
-            value.show(&app.told(reading, app.study.good.value(reading)).text(reading, app.document.units));
+            value.show(&(app.told_now(reading) + &app.printed_plus_minus(reading)));
         }
     }
 }

@@ -134,8 +134,8 @@ fn fill(app: &App) {
     }
     // The page's own table and title block, as they stand.
     let column = part("print-column");
-    if let Some(built) = unusual(app) {
-        part("print-built").set_text_content(Some(&built));
+    for words in unusual(app).into_iter().chain(app.margins_mean()) {
+        part("print-built").set_text_content(Some(&words));
     }
     for id in ["readings", "title-block"] {
         if let Ok(copy) = find::<Element>(id).clone_node_with_deep(true) {
@@ -210,10 +210,12 @@ fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 20.0];
     for reading in app.document.pinned.iter().filter_map(|column| Reading::named(column)).take(MOST) {
         let Some(plot) = Plot::new(&app.study, &app.document, reading) else { continue };
+        let plot = plot.within(app.band(reading).filter(|band| !band.stale), app.document.over);
         let figure: Element = make(place, "figure");
         let caption: Element = make(&figure, "figcaption");
         make::<Element>(&caption, "span").set_text_content(Some(&reading.full_name()));
-        make::<Element>(&caption, "b").set_text_content(Some(&app.told_now(reading)));
+        make::<Element>(&caption, "b")
+            .set_text_content(Some(&(app.told_now(reading) + &app.printed_plus_minus(reading))));
         make::<Element>(&figure, "div").set_inner_html(&svg(&scene(&plot, size), Theme::LIGHT));
     }
 }

@@ -54,6 +54,8 @@ struct Row {
     behind: Shown,
     pinned: Shown,
     now: Shown,
+    /// Its ±, and whether that is pale.
+    off: [Shown; 2],
     rest: Shown,
     least: Shown,
     most: Shown,
@@ -138,6 +140,7 @@ impl Row {
             reading,
             behind,
             pinned: Shown::attribute(button, "aria-pressed"),
+            off: ["data-off", "data-stale"].map(|name| Shown::attribute(now.clone(), name)),
             now: Shown::text(now),
             rest: Shown::text(rest),
             least: Shown::text(least),
@@ -154,6 +157,9 @@ impl Row {
         self.behind.show(units.behind(reading));
         self.pinned.show(if app.document.pinned.contains(&reading.column) { "true" } else { "false" });
         self.now.show(&text(good.value(reading)));
+        let off = app.plus_minus(reading);
+        self.off[0].show(off.as_ref().map_or("", |off| &off.text));
+        self.off[1].show(if off.is_some_and(|off| off.stale) { "true" } else { "false" });
         let columns = app.study.beside(reading, app.document.compared.is_some());
         for (cell, value) in [&self.rest, &self.least, &self.most].into_iter().zip(columns) {
             cell.show(&text(value));

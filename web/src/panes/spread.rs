@@ -8,13 +8,15 @@ use super::boxes::Markup;
 use super::followed::Followed;
 use super::pressed::Pressed;
 use super::rows::Rows;
-use crate::app::{App, Edit, Hand, Point};
+use crate::app::{App, Edit, Hand, Margin, Point};
 use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::{Page, Pane};
+use crate::content::measured;
+use crate::link;
 use crate::work::spread::{COUNT, Question, Told};
 use drawn::Drawn;
-use kernel::vary::{Design, Distribution, Kind, Parameter, Quantity};
-use kernel::{Change, PointId};
+use kernel::PointId;
+use kernel::vary::{Distribution, Kind, Parameter, Quantity};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -35,14 +37,13 @@ pub struct SpreadPane {
     drawn: Rc<Drawn>,
     bars: Markup,
     better: Shown,
+    prepared: Element,
     shares: Element,
     written: RefCell<Vec<(PointId, String)>>,
 }
 
 /// What hands have chosen; kept in no document.
 struct InHand {
-    kind: Cell<Kind>,
-    distribution: Cell<Distribution>,
     reading: Cell<&'static str>,
     list: HtmlSelectElement,
     names: RefCell<Vec<String>>,
@@ -62,26 +63,17 @@ impl SpreadPane {
     /// Finds the pane on the page.
     pub fn new(page: &Page) -> SpreadPane {
         let hand = Rc::new(InHand {
-            kind: Cell::default(),
-            distribution: Cell::default(),
             reading: Cell::new(FIRST[4]),
             list: find("spread-reading"),
             names: RefCell::default(),
             columns: RefCell::default(),
         });
         let drawn = Rc::new(Drawn::new(page));
-        let chosen = hand.clone();
         let kinds = [(Kind::Design, "spread-measured"), (Kind::Build, "spread-built")];
-        let kinds = Pressed::new(page, &kinds, move |page, kind| {
-            chosen.kind.set(kind);
-            page.change();
-        });
-        let chosen = hand.clone();
+        let kinds = Pressed::new(page, &kinds, |page, kind| page.send(Margin::Kind(kind)));
         let distributions = [(Distribution::Uniform, "spread-uniform"), (Distribution::Normal, "spread-normal")];
-        let distributions = Pressed::new(page, &distributions, move |page, distribution| {
-            chosen.distribution.set(distribution);
-            page.change();
-        });
+        let distributions =
+            Pressed::new(page, &distributions, |page, distribution| page.send(Margin::Distribution(distribution)));
         let giving = page.clone();
         on(&find::<Element>("spread-all"), "click", move |_: Event| {
             giving.send(Edit::Point(Point::ErrorOfJoints(USUAL)));
@@ -123,6 +115,7 @@ impl SpreadPane {
             drawn,
             bars: Markup::new("spread-bars"),
             better: Shown::text(find::<Element>("spread-better")),
+            prepared: find("prepared-measured"),
             shares,
             written: RefCell::default(),
         }
@@ -140,7 +133,7 @@ impl SpreadPane {
             (*share >= 0.005).then_some((parameter.point()?, format!("{label}: {:.0} %", share * 100.0)))
         };
         let shares: Vec<_> = chosen.iter().flat_map(|line| &line.shares).filter_map(named).take(NAMED).collect();
-        self.better.show(match (shares.is_empty(), self.hand.kind.get()) {
+        self.better.show(match (shares.is_empty(), app.errors_mean().0) {
             (true, _) => "None of these ± moves this reading.",
             (false, Kind::Design) => {
                 "Measure these better first; each has so much of the variance (σ²) of this reading:"
@@ -168,15 +161,7 @@ impl InHand {
     /// What is asked of the car; nothing where no ± is given that counts.
     fn question(&self, app: &App) -> Option<Question> {
         let document = &app.document;
-        let (layout, kind) = (document.layout.clone(), self.kind.get());
-        let all = Parameter::all(&layout);
-        let counts = |id: PointId| {
-            all.contains(&match kind {
-                Kind::Design => Parameter::Design(Design::Coordinate(id, 0)),
-                Kind::Build => Parameter::Change(Change::Joint(id, 0)),
-            })
-        };
-        let points: Vec<_> = document.errors.iter().copied().filter(|(id, _)| counts(*id)).collect();
+        let (layout, points) = (document.layout.clone(), app.errors_that_count());
         let mut columns: Vec<&'static str> = Vec::new();
         for column in FIRST.iter().chain(&document.pinned) {
             let of_a_state = Quantity::named(column).is_some_and(|quantity| !quantity.is_swept());
@@ -185,7 +170,7 @@ impl InHand {
             }
         }
         self.columns.replace(columns.clone());
-        let (side, distribution) = (document.side, self.distribution.get());
+        let (side, (kind, distribution)) = (document.side, app.errors_mean());
         (!points.is_empty()).then_some(Question { layout, side, kind, distribution, points, columns })
     }
 
@@ -209,14 +194,25 @@ impl InHand {
     }
 }
 
+/// The prepared axle's link.
+fn prepare(anchor: &Element) {
+    if let Some(document) = measured::document() {
+        anchor.set_text_content(Some(measured::NAME));
+        set(anchor, "href", &format!("#{}", link::write(&document)));
+    }
+}
+
 impl Pane for SpreadPane {
     fn show(&self, page: &Page, app: &App) {
         if self.whole.hidden() {
             return;
         }
-        let kind = self.hand.kind.get();
+        if !self.prepared.has_attribute("href") {
+            prepare(&self.prepared);
+        }
+        let (kind, distribution) = app.errors_mean();
         self.kinds.show(kind);
-        self.distributions.show(self.hand.distribution.get());
+        self.distributions.show(distribution);
         self.kind.show(words::kind(kind));
         let question = self.hand.question(app);
         self.none.set_hidden(question.is_some());

@@ -214,5 +214,6 @@ fn sentence(why: &NoGoal) -> String {
                 "The present axle has no “{name}” at travel {travel} mm and rack {rack} mm, so it can’t be aimed at."
             )
         }
+        NoGoal::NoCondition(_) => why.to_string(),
     }
 }

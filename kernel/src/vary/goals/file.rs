@@ -1,7 +1,7 @@
 //! Goals as a file says them.
 
-use super::{Aim, Freedom, Goals, LengthKept, Wanted};
-use crate::layout::{Change, Entry, Layout, Member, Read, clip};
+use super::{Aim, Condition, Freedom, Goals, Kept, LengthKept, Wanted};
+use crate::layout::{Change, Entry, Layout, Member, PointId, Read, clip};
 use crate::vary::{self, Parameter};
 use serde_json::Value;
 
@@ -10,6 +10,9 @@ const MOST_AIMS: usize = 100;
 
 /// At so many places in all.
 const MOST_PLACES: usize = 1000;
+
+/// At so many places a condition can be kept.
+const MOST_KEPT: usize = 50;
 
 /// So many numbers can be free.
 const MOST_FREE: usize = 60;
@@ -25,7 +28,7 @@ impl Goals {
 }
 
 fn read(json: &Value, layout: &Layout) -> Read<Goals> {
-    let file = Entry::new("", json, &["free", "aims", "lengths", "starts", "seed"])?;
+    let file = Entry::new("", json, &["free", "aims", "lengths", "swings", "gaps", "starts", "seed"])?;
     let free = entries(&file, "free", MOST_FREE, &["parameter", "range"], |part| freedom(part, layout))?;
     let aims = entries(&file, "aims", MOST_AIMS, &["reading", "travel", "rack", "value", "range", "tolerance"], aim)?;
     if aims.iter().map(|aim| aim.places.len()).sum::<usize>() > MOST_PLACES {
@@ -35,6 +38,12 @@ fn read(json: &Value, layout: &Layout) -> Read<Goals> {
         Some(_) => entries(&file, "lengths", MOST_FREE, &["member", "range"], |part| length(part, layout))?,
         None => Vec::new(),
     };
+    let some = |key: &str, known: &[&str], read: &dyn Fn(&Entry) -> Read<Condition>| match file.find(key) {
+        Some(_) => entries(&file, key, MOST_FREE, known, read),
+        None => Ok(Vec::new()),
+    };
+    let mut conditions = some("swings", &["joint", "travel", "rack", "range"], &|part| swing(part, layout))?;
+    conditions.extend(some("gaps", &["travel", "rack", "range"], &|part| kept_at(part, Kept::Gap))?);
     let twice = |i: &usize| free[..*i].iter().any(|other| other.parameter == free[*i].parameter);
     if let Some(i) = (0..free.len()).find(twice) {
         return Err(format!("“free” has {} twice", free[i].parameter.name(layout)));
@@ -43,7 +52,7 @@ fn read(json: &Value, layout: &Layout) -> Read<Goals> {
     if !(1..=MOST_STARTS).contains(&starts) {
         return Err(format!("“starts” must be from 1 to {MOST_STARTS}"));
     }
-    Ok(Goals { free, aims, lengths, starts, seed: whole(&file, "seed", 1.0)? as u64 })
+    Ok(Goals { free, aims, lengths, conditions, starts, seed: whole(&file, "seed", 1.0)? as u64 })
 }
 
 /// A list of objects, not empty and not longer than `most`.
@@ -83,10 +92,31 @@ fn length(part: &Entry, layout: &Layout) -> Read<LengthKept> {
     Ok(LengthKept { member: *Member::RODS.iter().find(has).ok_or_else(no_such)?, range: range(part)? })
 }
 
+fn swing(part: &Entry, layout: &Layout) -> Read<Condition> {
+    let name = part.text("joint")?;
+    let has = |(id, _): &(PointId, _)| id.path(layout) == name && id.is_joint() && *id != PointId::StrutTop;
+    let no_such = || format!("“{}” is “{}”, which is no joint of an arm of this axle", part.path("joint"), clip(name));
+    let (joint, _) = layout.points().find(has).ok_or_else(no_such)?;
+    kept_at(part, Kept::Swing(joint))
+}
+
+/// A range that is kept at the places of an entry.
+fn kept_at(part: &Entry, kept: Kept) -> Read<Condition> {
+    let (travels, rack) = (travels(part)?, part.number_or("rack", 0.0)?);
+    if travels.is_empty() || travels.len() > MOST_KEPT {
+        return Err(format!("“{}” must be one number or a list of at most {MOST_KEPT}", part.path("travel")));
+    }
+    Ok(Condition { kept, places: travels.into_iter().map(|travel| [travel, rack]).collect(), range: range(part)? })
+}
+
+/// The travels of an entry; 0 where it has none.
+fn travels(part: &Entry) -> Read<Vec<f64>> {
+    if part.find("travel").is_some() { vary::numbers(part, "travel") } else { Ok(vec![0.0]) }
+}
+
 fn aim(part: &Entry) -> Read<Aim> {
     let quantity = vary::quantity(part)?;
-    let travels = if part.find("travel").is_some() { vary::numbers(part, "travel")? } else { vec![0.0] };
-    let rack = part.number_or("rack", 0.0)?;
+    let (travels, rack) = (travels(part)?, part.number_or("rack", 0.0)?);
     let wanted = match (part.find("value"), part.find("range")) {
         (Some(_), None) => vary::numbers(part, "value")?.into_iter().map(Wanted::Value).collect(),
         (None, Some(_)) => vec![Wanted::Range(range(part)?)],

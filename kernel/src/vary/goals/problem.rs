@@ -1,5 +1,6 @@
 //! Goals as what is to be made least.
 
+use super::condition;
 use super::{Answer, Goals, LengthKept, MET_RANGE, PULL};
 use crate::layout::{Built, LeftOrRight, Member};
 use crate::math::{Least, Values, outside};
@@ -28,6 +29,11 @@ impl Problem {
         self.goals.lengths.iter().map(|kept| length(kept.member)).collect()
     }
 
+    /// What the conditions come to.
+    fn conditions(&mut self, x: &[f64]) -> Option<Vec<f64>> {
+        condition::values(self.varied.layout(x), &self.goals.conditions)
+    }
+
     fn values(&mut self, x: &[f64]) -> Option<Vec<f64>> {
         self.varied.at(x).ok()?.into_iter().collect()
     }
@@ -45,7 +51,18 @@ impl Problem {
         }
         let lengths = self.lengths(&x);
         let keeps = |(kept, length): (&LengthKept, &f64)| outside(*length, kept.range).abs() <= MET_RANGE;
-        let kept: Vec<bool> = self.goals.lengths.iter().zip(&lengths).map(keeps).collect();
+        let mut kept: Vec<bool> = self.goals.lengths.iter().zip(&lengths).map(keeps).collect();
+        let all_conditions = self.conditions(&x)?;
+        let mut left = &all_conditions[..];
+        let mut conditions = Vec::new();
+        for condition in &self.goals.conditions {
+            let (here, rest) = left.split_at(condition.places.len());
+            kept.push(
+                here.iter().all(|value| outside(*value, condition.range).abs() <= MET_RANGE * condition.kept.scale()),
+            );
+            conditions.push(here.to_vec());
+            left = rest;
+        }
         let at_an_end = |i: &usize| self.goals.free[*i].range.contains(&x[*i]);
         let mut answer = Answer {
             at_the_end: (0..x.len()).filter(at_an_end).collect(),
@@ -55,6 +72,7 @@ impl Problem {
             values,
             met,
             kept,
+            conditions,
             stopped,
             steps,
         };
@@ -86,14 +104,16 @@ impl Problem {
 }
 
 impl Values for Problem {
-    /// Aims place by place in units of their tolerance, lengths in mm, the pull.
+    /// Aims place by place in units of their tolerance, lengths in mm, conditions place by place in units of their scale, the pull.
     fn at(&mut self, x: &[f64]) -> Option<DVector<f64>> {
         let outcomes = self.values(x)?;
-        let lengths = self.lengths(x);
+        let (lengths, conditions) = (self.lengths(x), self.conditions(x)?);
         let tolerances = self.goals.aims.iter().flat_map(|aim| aim.places.iter().map(|_| aim.tolerance));
         let mut values: Vec<f64> =
             outcomes.iter().zip(tolerances).map(|(value, tolerance)| value / tolerance).collect();
         values.extend(lengths);
+        let scales = self.goals.conditions.iter().flat_map(|one| one.places.iter().map(|_| one.kept.scale()));
+        values.extend(conditions.iter().zip(scales).map(|(value, scale)| value / scale));
         values.extend(x.iter().zip(&self.now).map(|(x, now)| PULL * (x - now)));
         Some(DVector::from_vec(values))
     }

@@ -21,6 +21,8 @@ pub enum Measure {
     Tapes(String),
     /// The points that the tape readings give become part of the axle, with how far they may be off.
     TakeTapes,
+    /// The joints that fit measured readings become part of the axle, with camber and toe at rest, degrees.
+    TakeFit(Vec<Measured>, [f64; 2]),
 }
 
 /// Longest list of tape readings, characters.
@@ -58,10 +60,23 @@ impl Measure {
             Measure::TakeTapes => {
                 return Point::PlaceAll(Taped::of(document).measured()).on(&after);
             }
+            Measure::TakeFit(rows, [camber, toe]) => {
+                let mut taken = Point::PlaceAll(rows).on(&after)?;
+                if !document.sealed() {
+                    let wheel = &mut taken.document.layout.wheel;
+                    (wheel.camber, wheel.toe) = (ten_thousandth(camber), ten_thousandth(toe));
+                }
+                return Ok(taken);
+            }
             Measure::Blank => after.papers.measuring.points.clear(),
         }
         Ok(after.into())
     }
+}
+
+/// To the ten-thousandth of a degree that a link carries.
+fn ten_thousandth(degrees: f64) -> f64 {
+    (degrees * 1e4).round() / 1e4
 }
 
 /// Refuses numbers that no joint of a car has.

@@ -2,6 +2,7 @@
 
 use crate::document::Document;
 use crate::document::alignment::Alignment;
+use crate::document::fitting::Fitting;
 use crate::document::goal::Goal;
 
 /// A change of what was typed beside the axle.
@@ -11,6 +12,8 @@ pub enum Paper {
     Alignment(Box<Alignment>),
     /// What is searched for as it then is; an empty goal is none.
     Goal(Box<Goal>),
+    /// The readings that joints are to be fitted to, as they then are; an empty table is none.
+    Fitting(Box<Fitting>),
 }
 
 impl Paper {
@@ -22,6 +25,9 @@ impl Paper {
                 after.papers.alignment = Some(alignment).filter(|alignment| **alignment != Alignment::default());
             }
             Paper::Goal(goal) => after.papers.goal = Some(goal).filter(|goal| **goal != Goal::default()),
+            Paper::Fitting(fitting) => {
+                after.papers.fitting = Some(fitting).filter(|fitting| **fitting != Fitting::default());
+            }
         }
         after
     }
