@@ -5,14 +5,17 @@ use web::app::{App, Hand, Show, Stand};
 use web::content::demos::{DEMOS, layout};
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::svg::svg;
-use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
+use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, Turn, View, draw, sketch};
 
-const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
+const ARRANGEMENTS: [([f64; 2], Arrangement); 8] = [
     ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
     ([800.0, 600.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
     ([390.0, 408.0], Arrangement::One(View::Front)),
     ([390.0, 408.0], Arrangement::One(View::Side)),
     ([320.0, 200.0], Arrangement::One(View::Plan)),
+    ([606.0, 840.0], Arrangement::One(View::Pictorial)),
+    ([390.0, 408.0], Arrangement::Pictorial { turn: Turn::DIMETRIC, tyre: false }),
+    ([500.0, 400.0], Arrangement::Pictorial { turn: Turn { azimuth: -38.0, elevation: 24.0 }, tyre: true }),
 ];
 
 /// Every demo in every arrangement at positions to the ends.
@@ -211,18 +214,19 @@ fn drawings_are_as_they_were_looked_at() {
         app.update(Stand::Travel(25.0));
         app.update(Stand::Rack(12.0));
         app.update(Hand::Select(Some(PointId::TrackRodOuter)));
-        let (size, arrangement) = ARRANGEMENTS[0];
-        let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
-        // A line each, so that a difference can be read.
-        let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
-        let path =
-            format!("{}/golden/{}.svg", env!("CARGO_MANIFEST_DIR"), name.to_lowercase().replace([' ', ','], "-"));
-        if std::env::var_os("GOLDEN").is_some() {
-            std::fs::write(&path, &drawn).expect("it can be written");
+        for ((size, arrangement), view) in [(ARRANGEMENTS[0], ""), (ARRANGEMENTS[5], "-pictorial")] {
+            let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
+            // A line each, so that a difference can be read.
+            let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
+            let name = name.to_lowercase().replace([' ', ','], "-");
+            let path = format!("{}/golden/{name}{view}.svg", env!("CARGO_MANIFEST_DIR"));
+            if std::env::var_os("GOLDEN").is_some() {
+                std::fs::write(&path, &drawn).expect("it can be written");
+            }
+            let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+            let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
+            assert!(kept == drawn, "{path} was {other:?}");
         }
-        let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
-        let other = kept.lines().zip(drawn.lines()).find(|(a, b)| a != b);
-        assert!(kept == drawn, "{path} was {other:?}");
     }
 }
 
