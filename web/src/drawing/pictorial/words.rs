@@ -50,8 +50,9 @@ pub fn triad(pen: &mut Pen, labels: &mut Labels, paper: &Paper) {
     }
 }
 
-/// A name on a leader: beside what it names, outboard of the tyre's outline or before it, else inboard, as near to its height as there is room.
-fn outside(paper: &Paper, outline: &[P], on: P, text: &Text) -> Vec<Text> {
+/// A name on a leader: beside what it names, outboard of the tyre's outline or before it, else inboard, as near to its height as there is room;
+/// close to it in fewer words.
+fn outside(paper: &Paper, outline: &[P], on: P, text: &Text, short: &str) -> Vec<Text> {
     let side = |x: f64, anchor: Anchor| {
         let at = move |dy: f64| Text { at: [x, on[1] + dy], anchor, ..text.clone() };
         [0.0, 22.0, -22.0, 44.0, -44.0, 70.0, -70.0, 100.0].map(at)
@@ -60,8 +61,13 @@ fn outside(paper: &Paper, outline: &[P], on: P, text: &Text) -> Vec<Text> {
         outline.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, r), [x, _]| (l.min(*x), r.max(*x)));
     let [out, before] = [right + 10.0, on[0] + 44.0].map(|x| side(x, Anchor::Start));
     let [inn, behind] = [left - 10.0, on[0] - 44.0].map(|x| side(x, Anchor::End));
-    let order = if members::inboard(paper)[0] <= 0.0 { [out, before, behind, inn] } else { [inn, behind, before, out] };
-    order.concat()
+    let shorter = |text: Text| Text { text: short.into(), ..text };
+    let close = |dx: f64, anchor| side(on[0] + dx, anchor).map(shorter);
+    if members::inboard(paper)[0] <= 0.0 {
+        [out, before, close(16.0, Anchor::Start), behind, inn].concat()
+    } else {
+        [inn, behind, close(-16.0, Anchor::End), before, out].concat()
+    }
 }
 
 /// The axis and what makes it, then the members.
@@ -72,13 +78,13 @@ pub fn names(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictur
     for (pair, meet) in axis::closest_places(axle, axle.now) {
         let on = paper.at(meet);
         let text = Text::at(on, &format!("{pair} arms’ lines come closest"));
-        labels.put_on_leader(Rank::Axis, outside(paper, outline, on, &text), on);
+        labels.put_on_leader(Rank::Axis, outside(paper, outline, on, &text, &format!("{pair} arms come closest")), on);
     }
     at_hub(pen, labels, paper, picture, outline);
     if let Some(at) = axle.now.axis.as_ref().ok().and_then(|axis| axis.at_road) {
         let on = paper.at(axle.now.position.pose.w + at);
         let text = Text { ink: Ink::Ink2, ..Text::at(on, "axis meets the road") };
-        labels.put_on_leader(Rank::Dimension, outside(paper, outline, on, &text), on);
+        labels.put_on_leader(Rank::Dimension, outside(paper, outline, on, &text, &text.text), on);
     }
     member_names(labels, paper, axle);
 }
@@ -127,7 +133,11 @@ fn at_hub(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, 
     pen.disc(on, 2.8, Some(Fill::solid(Ink::Selected)), None);
     let offset = picture.units.length(-at.dot(&state.attitude.side));
     let text = Text { bold: true, ..Text::at(centre, &format!("kingpin offset at wheel centre {offset}")) };
-    labels.put_on_leader(Rank::Axis, outside(paper, outline, centre, &text), centre);
+    labels.put_on_leader(
+        Rank::Axis,
+        outside(paper, outline, centre, &text, &format!("offset at wheel centre {offset}")),
+        centre,
+    );
 }
 
 /// Members' names at their inner ends, away from the wheel, or along them.
