@@ -198,7 +198,7 @@ fn the_nearer_rod_is_painted_over_the_farther() {
             }
         }
     }
-    assert!(crossings > 30, "{crossings} crossings");
+    assert!(crossings >= 10, "{crossings} crossings: too few to tell");
 }
 
 fn contact(id: i32, at: P) -> Contact {
