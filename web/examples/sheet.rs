@@ -1,4 +1,4 @@
-//! The drawing on the command line: `sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan]`.
+//! The drawing on the command line: `sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan|pictorial]`.
 
 #![allow(clippy::print_stdout, reason = "it says where it wrote")]
 
@@ -11,7 +11,7 @@ use web::drawing::{Arrangement, Sheet, Theme, View, draw};
 fn main() -> Result<(), String> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let [file, travel, rack, out, rest @ ..] = &arguments[..] else {
-        return Err("The call is: sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan]".into());
+        return Err("The call is: sheet LAYOUT.json TRAVEL RACK OUT.svg [dark] [front|side|plan|pictorial]".into());
     };
     let text = std::fs::read_to_string(file).map_err(|e| e.to_string())?;
     let mut app = App::new(Document::of(Layout::from_json(&text)?), Vec::new());
@@ -19,7 +19,7 @@ fn main() -> Result<(), String> {
     app.update(Stand::Rack(rack.parse().map_err(|_| "RACK is no number")?));
     app.update(Hand::Select(Some(kernel::PointId::UpperFrontOuter)));
     let picture = app.picture();
-    let one = [("front", View::Front), ("side", View::Side), ("plan", View::Plan)];
+    let one = [("front", View::Front), ("side", View::Side), ("plan", View::Plan), ("pictorial", View::Pictorial)];
     let one = one.into_iter().find(|(name, _)| rest.iter().any(|word| word == name));
     let (size, arrangement) = match one {
         Some((_, view)) => ([390.0, 408.0], Arrangement::One(view)),

@@ -17,6 +17,7 @@ mod ink;
 mod labels;
 mod members;
 mod numbered;
+mod pictorial;
 mod projection;
 mod scene;
 mod shapes;
@@ -27,6 +28,7 @@ mod subframe;
 pub mod svg;
 mod symbols;
 mod taught;
+mod turn;
 mod underlay;
 mod wheel;
 
@@ -40,6 +42,7 @@ pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, 
 pub use sketch::sketch;
 pub use space::depth;
 pub use symbols::{projection_symbol, scale_bar};
+pub use turn::Turn;
 pub use underlay::{Laid, Placed, Underlay, Unfit, seen};
 
 use crate::document::lesson::{Answer, Lesson};
@@ -109,6 +112,10 @@ const LETTERED: f64 = 300.0;
 pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     let mut scene = Scene::new(sheet.size);
     for window in sheet.windows() {
+        if window.view == View::Pictorial {
+            pictorial::draw(picture, sheet, window, &mut scene);
+            continue;
+        }
         let mut pen = Pen::default();
         let mut labels = Labels::new(window.min, window.max);
         if window.view == View::Front {
@@ -154,6 +161,9 @@ fn projection_lines(picture: &Picture, sheet: &Sheet) -> Pen {
     let mut pen = Pen::default();
     let Some((_, point)) = held(picture) else { return pen };
     let line = Stroke::narrow(Ink::Selected);
+    if sheet.windows().iter().any(|window| window.view == View::Pictorial) {
+        return pen;
+    }
     if let [window] = sheet.windows() {
         let [x, y] = sheet.project(window.view, point);
         pen.line(&[[x, window.min[1]], [x, window.max[1]]], line);
@@ -250,6 +260,7 @@ impl Paper<'_> {
             View::Front => point.x,
             View::Side => point.y,
             View::Plan => point.z,
+            View::Pictorial => self.sheet.turn().axes()[2].dot(&point),
         }
     }
 }
@@ -263,6 +274,7 @@ fn title(paper: &Paper, labels: &mut Labels) {
         View::Front => ("Front view", "from ahead"),
         View::Side => ("Side view", "from the left"),
         View::Plan => ("Plan view", "from above"),
+        View::Pictorial => return,
     };
     let [x, y] = paper.window.title;
     let title = Text { bold: true, size: 13.0, ..Text::at([x, y], name) };

@@ -2,3 +2,4 @@
 
 pub mod play;
 pub mod pointer;
+pub mod turning;

@@ -23,6 +23,7 @@ mod notice;
 mod number_box;
 mod pass_on;
 mod pasting;
+mod pictorial;
 mod points;
 mod position;
 mod pressed;
@@ -58,6 +59,7 @@ pub fn open() {
         Box::new(drawer::Drawer::new(&page)),
         // Canvases first: to set a font on one has the styles of all that was written before worked out at once.
         Box::new(sheet::Drawing::new(&page)),
+        Box::new(pictorial::Pictorial::new(&page)),
         Box::new(curves::Curves::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),

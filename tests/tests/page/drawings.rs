@@ -6,14 +6,17 @@ use web::content::demos::{DEMOS, layout};
 use web::content::racks::PREPARED;
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::svg::svg;
-use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, View, draw, sketch};
+use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, Turn, View, draw, sketch};
 
-const ARRANGEMENTS: [([f64; 2], Arrangement); 5] = [
+const ARRANGEMENTS: [([f64; 2], Arrangement); 8] = [
     ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
     ([800.0, 600.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
     ([390.0, 408.0], Arrangement::One(View::Front)),
     ([390.0, 408.0], Arrangement::One(View::Side)),
     ([320.0, 200.0], Arrangement::One(View::Plan)),
+    ([606.0, 840.0], Arrangement::One(View::Pictorial)),
+    ([390.0, 408.0], Arrangement::Pictorial { turn: Turn::DIMETRIC, tyre: false }),
+    ([500.0, 400.0], Arrangement::Pictorial { turn: Turn { azimuth: -38.0, elevation: 24.0 }, tyre: true }),
 ];
 
 /// Every demo in every arrangement at positions to the ends.
@@ -212,7 +215,9 @@ fn drawings_are_as_they_were_looked_at() {
         app.update(Stand::Travel(25.0));
         app.update(Stand::Rack(12.0));
         app.update(Hand::Select(Some(PointId::TrackRodOuter)));
-        is_as_it_was(&app, &name.to_lowercase().replace([' ', ','], "-"));
+        let name = name.to_lowercase().replace([' ', ','], "-");
+        is_as_it_was(&app, ARRANGEMENTS[0], &name);
+        is_as_it_was(&app, ARRANGEMENTS[5], &format!("{name}-pictorial"));
     }
 }
 
@@ -220,16 +225,15 @@ fn drawings_are_as_they_were_looked_at() {
 #[test]
 fn what_gives_way_is_drawn_as_it_was_looked_at() {
     let [body, _, _, subframe] = PREPARED.each_ref().map(|axle| axle.layout().expect("an axle"));
-    is_as_it_was(&App::new(Document::of(body), Vec::new()), "gives-way-at-rest");
+    is_as_it_was(&App::new(Document::of(body), Vec::new()), ARRANGEMENTS[0], "gives-way-at-rest");
     let mut app = App::new(Document::of(subframe), Vec::new());
     app.update(Show::Whole(true));
     let bend = LoadCase::all().iter().position(|case| case.key == "outer").expect("a bend");
     app.update(Show::Loads(Loads { case: Case::Of(bend), ..Loads::default() }));
-    is_as_it_was(&app, "gives-way-under-load");
+    is_as_it_was(&app, ARRANGEMENTS[0], "gives-way-under-load");
 }
 
-fn is_as_it_was(app: &App, name: &str) {
-    let (size, arrangement) = ARRANGEMENTS[0];
+fn is_as_it_was(app: &App, (size, arrangement): ([f64; 2], Arrangement), name: &str) {
     let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
     // A line each, so that a difference can be read.
     let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");

@@ -20,6 +20,7 @@ mod measuring;
 mod papers;
 mod parts;
 mod pass_on;
+mod pictorial;
 mod space;
 mod underlay;
 mod variants;

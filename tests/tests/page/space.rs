@@ -95,24 +95,24 @@ fn gap_and_outlines_are_drawn_while_the_pane_is_shown() {
             stroke.dash == Stroke::compared().dash && stroke.ink == Ink::Ink && stroke.opacity == opacity
         }
     };
-    let bare = View::ALL.map(|view| drawn(&scene(&app, view)).0.len());
+    let bare = View::PLANE.map(|view| drawn(&scene(&app, view)).0.len());
     app.update(Room::Open(None));
     let gap = app.space().gaps[0].value;
     let [a, b] = app.space().nearest.expect("nothing meets at rest");
     near((a - b).norm(), gap, 0.1, "its ends");
     let words = format!("gap {}", app.document.units.length((a - b).norm()));
-    assert!(View::ALL.iter().any(|view| lettered(&scene(&app, *view), &words)), "{words}");
-    assert_eq!(View::ALL.map(|view| strokes(&scene(&app, view), extreme(1.0))), [0; 3]);
+    assert!(View::PLANE.iter().any(|view| lettered(&scene(&app, *view), &words)), "{words}");
+    assert_eq!(View::PLANE.map(|view| strokes(&scene(&app, view), extreme(1.0))), [0; 3]);
     let read = Rc::new(outlines::read(&answer(&outlines::task(&app.document.layout, LeftOrRight::Left), 9)));
     for (old, opacity) in [(false, 1.0), (true, 0.35)] {
         app.update(Room::Open(Some((read.clone(), old))));
-        for view in View::ALL {
+        for view in View::PLANE {
             assert!(strokes(&scene(&app, view), extreme(opacity)) >= 1, "{view:?}");
         }
     }
     assert!(!app.can_undo(), "what is drawn is no step");
     app.update(Room::Closed);
-    assert_eq!(View::ALL.map(|view| drawn(&scene(&app, view)).0.len()), bare);
+    assert_eq!(View::PLANE.map(|view| drawn(&scene(&app, view)).0.len()), bare);
 }
 
 /// Boxes are drawn with their names whatever is open, where the kernel has them; what meets is in the fault style while the pane is shown.
@@ -120,7 +120,7 @@ fn gap_and_outlines_are_drawn_while_the_pane_is_shown() {
 fn boxes_are_drawn_and_what_meets_in_the_fault_style() {
     let fault = |stroke: &Stroke| stroke.ink == Ink::Fault;
     let mut app = App::new(Document::of(thin(with_box("four-arm", 300.0))), Vec::new());
-    for view in View::ALL {
+    for view in View::PLANE {
         assert!(lettered(&scene(&app, view), "crate"), "{view:?}");
     }
     app.update(Room::Open(None));
@@ -210,12 +210,12 @@ fn boxes_are_dragged_by_their_middle_and_corners() {
         scene(app, view).handles.iter().filter(|handle| matches!(handle.grab, Grab::Box(0, _))).count()
     };
     assert_eq!(
-        View::ALL.map(|view| held(&app, view)),
+        View::PLANE.map(|view| held(&app, view)),
         [0; 3],
         "while the pane is not shown nothing of it is in the way"
     );
     app.update(Room::Open(None));
-    assert_eq!(View::ALL.map(|view| held(&app, view)), [3; 3]);
+    assert_eq!(View::PLANE.map(|view| held(&app, view)), [3; 3]);
     let before = app.document.clone();
     let corners = |app: &App| [app.document.layout.boxes[0].from, app.document.layout.boxes[0].to];
     let [from, to] = corners(&app);

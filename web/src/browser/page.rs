@@ -4,6 +4,7 @@
 mod embedding;
 mod laid_over;
 mod messages;
+mod pictorial;
 mod playing;
 mod telling;
 mod underlay;
@@ -53,6 +54,7 @@ struct Inner {
     underlay: RefCell<Option<underlay::Photo>>,
     /// What a pane lays over the drawing.
     laid_over: RefCell<LaidOver>,
+    pictorial: pictorial::Pictorial,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
@@ -114,6 +116,7 @@ impl Page {
             hovered: Cell::new(None),
             underlay: RefCell::default(),
             laid_over: RefCell::default(),
+            pictorial: pictorial::Pictorial::new(),
             playing: Cell::new(None),
             telling: RefCell::default(),
             speed: Cell::new(1.0),
@@ -178,10 +181,14 @@ impl Page {
         self.0.view.get()
     }
 
-    /// Chooses it.
+    /// Chooses it; the pictorial one, in which no key moves a joint, takes the place of the others.
     pub fn set_view(&self, view: View) {
+        if view == View::Pictorial {
+            return self.set_alone(true);
+        }
         self.0.view.set(view);
         if !shows_all() {
+            self.0.pictorial.alone.set(false);
             self.0.fit.set(true);
         }
         self.change();
@@ -280,6 +287,7 @@ impl Page {
                 (true, true) => Arrangement::Two { left: f64::max(DRAWER[0], size[0] / 2.0) },
             };
             self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
+            self.place_pictorial(size, app);
         }
         for pane in self.0.panes.get().into_iter().flatten() {
             pane.show(self, app);

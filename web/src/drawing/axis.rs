@@ -31,13 +31,35 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     pen.disc(paper.at(w + state.attitude.contact), 2.4, Some(Fill::solid(Ink::Ink)), None);
     let Ok(axis) = &state.axis else { return };
     let Some(line) = ends(axle, state, axis).map(|ends| ends.map(|p| paper.at(p))) else { return };
-    pen.line(&line, Stroke { opacity: 0.75, ..Stroke::line(Ink::AxisBand, 6.0) });
-    pen.line(&line, Stroke { dash: &[22.0, 3.5, 2.5, 3.5], ..Stroke::line(Ink::Ink, 1.7) });
+    self::line(pen, line);
     if let Some(at_road) = axis.at_road.map(|p| paper.at(w + p)) {
         pen.cross(at_road);
         lean(pen, paper, line, at_road);
     }
     label(labels, paper, picture, axis, line);
+}
+
+/// The axis on its band.
+pub fn line(pen: &mut Pen, line: [P; 2]) {
+    pen.line(&line, Stroke { opacity: 0.75, ..Stroke::line(Ink::AxisBand, 6.0) });
+    pen.line(&line, Stroke { dash: &[22.0, 3.5, 2.5, 3.5], ..Stroke::line(Ink::Ink, 1.7) });
+}
+
+/// The drawn part of the axis, where there is one.
+pub fn drawn(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
+    ends(axle, state, state.axis.as_ref().ok()?)
+}
+
+/// In space: where arms come closest, the contact point, and the × at the road.
+pub fn marks(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+    let (state, w) = (axle.now, axle.now.position.pose.w);
+    for (_, meet) in closest_places(axle, state) {
+        pen.crossing(paper.at(meet));
+    }
+    pen.disc(paper.at(w + state.attitude.contact), 2.4, Some(Fill::solid(Ink::Ink)), None);
+    if let Some(at_road) = state.axis.as_ref().ok().and_then(|axis| axis.at_road) {
+        pen.cross(paper.at(w + at_road));
+    }
 }
 
 /// The angle between axis and upright, dimensioned near the top.
@@ -55,17 +77,21 @@ fn lean(pen: &mut Pen, paper: &Paper, [low, high]: [P; 2], foot: P) {
     pen.arrowhead([right, y], [-1.0, 0.0], Ink::Ink);
 }
 
-/// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
-/// where nothing else stands.
-fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringAxis, [low, top]: [P; 2]) {
-    let axle = &picture.axle;
-    let told = |column: &str, angle: f64| picture.told(column, picture.units.angle(angle, 1));
+/// What the axis is called: virtual where a guide is split.
+pub fn name(axle: &Axle) -> &'static str {
     let split = |guide: &Guide| matches!(guide, Guide::Arms { .. });
-    let name = if split(&axle.layout.lower) || split(&axle.layout.upper) {
+    if split(&axle.layout.lower) || split(&axle.layout.upper) {
         "virtual steering axis"
     } else {
         "axis through the joints"
-    };
+    }
+}
+
+/// The axis' name, on the right of its upper end, and its angle: in front view under the name, in side view on the left,
+/// where nothing else stands.
+fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringAxis, [low, top]: [P; 2]) {
+    let told = |column: &str, angle: f64| picture.told(column, picture.units.angle(angle, 1));
+    let name = name(&picture.axle);
     let right = f64::max(low[0], top[0]) + 46.0;
     let left = f64::min(low[0], top[0]) - 24.0;
     let angle = match paper.view {
@@ -77,7 +103,7 @@ fn label(labels: &mut Labels, paper: &Paper, picture: &Picture, axis: &SteeringA
             anchor: Anchor::End,
             ..Text::at([left, top[1] + 22.0], &format!("caster {}", told("caster_deg", axis.caster)))
         },
-        View::Plan => return,
+        View::Plan | View::Pictorial => return,
     };
     let name = Text { bold: true, ..Text::at([right, top[1] + 2.0], name) };
     let (mut leader, elbow) = (Pen::default(), [right - 14.0, top[1] - 2.0]);
@@ -102,16 +128,33 @@ pub fn closest([a, b]: [Vec3; 2], [c, d]: [Vec3; 2]) -> Option<Vec3> {
     })
 }
 
+/// A split pair of arms: whose it is, each arm's outer joint, and where the two come closest.
+fn pairs(axle: &Axle, state: &State) -> impl Iterator<Item = (&'static str, [Vec3; 2], Vec3)> {
+    use PointId::*;
+    let pairs = [
+        ("lower", [LowerFrontInner, LowerFrontOuter, LowerRearInner, LowerRearOuter]),
+        ("upper", [UpperFrontInner, UpperFrontOuter, UpperRearInner, UpperRearOuter]),
+    ];
+    pairs.into_iter().filter_map(|(name, ids)| {
+        let [Some(a), Some(b), Some(c), Some(d)] = ids.map(|id| axle.place(id, state)) else { return None };
+        Some((name, [b, d], closest([a, b], [c, d])?))
+    })
+}
+
+/// Where each split pair's arms come closest, by the pair's name.
+pub fn closest_places(axle: &Axle, state: &State) -> Vec<(&'static str, Vec3)> {
+    pairs(axle, state).map(|(name, _, meet)| (name, meet)).collect()
+}
+
+/// Each arm of a split pair from its outer joint to where the pair comes closest.
+pub fn prolonged(axle: &Axle, state: &State) -> Vec<[Vec3; 2]> {
+    pairs(axle, state).flat_map(|(_, outer, meet)| outer.map(|outer| [outer, meet])).collect()
+}
+
 /// Each split pair's arms prolonged to where they come closest.
 fn crossings(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
-    use PointId::*;
-    for ids in [
-        [LowerFrontInner, LowerFrontOuter, LowerRearInner, LowerRearOuter],
-        [UpperFrontInner, UpperFrontOuter, UpperRearInner, UpperRearOuter],
-    ] {
-        let [Some(a), Some(b), Some(c), Some(d)] = ids.map(|id| axle.place(id, state)) else { continue };
-        let Some(meet) = closest([a, b], [c, d]) else { continue };
-        for outer in [b, d] {
+    for (_, outer, meet) in pairs(axle, state) {
+        for outer in outer {
             pen.line(&[paper.at(outer), paper.at(meet)], Stroke::line(Ink::Ink2, 0.8));
         }
         pen.crossing(paper.at(meet));

@@ -50,7 +50,7 @@ pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
     if let [window] = sheet.windows() {
         // The page's buttons that choose the view stand here.
         let [x, y] = window.min;
-        labels.keep_out([x, y, x + 190.0, y + 74.0]);
+        labels.keep_out([x, y, x + 280.0, y + 74.0]);
     }
     for ([x, y], radius) in
         sheet.details().iter().flat_map(|details| details.centres.map(|centre| (centre, details.radius)))

@@ -85,6 +85,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             level(pen, labels, [wheel[0], wheel[1] - 1.0], [ahead[0], ahead[1] - 1.0], ahead[1] - 12.0, &toe);
             forward(labels, [paper.at(Vec3::zeros())[0] + 24.0, paper.window.max[1] - 64.0], [0.0, 1.0]);
         }
+        View::Pictorial => {}
     }
 }
 

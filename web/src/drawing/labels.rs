@@ -1,8 +1,8 @@
 //! Lettering without collisions: higher ranks take their place first, a lower one that finds none is left out.
 
 use super::ink::Ink;
-use super::scene::{Fill, Item, P, Pen, Stroke, Text};
-use super::shapes::crossing;
+use super::scene::{Anchor, Fill, Item, P, Pen, Stroke, Text};
+use super::shapes::{crossing, inside_part};
 
 /// Who goes first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,6 +30,7 @@ pub struct Labels {
     waiting: Vec<Waiting>,
     taken: Vec<[f64; 4]>,
     joints: Vec<P>,
+    lines: Vec<[P; 2]>,
 }
 
 /// A label that has no place yet.
@@ -64,7 +65,7 @@ const TRIES: [P; 8] = [
 impl Labels {
     /// For a view between two corners.
     pub fn new(min: P, max: P) -> Labels {
-        Labels { min, max, waiting: Vec::new(), taken: Vec::new(), joints: Vec::new() }
+        Labels { min, max, waiting: Vec::new(), taken: Vec::new(), joints: Vec::new(), lines: Vec::new() }
     }
 
     /// Keeps a box (left, top, right, bottom) free of lettering.
@@ -75,6 +76,11 @@ impl Labels {
     /// Keeps names off a joint's symbol.
     pub fn joint(&mut self, at: P) {
         self.joints.push(at);
+    }
+
+    /// Keeps names off a line.
+    pub fn line(&mut self, line: [P; 2]) {
+        self.lines.push(line);
     }
 
     /// A text that stands where it stands, or not at all.
@@ -100,13 +106,19 @@ impl Labels {
         self.waiting.push(Waiting { rank, places: TRIES.iter().map(at).collect(), on: Some(on), with: Vec::new() });
     }
 
+    /// A text that takes the first of these places that is free, tied to `on` by a leader that ends in a dot.
+    pub fn put_on_leader(&mut self, rank: Rank, places: Vec<Text>, on: P) {
+        self.waiting.push(Waiting { rank, places, on: Some(on), with: Vec::new() });
+    }
+
     /// Letters what finds a place.
     pub fn letter(mut self, pen: &mut Pen) {
         self.waiting.sort_by_key(|label| label.rank);
         let mut taken = std::mem::take(&mut self.taken);
         let mut leaders: Vec<[P; 2]> = Vec::new();
         for Waiting { rank, places, on, mut with } in std::mem::take(&mut self.waiting) {
-            let leader = |text: &Text| on.map(|on| [[text.at[0] + 4.0, text.at[1] - 4.0], on]);
+            let side = |text: &Text| if text.anchor == Anchor::Start { -4.0 } else { 4.0 };
+            let leader = |text: &Text| on.map(|on| [[text.at[0] + side(text), text.at[1] - 4.0], on]);
             let alone =
                 |text: &Text| leader(text).is_none_or(|line| leaders.iter().all(|other| !crossing(line, *other)));
             let mut free = places.iter().filter(|text| self.free(text.bounds(), &taken) && alone(text)).peekable();
@@ -141,7 +153,10 @@ impl Labels {
     }
 
     fn clear_of_joints(&self, bounds: [f64; 4]) -> bool {
+        let [left, top, right, bottom] = bounds;
+        let corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
         self.joints.iter().all(|[x, y]| apart(bounds, [x - JOINT, y - JOINT, x + JOINT, y + JOINT]))
+            && self.lines.iter().all(|[a, b]| inside_part(&corners, *a, *b).is_none())
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
-use super::shapes::{add, capsule, grown, hull, inside_part, mix, sub};
+use super::shapes::{add, capsule, grown, hull, inside_part, length, mix, sub};
 use super::{Axle, Ink, Paper, Picture, View, wheel};
 use kernel::{BarState, Guide, Member, PointId, SpringOn, State, Vec3};
 
@@ -60,7 +60,7 @@ pub fn carrier(axle: &Axle, state: &State) -> Vec<Vec3> {
 }
 
 /// The spring's two ends.
-fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
+pub(super) fn spring(axle: &Axle, state: &State) -> [Vec3; 2] {
     axle.linkage.spring().ends(&state.position.pose)
 }
 
@@ -69,10 +69,11 @@ pub fn strut(axle: &Axle, state: &State) -> Option<[Vec3; 2]> {
 }
 
 /// True if the tyre hides a point that lies inside its outline in this view.
-fn hidden(paper: &Paper, state: &State, axle: &Axle, point: Vec3) -> bool {
+pub(super) fn hidden(paper: &Paper, state: &State, axle: &Axle, point: Vec3) -> bool {
     let from_centre = point - state.position.pose.w;
     let radius = axle.layout.wheel.free_radius;
     let nearest = match paper.view {
+        View::Pictorial => return paper.sheet.shows_tyre() && wheel::hides(axle, state, paper.sheet.turn(), point),
         View::Side => return from_centre.y < axle.layout.wheel.width / 2.0,
         View::Front => (radius * radius - from_centre.z * from_centre.z).max(0.0).sqrt(),
         View::Plan => (radius * radius - from_centre.x * from_centre.x).max(0.0).sqrt(),
@@ -81,7 +82,7 @@ fn hidden(paper: &Paper, state: &State, axle: &Axle, point: Vec3) -> bool {
 }
 
 /// Half the width of a rod, px.
-const HALF: f64 = 3.1;
+pub(super) const HALF: f64 = 3.1;
 
 /// Everything but the joints, by depth.
 pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, tyre: &[P], lettered: bool) {
@@ -203,21 +204,26 @@ fn rack(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, st
 
 /// The housing's two ends on paper, across: from near the centre plane to short of the joint's inmost place.
 pub fn housing(paper: &Paper, axle: &Axle) -> [P; 2] {
+    housing_ends(axle).map(|p| paper.at(p))
+}
+
+/// The same in the car.
+pub(super) fn housing_ends(axle: &Axle) -> [Vec3; 2] {
     let at_rest = axle.layout.track_rod.inner;
     let stroke = axle.layout.rack.as_ref().map_or(0.0, |rack| rack.travel);
     let end = f64::max(at_rest.y - stroke - 20.0, at_rest.y * 0.3);
-    [Vec3::new(at_rest.x, at_rest.y * 0.12, at_rest.z), Vec3::new(at_rest.x, end, at_rest.z)].map(|p| paper.at(p))
+    [Vec3::new(at_rest.x, at_rest.y * 0.12, at_rest.z), Vec3::new(at_rest.x, end, at_rest.z)]
 }
 
 /// The half-shaft: a bar in the carrier's tone, behind everything that guides.
-fn half_shaft(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+pub(super) fn half_shaft(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let ends = [PointId::ShaftInner, PointId::ShaftOuter].map(|id| axle.place(id, state).map(|p| paper.at(p)));
     let [Some(inner), Some(outer)] = ends else { return };
     pen.shape(&capsule(inner, outer, 2.4), Some(Fill::solid(Ink::Carrier)), Some(Stroke::line(Ink::Ink2, 0.9)));
 }
 
 /// The anti-roll bar's lever and drop link, and the bar's stub to the centre plane.
-fn anti_roll_bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+pub(super) fn anti_roll_bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let Some(at) = BarState::at(axle.layout, axle.linkage, state) else { return };
     let Some(pivot) = axle.layout.point(PointId::BarPivot) else { return };
     let bearing = Vec3::new(pivot.x, at.lever.y, pivot.z);
@@ -228,7 +234,7 @@ fn anti_roll_bar(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
 }
 
 /// The rocker as a plate, and its rod.
-fn rocker(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+pub(super) fn rocker(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let Some(at) = axle.linkage.spring().rocker_at(&state.position.pose) else { return };
     let foot = axle.linkage.spring().foot(&state.position.pose);
     pen.shape(&capsule(paper.at(at.rod), paper.at(foot), HALF), Some(Fill::solid(Ink::Strut)), Some(Stroke::wide()));
@@ -245,7 +251,7 @@ fn draw_strut(pen: &mut Pen, [mount, end]: [P; 2]) {
     pen.shape(&guide, Some(Fill::solid(Ink::Paper)), Some(Stroke::wide()));
 }
 
-fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
+pub(super) fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State) {
     let [top, foot] = spring(axle, state).map(|p| paper.at(p));
     let on_strut = axle.layout.spring.on == SpringOn::Strut;
     if let Some(ends) = strut(axle, state) {
@@ -328,27 +334,43 @@ pub fn joints(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictu
     for (id, _) in axle.layout.points() {
         let Some(point) = picture.place(id) else { continue };
         let at = paper.at(point);
-        match id {
-            PointId::WheelCentre => {
-                pen.disc(at, 2.2, Some(Fill::solid(Ink::Ink)), None);
-                continue;
-            }
-            PointId::TrackRodInner if axle.layout.rack.is_some() => pen.ball(at),
-            PointId::ShaftInner | PointId::RockerRod | PointId::RockerSpring => pen.ball(at),
-            PointId::BarLever | PointId::BarLink => pen.ball(at),
-            PointId::SpringTop | PointId::StrutTop => {
-                pen.body_joint(at, if paper.view == View::Plan { [-1.0, 0.0] } else { [0.0, -1.0] })
-            }
-            id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
-            _ => pen.body_joint(at, if paper.view == View::Side { [0.0, -1.0] } else { [-1.0, 0.0] }),
-        }
-        if picture.freed(id) {
-            pen.disc(at, 7.5, None, Some(Stroke::narrow(Ink::Selected)));
-        }
-        if picture.locks.iter().any(|lock| lock.point == id) {
-            pen.disc(at, 2.0, Some(Fill::solid(Ink::Ink)), None);
+        joint(pen, paper, picture, id, at);
+        if id == PointId::WheelCentre {
+            continue;
         }
         labels.joint(at);
         handles.push(Handle { grab: Grab::Joint(id), view: paper.view, outline: vec![at] });
     }
+}
+
+/// One joint's symbol.
+pub(super) fn joint(pen: &mut Pen, paper: &Paper, picture: &Picture, id: PointId, at: P) {
+    let body = match paper.view {
+        View::Side => [0.0, -1.0],
+        View::Pictorial => inboard(paper),
+        View::Front | View::Plan => [-1.0, 0.0],
+    };
+    match id {
+        PointId::WheelCentre => return pen.disc(at, 2.2, Some(Fill::solid(Ink::Ink)), None),
+        PointId::TrackRodInner if picture.axle.layout.rack.is_some() => pen.ball(at),
+        PointId::ShaftInner | PointId::RockerRod | PointId::RockerSpring => pen.ball(at),
+        PointId::BarLever | PointId::BarLink => pen.ball(at),
+        PointId::SpringTop | PointId::StrutTop => {
+            pen.body_joint(at, if paper.view == View::Plan { [-1.0, 0.0] } else { [0.0, -1.0] })
+        }
+        id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
+        _ => pen.body_joint(at, body),
+    }
+    if picture.freed(id) {
+        pen.disc(at, 7.5, None, Some(Stroke::narrow(Ink::Selected)));
+    }
+    if picture.locks.iter().any(|lock| lock.point == id) {
+        pen.disc(at, 2.0, Some(Fill::solid(Ink::Ink)), None);
+    }
+}
+
+/// The way to the centre plane on paper; up where it is seen end-on.
+pub(super) fn inboard(paper: &Paper) -> P {
+    let way = sub(paper.at(-Vec3::y()), paper.at(Vec3::zeros()));
+    if length(way) > 0.3 * paper.sheet.scale() { way } else { [0.0, -1.0] }
 }

@@ -49,6 +49,7 @@ fn planes(pen: &mut Pen, paper: &Paper) {
         View::Front => "From ahead",
         View::Side => "From the left",
         View::Plan => "From above",
+        View::Pictorial => return,
     };
     pen.text(Text { ink: Ink::Ink2, ..says([max[0] - 12.0, min[1] + 20.0], Anchor::End, title) });
     match paper.view {
@@ -66,6 +67,7 @@ fn planes(pen: &mut Pen, paper: &Paper) {
             pen.text(says([max[0] - 12.0, y - 6.0], Anchor::End, "wheel-centre line: x = 0"));
             pen.text(says([max[0] - 12.0, y + 16.0], Anchor::End, "+ forward, down here"));
         }
+        View::Pictorial => {}
     }
 }
 

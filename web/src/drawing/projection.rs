@@ -1,13 +1,18 @@
-//! The sheet: where the views stand, and the one transform between car and paper, for drawing and for hits.
+//! The sheet: where the views stand, and the one transform between car and paper, for drawing and for hits. Long because each view has its place
+//! in each of the transforms.
 //!
 //! First angle (ISO 5456-2): side view left of the front view, forward pointing left; plan view below it, forward pointing
 //! down. Side and front share the z line, front and plan the y line; one scale.
 
-use super::shapes::P;
-use super::{Axle, Picture};
-use kernel::{State, Vec3};
+mod pictorial;
 
-/// The three views.
+use super::shapes::P;
+use super::{Axle, Picture, Turn};
+use kernel::{State, Vec3};
+use pictorial::Eye;
+pub use pictorial::below;
+
+/// The three views in their planes, and the one in space.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum View {
     /// Seen from ahead: y to the right, z up.
@@ -16,11 +21,16 @@ pub enum View {
     Side,
     /// Seen from above: y to the right, forward points down.
     Plan,
+    /// Seen from anywhere, in parallel projection.
+    Pictorial,
 }
 
 impl View {
     /// Every view, in the order in which one alone is turned over.
-    pub const ALL: [View; 3] = [View::Front, View::Side, View::Plan];
+    pub const ALL: [View; 4] = [View::Front, View::Side, View::Plan, View::Pictorial];
+
+    /// The views that show two coordinates and can be drawn in.
+    pub const PLANE: [View; 3] = [View::Front, View::Side, View::Plan];
 }
 
 /// How the views are arranged.
@@ -38,6 +48,13 @@ pub enum Arrangement {
     },
     /// One view alone.
     One(View),
+    /// The pictorial view alone.
+    Pictorial {
+        /// From where it is seen.
+        turn: Turn,
+        /// Whether the wheel hides what lies behind it; else it is a few rings.
+        tyre: bool,
+    },
 }
 
 /// A view's place on the sheet.
@@ -63,6 +80,9 @@ pub struct Sheet {
     side_x0: f64,
     plan_x0: f64,
     details: Option<Details>,
+    eye: Eye,
+    /// What is free for the pictorial view beside the others, least and greatest.
+    cell: Option<[P; 2]>,
     /// False once it has been moved or zoomed by hand.
     fitted: bool,
 }
@@ -89,6 +109,10 @@ const DETAILS: f64 = 118.0;
 
 /// From one detail's centre to the next, at least, px: two radii, a name of two lines and a heading.
 const DETAIL_APART: f64 = 174.0;
+
+/// The least cell in which a pictorial view is of use, and room beside the plan view for the toe, px.
+const CELL: P = [400.0, 320.0];
+const NAMES: f64 = 60.0;
 
 /// Least and greatest scale, px/mm.
 const SCALES: [f64; 2] = [0.02, 40.0];
@@ -138,7 +162,26 @@ impl Sheet {
         match arrangement {
             Arrangement::Cross { drawer } => Sheet::cross(size, drawer, &extent, span),
             Arrangement::Two { left } => Sheet::cross(size, [left, size[1]], &extent, span),
+            Arrangement::One(View::Pictorial) => Sheet::pictorial(size, Turn::ISOMETRIC, true, picture),
+            Arrangement::Pictorial { turn, tyre } => Sheet::pictorial(size, turn, tyre, picture),
             Arrangement::One(view) => Sheet::one(size, view, &extent, span),
+        }
+    }
+
+    /// A sheet with nothing on it.
+    fn empty() -> Sheet {
+        Sheet {
+            size: [0.0, 0.0],
+            windows: Vec::new(),
+            scale: 1.0,
+            y0: 0.0,
+            z0: 0.0,
+            side_x0: 0.0,
+            plan_x0: 0.0,
+            details: None,
+            eye: Eye::none(),
+            cell: None,
+            fitted: true,
         }
     }
 
@@ -156,11 +199,15 @@ impl Sheet {
         let seam = f64::min(seam, height - span.x * scale - ABOVE - PLAN_BELOW);
         let left = drawer[0];
         let middle = left / 2.0 + scale * f64::midpoint(extent.min.x, extent.max.x);
+        // Where the sheet is wide, the plan view leaves what it does not need to the pictorial view.
+        let corner = [left + 2.0 * ASIDE + NAMES + span.y * scale, seam];
+        let cell = (!both && width - corner[0] >= CELL[0] && height - seam >= CELL[1]).then_some([corner, size]);
+        let plan = cell.map_or(width, |[corner, _]| corner[0]);
         let window = |view, min: P, max: P, title| Window { view, min, max, title };
         let windows = [
             window(View::Side, [0.0, 0.0], [left, height - drawer[1]], [24.0, 24.0]),
             window(View::Front, [left, 0.0], [width, seam], [left + 28.0, 24.0]),
-            window(View::Plan, [left, seam], [width, height], [left + 28.0, seam + 20.0]),
+            window(View::Plan, [left, seam], [plan, height], [left + 28.0, seam + 20.0]),
         ];
         Sheet {
             size,
@@ -177,7 +224,8 @@ impl Sheet {
                     .map(|y| [width - DETAILS / 2.0, y]),
                 radius: 51.0,
             }),
-            fitted: true,
+            cell,
+            ..Sheet::empty()
         }
     }
 
@@ -188,6 +236,7 @@ impl Sheet {
             View::Front => (span.y, span.z),
             View::Side => (span.x, span.z),
             View::Plan => (span.y, span.x),
+            View::Pictorial => return Sheet::empty(),
         };
         let scale = f64::min((width - 2.0 * ASIDE) / wide, down / high).clamp(SCALES[0], SCALES[1]);
         let spare = (width - wide * scale) / 2.0;
@@ -202,7 +251,7 @@ impl Sheet {
             plan_x0: (height + ABOVE - BELOW) / 2.0 - middle,
             details: (view == View::Front && width >= 380.0 && extent.min.y == 0.0)
                 .then_some(Details { centres: [52.0, 142.0].map(|x| [x, ABOVE + 82.0]), radius: 41.0 }),
-            fitted: true,
+            ..Sheet::empty()
         }
     }
 
@@ -219,6 +268,11 @@ impl Sheet {
     /// The place of a view on paper, where it is shown: least and greatest.
     pub fn area(&self, view: View) -> Option<[P; 2]> {
         self.windows.iter().find(|window| window.view == view).map(|window| [window.min, window.max])
+    }
+
+    /// What is free for the pictorial view beside the others, least and greatest.
+    pub fn cell(&self) -> Option<[P; 2]> {
+        self.cell
     }
 
     pub(super) fn windows(&self) -> &[Window] {
@@ -245,6 +299,7 @@ impl Sheet {
                 View::Front => (sheet.y0, sheet.z0) = (from(centre[0], self.y0), from(centre[1], self.z0)),
                 View::Side => sheet.side_x0 = from(centre[0], self.side_x0),
                 View::Plan => sheet.plan_x0 = from(centre[1], self.plan_x0),
+                View::Pictorial => sheet.eye.at = [0, 1].map(|i| from(centre[i], self.eye.at[i])),
             }
             if inside && window.view == View::Side {
                 sheet.z0 = from(about[1], self.z0);
@@ -263,6 +318,7 @@ impl Sheet {
             z0: self.z0 + dy,
             side_x0: self.side_x0 + dx,
             plan_x0: self.plan_x0 + dy,
+            eye: Eye { at: [self.eye.at[0] + dx, self.eye.at[1] + dy], ..self.eye },
             fitted: false,
             ..self.clone()
         }
@@ -275,6 +331,7 @@ impl Sheet {
             View::Front => [self.y0 + y, self.z0 - z],
             View::Side => [self.side_x0 - x, self.z0 - z],
             View::Plan => [self.y0 + y, self.plan_x0 + x],
+            View::Pictorial => self.eye.project(self.scale, point),
         }
     }
 
@@ -286,6 +343,7 @@ impl Sheet {
             View::Front => Vec3::new(depth.x, y, z),
             View::Side => Vec3::new((self.side_x0 - right) / self.scale, depth.y, z),
             View::Plan => Vec3::new((down - self.plan_x0) / self.scale, y, depth.z),
+            View::Pictorial => self.eye.unproject(self.scale, [right, down], depth),
         }
     }
 }

@@ -42,7 +42,7 @@ fn boxes(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture) {
 }
 
 /// Where a box is, and where its mirror image.
-fn placed(one: &Obstacle, picture: &Picture) -> Vec<[Vec3; 2]> {
+pub fn placed(one: &Obstacle, picture: &Picture) -> Vec<[Vec3; 2]> {
     let own = shown(one, picture.built.shown());
     let image = one.mirrored.unwrap_or_default().then(|| own.mirrored().corners());
     [Some(own.corners()), image].into_iter().flatten().collect()
@@ -62,6 +62,8 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             View::Front => 0,
             View::Side => 1,
             View::Plan => 2,
+            // Outlines are of the three views; in space they would lie over everything.
+            View::Pictorial => return,
         };
         // Long-dash double-dot narrow: extreme positions of moving parts (ISO 128, type 05.1).
         let line = Stroke { ink: Ink::Ink, width: 0.75, opacity: if old { 0.35 } else { 1.0 }, ..Stroke::compared() };

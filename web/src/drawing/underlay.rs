@@ -38,7 +38,7 @@ pub fn seen(view: View, point: Vec3) -> P {
     match view {
         View::Front => [point.y, -point.z],
         View::Side => [-point.x, -point.z],
-        View::Plan => [point.y, point.x],
+        View::Plan | View::Pictorial => [point.y, point.x],
     }
 }
 

@@ -3,7 +3,7 @@
 use super::labels::{Labels, Rank};
 use super::scene::{Fill, Grab, Handle, P, Pen, Stroke, Text};
 use super::shapes::{add, hull};
-use super::{Axle, Ink, Paper, Picture, View};
+use super::{Axle, Ink, Paper, Picture, Turn, View};
 use kernel::{State, Vec3};
 use std::f64::consts::TAU;
 
@@ -80,7 +80,7 @@ pub fn draw(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, outline: &
     let [a, b] = match paper.view {
         View::Side => [state.attitude.heading, Vec3::z()].map(|d| d * 1.08 * radius),
         View::Front => [n, n.cross(&state.attitude.heading)].map(|d| d * half * 1.6),
-        View::Plan => [n * half * 1.9, state.attitude.heading * radius * 1.12],
+        View::Plan | View::Pictorial => [n * half * 1.9, state.attitude.heading * radius * 1.12],
     };
     let lines: &[Vec3] = if paper.view == View::Front { &[a] } else { &[a, b] };
     for d in lines {
@@ -151,3 +151,64 @@ fn road_end(paper: &Paper, axle: &Axle) -> f64 {
         window
     }
 }
+
+/// The wheel in space: the tyre as a flat fill with its tread's edges and the rim's, thin and pale where they lie behind, and its axis; or, for one
+/// who wants to look through it, these rings alone.
+pub fn in_space(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, outline: &[P]) {
+    let edge = Stroke::line(Ink::Ink2, 0.9);
+    if paper.sheet.shows_tyre() {
+        pen.shape(outline, Some(Fill::solid(Ink::Tyre)), Some(edge));
+    }
+    let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
+    let near = state.attitude.spin.dot(&paper.sheet.turn().axes()[2]).signum();
+    let circles = Circles::of(paper, axle, state);
+    let tread = half - SHOULDER.min(half);
+    for (offset, radius) in
+        [(-near * tread, radius), (-near * half, radius * RIM), (near * tread, radius), (near * half, radius * RIM)]
+    {
+        let stroke = if offset * near > 0.0 { edge } else { Stroke::line(Ink::Rule, 0.9) };
+        pen.shape(&circles.circle(offset, radius).collect::<Vec<_>>(), None, Some(stroke));
+    }
+    let (w, out) = (state.position.pose.w, state.attitude.spin * half * 2.6);
+    pen.line(&[paper.at(w - out), paper.at(w + out)], Stroke::centre());
+}
+
+/// True if the wheel stands between a point and whoever looks: the tyre, a ring with the rim's opening in it, or the wheel disc, which closes the
+/// opening at the outer face. Along the ray from the point, in the wheel's own frame: `s` along its axis, `p` across it.
+pub fn hides(axle: &Axle, state: &State, turn: Turn, point: Vec3) -> bool {
+    let (n, [_, _, v]) = (state.attitude.spin, turn.axes());
+    let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
+    let from = point - state.position.pose.w;
+    let (s, vs) = (from.dot(&n), v.dot(&n));
+    let (p, vp) = (from - n * s, v - n * vs);
+    let to_face = (half - s) / vs;
+    if to_face > 0.0 && to_face.is_finite() && (p + vp * to_face).norm() < radius * RIM {
+        return true;
+    }
+    // Where the ray is no farther from the axis than a radius: p + t·vp, a quadratic in t.
+    let within = |radius: f64| {
+        let (a, b, c) = (vp.dot(&vp), p.dot(&vp), p.dot(&p) - radius * radius);
+        let root = b * b - a * c;
+        if a < ALONG {
+            (c < 0.0).then_some([0.0, f64::INFINITY])
+        } else {
+            (root > 0.0).then(|| [-1.0, 1.0].map(|k| (k * root.sqrt() - b) / a))
+        }
+    };
+    let slab = if vs.abs() < ALONG {
+        (s.abs() < half).then_some([0.0, f64::INFINITY])
+    } else {
+        let [a, b] = [-half, half].map(|face| (face - s) / vs);
+        Some([a.min(b), a.max(b)])
+    };
+    let (Some([in_slab, out_slab]), Some([into, out])) = (slab, within(radius)) else { return false };
+    let (begin, end) = (in_slab.max(into).max(0.0), out_slab.min(out));
+    let opening = within(radius * RIM).map_or(0.0, |[into, out]| (out.min(end) - into.max(begin)).max(0.0));
+    end - begin - opening > GRAZING
+}
+
+/// A direction with less than this of a component, squared or not, has none.
+const ALONG: f64 = 1e-9;
+
+/// A ray that runs through less of the tyre than this, mm, only touches it.
+const GRAZING: f64 = 1.0;

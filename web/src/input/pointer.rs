@@ -223,6 +223,8 @@ pub fn nudge(view: View, key: &str, shift: bool, alt: bool) -> Option<Vec3> {
         View::Front => (Vec3::y(), Vec3::z()),
         View::Side => (-Vec3::x(), Vec3::z()),
         View::Plan => (Vec3::y(), -Vec3::x()),
+        // There arrow keys turn the view.
+        View::Pictorial => return None,
     };
     let direction = match key {
         "ArrowRight" => right,

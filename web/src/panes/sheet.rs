@@ -5,7 +5,7 @@ mod on_picture;
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, window};
-use crate::browser::page::{LaidOver, Page, Pane};
+use crate::browser::page::{LaidOver, Page, Pane, shows_all};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{P, Scene, Sheet, View, boxes, draw, offered};
 use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
@@ -66,8 +66,14 @@ const BLANK: &str = "This browser provides nothing to draw on, so drawing and cu
 
 impl Pane for Drawing {
     fn show(&self, page: &Page, app: &App) {
+        // On a small screen the pictorial view lies over the one that this canvas shows.
+        let covered = page.is_alone() && !shows_all();
         for (view, pressed) in &self.views {
-            pressed.show(if *view == page.view() { "true" } else { "false" });
+            pressed.show(if *view == page.view() && !covered { "true" } else { "false" });
+        }
+        self.canvas.set_hidden(covered);
+        if covered {
+            return;
         }
         let Some(sheet) = page.sheet() else { return };
         let joint = app.selected.and_then(|id| app.study.good.place(id));

@@ -12,7 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, File, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 /// The views in the order of the list they are chosen from.
-const VIEWS: [View; 3] = View::ALL;
+const VIEWS: [View; 3] = View::PLANE;
 
 /// Its part of the pane.
 pub struct PicturePart {
