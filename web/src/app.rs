@@ -2,6 +2,7 @@
 //! handler; how a change counts for undo, and that it is solved, stands here.
 
 mod asked;
+mod course;
 mod edit;
 mod fold;
 mod hand;
@@ -20,6 +21,8 @@ mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
+pub use course::Course;
+use course::Left;
 pub use edit::{About, Build, Edit, Edited, Measure, Paper, Part, Point, Show, Soften, Stand};
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
@@ -62,6 +65,10 @@ pub struct App {
     history: History<Document>,
     grip: Option<Grip>,
     start: Document,
+    /// While a lesson is tried: its preparation.
+    tried: Option<Box<Document>>,
+    /// The lesson that was left last.
+    left: Option<Box<Left>>,
     /// While a story is told: the document it is told over, which its end brings back.
     untold: Option<Box<Document>>,
 }
@@ -74,6 +81,8 @@ impl App {
             study,
             selected: None,
             caption: None,
+            tried: None,
+            left: None,
             untold: None,
             notices,
             asked: Asked::default(),
@@ -153,6 +162,7 @@ impl App {
         match message {
             Message::Open(open) => self.open(open),
             Message::Edit(edit) => self.edit(edit),
+            Message::Course(course) => self.course(course),
             Message::Reply(reply) => self.reply(reply),
             Message::Step(step) => self.step(step),
             Message::Hand(hand) => self.hand(hand),

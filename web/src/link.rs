@@ -75,6 +75,12 @@ pub fn write(document: &Document) -> String {
     link.finish()
 }
 
+/// True if a link says at its end that it has come whole, or is of the version that said nothing.
+pub fn whole(parameters: &str) -> bool {
+    let parameters = forum::forgiven(parameters);
+    parameters.ends_with("&end=1") || parameters.starts_with("v=1&")
+}
+
 /// Reads a link's parameters, with or without a leading `#` or `?`. `None` for a link that carries no layout at all.
 /// The sentences say what was wrong and what stands in its place.
 pub fn read(parameters: &str) -> Option<(Document, Vec<String>)> {

@@ -14,8 +14,8 @@ pub enum Refusal {
     Fixed {
         /// The point.
         point: PointId,
-        /// By an exercise.
-        exercise: bool,
+        /// By an exercise: what may be moved in it, in words.
+        exercise: Option<String>,
     },
     /// Typed coordinates lie beyond where their points may go.
     Coordinates(Vec<Coordinate>),
@@ -87,7 +87,10 @@ impl Refusal {
         vec![match self {
             Refusal::Coordinates(beyond) => return beyond.iter().map(Coordinate::sentence).collect(),
             Refusal::Problems(problems) => return problems.iter().map(ToString::to_string).collect(),
-            Refusal::Fixed { point, exercise: true } => format!("The {} is fixed in this exercise.", point.name()),
+            Refusal::Fixed { point, exercise: Some(movable) } if !movable.is_empty() => {
+                format!("The {} is fixed in this exercise. You may move: {movable}.", point.name())
+            }
+            Refusal::Fixed { point, exercise: Some(_) } => format!("The {} is fixed in this exercise.", point.name()),
             Refusal::Fixed { point, .. } => format!("The {} is locked; unlock it under Points.", point.name()),
             Refusal::Kept(points) => {
                 let names: Vec<&str> = points.iter().map(|point| point.name()).collect();

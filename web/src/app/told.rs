@@ -59,13 +59,25 @@ impl App {
         READINGS.iter().any(|reading| reading.group == Group::LeverArms && self.hides(reading.column))
     }
 
-    /// The chief reading as a short sentence part, for who listens.
+    /// The pinned readings as the end of a sentence, for who listens.
     pub fn spoken(&self) -> String {
-        let Some(reading) = Reading::named("kingpin_offset_wheel_centre_mm") else { return String::new() };
-        match self.told(reading, self.study.good.value(reading)) {
-            Told::Value(None) => String::new(),
-            Told::Hidden => format!("; {} is hidden", reading.name.to_ascii_lowercase()),
-            told => format!("; {} {}", reading.name.to_ascii_lowercase(), told.text(reading, self.document.units)),
-        }
+        let part = |reading: &Reading| {
+            let name = reading.full_name().to_ascii_lowercase();
+            match self.told(reading, self.study.good.value(reading)) {
+                Told::Value(None) => String::new(),
+                Told::Hidden => format!("; {name} is hidden"),
+                told => format!("; {name} {}", told.text(reading, self.document.units)),
+            }
+        };
+        self.document.pinned.iter().filter_map(|column| Reading::named(column)).map(part).collect()
+    }
+
+    /// The joint in hand, where it is, and the pinned readings, for who listens; empty without one.
+    pub fn spoken_joint(&self) -> String {
+        let place = self.selected.and_then(|id| Some((id, self.document.layout.point(id)?)));
+        place.map_or(String::new(), |(id, at)| {
+            let [x, y, z] = [at.x, at.y, at.z].map(|mm| self.document.units.length(mm));
+            format!("{}: x {x}, y {y}, z {z}{}", id.name(), self.spoken())
+        })
     }
 }

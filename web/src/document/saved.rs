@@ -1,6 +1,6 @@
 //! A document: what is saved, shared and undone.
 
-use super::lesson::{Answer, Lesson};
+use super::lesson::{Answer, Lesson, mark};
 use super::loads::Loads;
 use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
@@ -142,6 +142,12 @@ impl Document {
     /// True in an exercise, where only what it frees may be changed.
     pub fn sealed(&self) -> bool {
         self.lesson.as_ref().is_some_and(Lesson::sealed)
+    }
+
+    /// True in an exercise to which something has been answered, or of which something has been moved.
+    pub fn answered(&self) -> bool {
+        let begun = |lesson: &Lesson| self.answer != Answer::default() || mark(&self.layout) != lesson.begin;
+        self.lesson.as_ref().is_some_and(|lesson| lesson.sealed() && begun(lesson))
     }
 
     /// Which coordinates of a point are locked.

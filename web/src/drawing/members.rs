@@ -319,9 +319,7 @@ pub fn joints(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictu
             id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
             _ => pen.body_joint(at, if paper.view == View::Side { [0.0, -1.0] } else { [-1.0, 0.0] }),
         }
-        if picture.freed(id) {
-            pen.disc(at, 7.5, None, Some(Stroke::narrow(Ink::Selected)));
-        }
+        picture.mark_freed(pen, paper, id, point);
         if picture.locks.iter().any(|lock| lock.point == id) {
             pen.disc(at, 2.0, Some(Fill::solid(Ink::Ink)), None);
         }

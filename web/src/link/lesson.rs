@@ -12,10 +12,10 @@ use crate::document::place::Place;
 use crate::text::typed::CODES;
 use kernel::{LIMIT, LONGEST_NOTE, PointId, Reading, Unit, clip};
 
-/// Text: what is to be done. A link without it has no lesson.
+/// Text, of several lines maybe: what is to be done. A link without it has no lesson.
 const TASK: Parameter = Parameter::needed("task");
 
-/// Text.
+/// Text, of several lines maybe.
 const HINT: Parameter = Parameter::needed("hint");
 
 /// Readings hidden until an answer is checked.
@@ -72,8 +72,8 @@ fn write(lesson: &Lesson, document: &Document, link: &mut Writer) {
 /// `start` is where the link's axle is.
 fn read(link: &mut Reader, start: Place) -> Lesson {
     Lesson {
-        task: link.text(TASK, LONGEST_NOTE).unwrap_or_default(),
-        hint: link.text(HINT, LONGEST_NOTE).unwrap_or_default(),
+        task: link.lines(TASK, LONGEST_NOTE).unwrap_or_default(),
+        hint: link.lines(HINT, LONGEST_NOTE).unwrap_or_default(),
         hidden: readings::read(link, HIDE),
         free: read_free(link),
         aims: read_aims(link, start),

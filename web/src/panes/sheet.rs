@@ -218,15 +218,9 @@ impl Hands {
         }
     }
 
-    /// Tells the live region the joint in hand and the chief reading.
+    /// Tells the live region the joint in hand and the pinned readings.
     fn say_joint(&self) {
-        let said = self.page.with(|app| {
-            let id = app.selected?;
-            let at = app.document.layout.point(id)?;
-            let [x, y, z] = [at.x, at.y, at.z].map(|mm| app.document.units.length(mm));
-            Some(format!("{}: x {x}, y {y}, z {z}{}", id.name(), app.spoken()))
-        });
-        self.page.say(&said.unwrap_or_default());
+        self.page.say(&self.page.with(App::spoken_joint));
     }
 }
 
