@@ -130,7 +130,8 @@ impl App {
 
     /// True if something has been done since the document was opened.
     pub fn edited(&self) -> bool {
-        (self.can_undo() || self.document.answer != self.start.answer) && self.document != self.start
+        let answered = self.document.answer != self.start.answer || self.document.series != self.start.series;
+        (self.can_undo() || answered) && self.document != self.start
     }
 
     /// True while a hand holds something.

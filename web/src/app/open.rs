@@ -30,7 +30,7 @@ impl App {
                 }
             }
             Open::Start => {
-                let mut start = self.start.clone();
+                let mut start = Document { series: self.document.series.clone(), ..self.start.clone() };
                 self.keep_answer(&mut start);
                 self.replace(start);
             }
@@ -57,7 +57,19 @@ fn with_demo(document: &Document, index: usize) -> Option<Document> {
     let mut fresh = Document::of(demos::layout(index)?);
     fresh.set_ride(document.ride());
     let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
-    let Document { layout, locks, errors, lesson, answer, variants, papers, .. } = fresh;
+    let Document { layout, locks, errors, lesson, answer, series, variants, papers, .. } = fresh;
     let compared = document.compared.clone().filter(|_| document.lesson.is_none());
-    Some(Document { layout, compared, rack, locks, errors, lesson, answer, variants, papers, ..document.clone() })
+    Some(Document {
+        layout,
+        compared,
+        rack,
+        locks,
+        errors,
+        lesson,
+        answer,
+        series,
+        variants,
+        papers,
+        ..document.clone()
+    })
 }

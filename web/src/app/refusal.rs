@@ -1,6 +1,7 @@
 //! Why something was not done: a value, and the one place where it becomes a sentence.
 
 use crate::document::place::ROLL;
+use crate::document::series::MOST_EXERCISES;
 use crate::document::variant::{MOST_ADJUSTERS, MOST_VARIANTS};
 use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
@@ -60,6 +61,10 @@ pub enum Refusal {
     ToeReset,
     /// An exercise keeps the parts as they are.
     NotInExercise,
+    /// There are as many exercises as a series can have.
+    Exercises,
+    /// No start can be found for a student.
+    Variant,
     /// There are as many variants as a document can have.
     Variants,
     /// There are as many adjusters as a car can have.
@@ -124,6 +129,10 @@ impl Refusal {
             }
             Refusal::ToeReset => "The track rods don’t reach the design’s toe at this ride height.".into(),
             Refusal::NotInExercise => "In this exercise every part stays as it is built.".into(),
+            Refusal::Exercises => format!("A series has at most {MOST_EXERCISES} exercises."),
+            Refusal::Variant => {
+                "Type your number in class, or your name. If you have: no start could be found for it.".into()
+            }
             Refusal::Variants => {
                 format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")
             }

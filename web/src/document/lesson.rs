@@ -25,6 +25,8 @@ pub struct Lesson {
     pub predict: Option<Prediction>,
     /// Words are asked for: they are not checked here.
     pub words: bool,
+    /// Each student's start has what is free elsewhere by up to so much, mm; 0 for the same start for all.
+    pub vary: f64,
     /// Marks the layout it begins with; 0 while it is being prepared.
     pub begin: u32,
 }
@@ -108,7 +110,12 @@ pub struct Answer {
     pub first: Option<String>,
     /// The hint has been asked for.
     pub hinted: bool,
+    /// Whose start it is, where starts vary: a number in class, or a name; empty before that has been said.
+    pub variant: String,
 }
+
+/// Starts vary by no more, mm: more is another axle.
+pub const MOST_VARIED: f64 = 100.0;
 
 /// So far either way of a coordinate, to the hundredth of a mm that a link carries.
 pub fn around(at: f64, reach: f64) -> [f64; 2] {
@@ -192,9 +199,10 @@ impl Lesson {
         if short.len() < line.len() { format!("{} …", short.trim_end()) } else { short }
     }
 
-    /// True for the same lesson, sealed or in preparation.
+    /// True for the same lesson, sealed or in preparation, whatever it begins with.
     pub fn same(&self, other: &Lesson) -> bool {
-        Lesson { begin: other.begin, ..self.clone() } == *other
+        let column = |lesson: &Lesson| lesson.predict.map(|prediction| prediction.column);
+        column(self) == column(other) && Lesson { begin: other.begin, predict: other.predict, ..self.clone() } == *other
     }
 
     /// Frees a coordinate of a point within so much of where it is, mm, or keeps it from then on.

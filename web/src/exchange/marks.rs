@@ -1,6 +1,7 @@
 //! The teacher's table of what was handed in: a column a mark, as it is shown, copied and saved for a spreadsheet.
 
 use crate::work::hand_ins::{Came, Row};
+use std::collections::BTreeSet;
 
 /// A cell: a plain number, or text.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,7 +77,9 @@ pub fn table(rows: &[Row]) -> Vec<Vec<Entry>> {
             names.push(name);
         }
     }
-    let several = rows.iter().any(|row| row.fault.is_empty() && row.lesson != chief);
+    let mut titles = rows.iter().filter(|row| row.fault.is_empty()).map(|row| &row.title);
+    let first = titles.next();
+    let several = titles.any(|title| Some(title) != first);
     let line = |row: &Row| -> Vec<Entry> {
         let cell = |(name, of): &(&str, Of)| match *name {
             "line" => Entry::Number(of(row)),
@@ -116,7 +119,8 @@ pub fn overview(rows: &[Row]) -> String {
     let chief = chief(rows);
     let counted: Vec<&Row> =
         rows.iter().filter(|row| row.fault.is_empty() && row.lesson == chief && row.again.is_empty()).collect();
-    let all = counted.len();
+    let lines: BTreeSet<usize> = counted.iter().map(|row| row.line).collect();
+    let all = lines.len();
     let asked = |what: &str, came: fn(&Row) -> Came| {
         let of = counted.iter().filter(|row| came(row) != Came::Unasked).count();
         let right = counted.iter().filter(|row| came(row) == Came::Yes).count();
@@ -132,8 +136,8 @@ pub fn overview(rows: &[Row]) -> String {
     let hints = counted.iter().filter(|row| row.hinted).count();
     let hints = (hints > 0).then(|| format!("Hint used: {hints}."));
     let lines = |of: &dyn Fn(&Row) -> bool| {
-        let lines: Vec<String> = rows.iter().filter(|row| of(row)).map(|row| row.line.to_string()).collect();
-        lines.join(", ")
+        let lines: BTreeSet<usize> = rows.iter().filter(|row| of(row)).map(|row| row.line).collect();
+        lines.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
     };
     let said = |what: &str, lines: String| (!lines.is_empty()).then(|| format!("{what}: line {lines}."));
     let others = [

@@ -7,8 +7,9 @@ use super::readings::{self, short};
 use super::topic::Topic;
 use super::writer::{Writer, numbers};
 use crate::document::Document;
-use crate::document::lesson::{Aim, Free, Lesson, Number, Prediction, mark};
+use crate::document::lesson::{Aim, Free, Lesson, MOST_VARIED, Number, Prediction, mark};
 use crate::document::place::Place;
+use crate::text::number::plain;
 use crate::text::typed::CODES;
 use kernel::{LIMIT, LONGEST_NOTE, PointId, Reading, Unit, clip};
 
@@ -40,6 +41,9 @@ const PREDICT: Parameter = Parameter::optional("predict");
 /// 1: words are asked for.
 const WORDS: Parameter = Parameter::optional("words");
 
+/// How far each student's start varies, mm.
+const VARY: Parameter = Parameter::optional("vary");
+
 /// Read last: older lessons mean where the link's axle is.
 pub const TOPIC: Topic<Document> = Topic::last(
     |document, link| {
@@ -67,6 +71,7 @@ fn write(lesson: &Lesson, document: &Document, link: &mut Writer) {
     link.put_if(NUMBER, lesson.number.map(write_number));
     link.put_if(PREDICT, lesson.predict.map(|p| format!("{}~{}", short(p.column), write_placed(&[p.before], p.place))));
     link.flag(WORDS, lesson.words);
+    link.put_if(VARY, (lesson.vary != 0.0).then(|| plain(lesson.vary)));
 }
 
 /// `start` is where the link's axle is.
@@ -80,6 +85,7 @@ fn read(link: &mut Reader, start: Place) -> Lesson {
         number: read_number(link),
         predict: read_prediction(link, start),
         words: link.flag(WORDS),
+        vary: read_varied(link),
         begin: read_begin(link),
     }
 }
@@ -184,6 +190,14 @@ fn read_prediction(link: &mut Reader, start: Place) -> Option<Prediction> {
         link.wrong(PREDICT, &text, "a reading, its value and where it is read");
     }
     prediction
+}
+
+fn read_varied(link: &mut Reader) -> f64 {
+    let Some(text) = link.take(VARY) else { return 0.0 };
+    text.parse().ok().filter(|mm| (0.0..=MOST_VARIED).contains(mm)).unwrap_or_else(|| {
+        link.wrong(VARY, &text, &format!("mm up to {MOST_VARIED}"));
+        0.0
+    })
 }
 
 /// Without a mark every layout counts as changed.

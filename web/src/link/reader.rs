@@ -95,7 +95,8 @@ impl Reader {
 
     /// True if it has one whose name begins with `prefix`.
     pub fn has_any(&self, prefix: &str) -> bool {
-        self.pairs.keys().any(|key| key.starts_with(prefix))
+        let prefix = format!("{}{prefix}", self.prefix);
+        self.pairs.keys().any(|key| key.starts_with(&prefix))
     }
 
     /// Takes a parameter as it stands in the link, or what its absence means, or notes that it is missing if a link of this version has it.

@@ -2,6 +2,7 @@
 
 mod acts;
 mod free;
+mod series;
 mod student;
 mod targets;
 mod teacher;
@@ -42,8 +43,8 @@ impl LessonPane {
         LessonPane {
             whole: find("lesson"),
             parts: ["lesson-task", "lesson-edit", "lesson-none"].map(find),
+            teacher: Teacher::new(page, &shelf),
             student: Student::new(page, shelf),
-            teacher: Teacher::new(page),
         }
     }
 }

@@ -97,10 +97,16 @@ fn marked(pasted: &str) -> Vec<Row> {
     if !link::whole(parameters) {
         return fault("the link was cut off", document.answer.by);
     }
-    match &document.lesson {
-        Some(lesson) => vec![row(&document, lesson)],
-        None => fault(faults.first().map_or("the link has no lesson", String::as_str), String::new()),
+    if document.lesson.is_none() {
+        return fault(faults.first().map_or("the link has no lesson", String::as_str), String::new());
     }
+    let (exercises, _) = document.exercises();
+    let name =
+        exercises.iter().map(|exercise| &exercise.answer.by).find(|by| !by.is_empty()).cloned().unwrap_or_default();
+    let all = document.lessons().into_iter().map(key).collect::<Vec<_>>().join("-");
+    let told = |exercise: &Document| Some(row(exercise, exercise.lesson.as_ref()?));
+    let rows = exercises.iter().filter_map(told);
+    rows.map(|row| Row { name: name.clone(), lesson: all.clone(), ..row }).collect()
 }
 
 /// What is told of one exercise.
@@ -133,9 +139,7 @@ fn row(document: &Document, lesson: &Lesson) -> Row {
         study.trouble.as_ref().map_or(String::new(), |trouble| format!("can’t be assembled: {}", trouble.sentence));
     Row {
         trouble,
-        lesson: key(lesson),
         title: lesson.title(),
-        name: answer.by.clone(),
         target: Came::of(marks.targets.as_ref()),
         number: Came::of(marks.number.as_ref()),
         typed: answer.guess.clone(),

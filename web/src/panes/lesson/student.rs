@@ -4,7 +4,7 @@ use super::acts::{Shelf, begin, click};
 use super::free::FreeBoxes;
 use crate::app::{App, Course, Reply};
 use crate::browser::address::embedded;
-use crate::browser::dom::{Shown, find};
+use crate::browser::dom::{Shown, find, on};
 use crate::browser::page::Page;
 use crate::browser::storage;
 use crate::document::lesson::{Answer, Lesson};
@@ -13,7 +13,7 @@ use crate::panes::text_box::TextBox;
 use crate::study::marking::Marking;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
-use web_sys::{Element, HtmlElement};
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement};
 
 /// What a student sees.
 pub(super) struct Student {
@@ -31,10 +31,31 @@ pub(super) struct Student {
     edit: [HtmlElement; 2],
     shelf: Rc<Shelf>,
     next: HtmlElement,
+    previous: HtmlElement,
+    /// Which exercise of a series it is.
+    place: Shown,
+    /// Asks whose start it is, where starts vary; and says so.
+    vary: HtmlElement,
+    variant: Shown,
     /// An answer of earlier to go on with.
     earlier: (HtmlElement, Shown, Rc<RefCell<Option<drafts::Draft>>>),
     /// What the lesson shown begins with; `None` while there is none.
     opened: Cell<Option<u32>>,
+}
+
+/// Turns so many exercises of the series on, or back.
+fn turn(page: &Page, by: isize) {
+    let at = page.with(|app| app.document.series.before.len());
+    page.send(Course::Turn(at.saturating_add_signed(by)));
+}
+
+/// Where starts vary, one's own is asked for.
+fn vary(page: &Page) {
+    let (page, name) = (page.clone(), find::<HtmlInputElement>("vary-name"));
+    on(&find::<Element>("vary-form"), "submit", move |event: Event| {
+        event.prevent_default();
+        page.send(Course::Vary(name.value()));
+    });
 }
 
 /// Changes the student's answer.
@@ -51,7 +72,12 @@ impl Student {
         click(page, "show-hint", |page| answer(page, |answer| answer.hinted = true));
         click(page, "hand-in", hand_in);
         let shelved = shelf.clone();
+        click(page, "previous-exercise", |page| turn(page, -1));
+        vary(page);
         click(page, "next-exercise", move |page| {
+            if page.with(|app| !app.document.series.is_empty()) {
+                return turn(page, 1);
+            }
             let lesson = page.with(|app| app.document.lesson.clone());
             if let Some(next) = lesson.and_then(|lesson| shelved.after(&lesson).cloned()) {
                 begin(page, &next);
@@ -88,6 +114,10 @@ impl Student {
             edit: ["copy-lesson", "back-to-lesson"].map(find),
             shelf,
             next: find("next-exercise"),
+            previous: find("previous-exercise"),
+            place: Shown::text(find::<Element>("series-place")),
+            vary: find("vary-form"),
+            variant: Shown::text(find::<Element>("variant")),
             earlier: (find("go-on"), Shown::text(find::<Element>("go-on")), earlier),
             opened: Cell::default(),
         }
@@ -121,7 +151,20 @@ impl Student {
         let tries = app.tries();
         self.edit[0].set_hidden(tries);
         self.edit[1].set_hidden(!tries);
-        self.next.set_hidden(tries || self.shelf.after(lesson).is_none());
+        let series = &app.document.series;
+        let last =
+            if series.is_empty() { tries || self.shelf.after(lesson).is_none() } else { series.after.is_empty() };
+        self.next.set_hidden(last);
+        self.previous.set_hidden(series.before.is_empty());
+        self.place.show(&match series.count() {
+            1 => String::new(),
+            all => format!("Exercise {} of {all}. All are handed in together.", series.before.len() + 1),
+        });
+        self.vary.set_hidden(lesson.vary == 0.0 || !answer.variant.is_empty());
+        self.variant.show(&match answer.variant.as_str() {
+            "" => String::new(),
+            variant => format!("The start is that of “{variant}”."),
+        });
         if self.opened.replace(Some(lesson.begin)) != Some(lesson.begin) {
             self.begin(app);
         }

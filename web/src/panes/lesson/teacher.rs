@@ -1,12 +1,13 @@
 //! A teacher's side of a lesson: everything of it can be typed, and taken back.
 
-use super::acts::{click, teach};
+use super::acts::{Shelf, click, teach};
 use super::free::{FreeRows, beyond};
+use super::series::SeriesRows;
 use super::targets::Targets;
 use crate::app::{About, App};
 use crate::browser::dom::{Listener, Shown, find, make, set};
 use crate::browser::page::Page;
-use crate::document::lesson::{Lesson, Number, Prediction};
+use crate::document::lesson::{Lesson, MOST_VARIED, Number, Prediction};
 use crate::panes::boxes::choice;
 use crate::panes::number_box::NumberBox;
 use crate::panes::text_box::TextBox;
@@ -14,6 +15,7 @@ use crate::text::number::plain;
 use crate::text::typed::{CODES, Kind};
 use kernel::{Reading, Unit};
 use std::cell::RefCell;
+use std::rc::Rc;
 use web_sys::{Element, Event, HtmlSelectElement};
 
 /// What a teacher sees.
@@ -21,6 +23,8 @@ pub(super) struct Teacher {
     texts: [TextBox; 2],
     targets: Targets,
     free: FreeRows,
+    series: SeriesRows,
+    vary: NumberBox,
     readings: (Element, RefCell<Vec<ReadingRow>>),
     number: [NumberBox; 2],
     unit: HtmlSelectElement,
@@ -70,7 +74,7 @@ fn turn_predicted(lesson: &mut Lesson, app: &App, column: &'static str) {
 
 impl Teacher {
     /// Finds it on the page.
-    pub fn new(page: &Page) -> Teacher {
+    pub fn new(page: &Page, shelf: &Rc<Shelf>) -> Teacher {
         click(page, "teach", |page| teach(page, |lesson, _| lesson.begin = 0));
         click(page, "edit-drop", |page| page.send(About::Teach(None)));
         click(page, "edit-words", |page| teach(page, |lesson, _| lesson.words = !lesson.words));
@@ -113,6 +117,16 @@ impl Teacher {
             ],
             targets: Targets::new(page),
             free: FreeRows::new(page),
+            series: SeriesRows::new(page, shelf),
+            vary: NumberBox::named(
+                page,
+                &find("edit-vary"),
+                "Vary each student’s start by up to ±",
+                |page, value| {
+                    let most = page.with(|app| app.document.units.typed_length(value.abs()));
+                    teach(page, |lesson, _| lesson.vary = most.min(MOST_VARIED));
+                },
+            ),
             readings: (find("reading-rows"), RefCell::default()),
             number: [value, tolerance],
             unit,
@@ -127,6 +141,8 @@ impl Teacher {
         self.texts[1].show(&lesson.hint);
         self.targets.show(page, app, lesson);
         self.free.show(page, app, lesson);
+        self.series.show(page, app);
+        self.vary.show(&app.document.units.length(lesson.vary));
         self.show_readings(page, app, lesson);
         let asked = |of: fn(&Number) -> f64| {
             lesson
@@ -213,6 +229,8 @@ fn remarks(app: &App, lesson: &Lesson) -> Vec<String> {
         (!asks, "Nothing is asked for yet: no target, no number, no prediction, no written answer."),
         (app.reaches_aims(), "The targets are already met here: move the axle to the student’s starting position."),
     ];
+    let varies = lesson.vary > 0.0 && lesson.free.is_empty();
+    let sentences = sentences.into_iter().chain([(varies, "Starts vary only by what students may move: name it.")]);
     let said = sentences.into_iter().filter(|(is, _)| *is).map(|(_, sentence)| sentence.to_string());
     said.chain(Some(beyond(app, lesson)).filter(|sentence| !sentence.is_empty())).collect()
 }
