@@ -127,7 +127,7 @@ impl Teacher {
                     teach(page, |lesson, _| lesson.vary = most.min(MOST_VARIED));
                 },
             ),
-            readings: (find("reading-rows"), RefCell::default()),
+            readings: (find("taught-rows"), RefCell::default()),
             number: [value, tolerance],
             unit,
             words: Shown::attribute(find::<Element>("edit-words"), "aria-pressed"),
