@@ -52,7 +52,7 @@ pub use stiffness::{Anchor, Bush};
 pub use subframe::{Subframe, SubframeMount};
 pub use tyre::TyreSize;
 pub use validate::{LONGEST_NAME, LONGEST_NOTE, validate};
-pub use words::{clean, clip};
+pub use words::{clean, clean_lines, clip};
 pub use yielding::Yielding;
 
 pub(crate) use entry::{Entry, Read};

@@ -53,7 +53,7 @@ pub use layout::{
     Adjusted, Adjuster, Amount, Anchor, AntiRollBar, Built, Bulk, Bush, Change, Changes, Damper, Drive, Few, Guide,
     HalfShaft, LIMIT, LONGEST_NAME, LONGEST_NOTE, Layout, LeftOrRight, Level, Member, Mount, Obstacle, Part, PointId,
     Problem, Rack, Rocker, Rod, RollFrom, Sides, Solid, Spring, SpringOn, Stops, Subframe, SubframeMount, TyreSize,
-    Vehicle, Wheel, Yielding, clean, clip, field, validate,
+    Vehicle, Wheel, Yielding, clean, clean_lines, clip, field, validate,
 };
 pub use linkage::{Constraint, Follower, Linkage, RockerLine, RockerState, Row, SpringLine, TRACK_ROD};
 pub use loads::{

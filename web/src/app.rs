@@ -2,6 +2,7 @@
 //! handler; how a change counts for undo, and that it is solved, stands here.
 
 mod asked;
+mod course;
 mod edit;
 mod fold;
 mod goal;
@@ -22,6 +23,8 @@ mod tell;
 mod told;
 
 pub use asked::{Lever, Riding, WHEEL_CHANGES};
+pub use course::Course;
+use course::Left;
 pub use edit::{About, Build, Bulk, Edit, Edited, Measure, Paper, Part, Point, Show, Soften, Stand};
 pub use fold::{FOLDED, Fold};
 use hand::Grip;
@@ -72,6 +75,10 @@ pub struct App {
     history: History<Document>,
     grip: Option<Grip>,
     start: Document,
+    /// While a lesson is tried: its preparation.
+    tried: Option<Box<Document>>,
+    /// The lesson that was left last.
+    left: Option<Box<Left>>,
     /// While a story is told: the document it is told over, which its end brings back.
     untold: Option<Box<Document>>,
 }
@@ -85,6 +92,8 @@ impl App {
             selected: None,
             mount: None,
             caption: None,
+            tried: None,
+            left: None,
             untold: None,
             notices,
             room: Room::default(),
@@ -136,7 +145,8 @@ impl App {
 
     /// True if something has been done since the document was opened.
     pub fn edited(&self) -> bool {
-        (self.can_undo() || self.document.answer != self.start.answer) && self.document != self.start
+        let answered = self.document.answer != self.start.answer || self.document.series != self.start.series;
+        (self.can_undo() || answered) && self.document != self.start
     }
 
     /// True while a hand holds something.
@@ -168,6 +178,7 @@ impl App {
         match message {
             Message::Open(open) => self.open(open),
             Message::Edit(edit) => self.edit(edit),
+            Message::Course(course) => self.course(course),
             Message::Reply(reply) => self.reply(reply),
             Message::Step(step) => self.step(step),
             Message::Hand(hand) => self.hand(hand),

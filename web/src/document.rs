@@ -11,6 +11,7 @@ mod measuring;
 mod papers;
 pub mod place;
 mod saved;
+pub mod series;
 pub mod story;
 pub mod tapes;
 pub mod variant;

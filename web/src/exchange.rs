@@ -1,4 +1,4 @@
-//! What leaves the page and comes back to it: pictures and tables, blocks of points, drafts.
+//! What leaves the page and comes back to it: pictures and tables, blocks of points, drafts, marks.
 
 pub mod as_built;
 pub mod before;
@@ -7,6 +7,7 @@ pub mod code;
 pub mod drafts;
 pub mod explained;
 pub mod fitted;
+pub mod marks;
 pub mod picture;
 pub mod post;
 pub mod tables;

@@ -6,7 +6,7 @@
 //! A file a topic, its writing and its reading side by side. Each names its parameters once, above both, and says what they hold: numbers joined
 //! by `_` (mm, degrees, N/mm), codes and names joined by `.`, groups of them by `~`; in text `_` is a space. A table of topics is the order of a
 //! link: `TOPICS` here that of a document, the one in `link/layout.rs` that of a layout, which also stands behind `b.` (the layout that is laid over)
-//! and `s0.`, `s1.`, … (the shots of a story); changes stand behind `w0.`, `w1.`, … (variants) too.
+//! and `s0.`, `s1.`, … (the shots of a story); the other exercises of a series stand behind `x0.`, `x1.`, …; changes stand behind `w0.`, `w1.`, … (variants) too.
 //!
 //! In version 3 a layout is `of` a demo of `link/frozen.rs`, by its file’s name and its version, or whole; what is absent stands in the demo, else in
 //! the tables of `link/absent.rs`, all of them frozen; `none` takes a part of the demo away. New are `c`, `cl`, `cr` (changes of both sides, left,
@@ -32,6 +32,7 @@ mod points;
 mod position;
 mod reader;
 mod readings;
+mod series;
 mod story;
 mod topic;
 mod units;
@@ -49,7 +50,7 @@ use topic::Topic;
 use writer::Writer;
 
 /// What a link says of a document, in its order.
-const TOPICS: [Topic<Document>; 16] = [
+const TOPICS: [Topic<Document>; 17] = [
     version::TOPIC,
     layout::TOPIC,
     variants::TOPIC,
@@ -57,6 +58,7 @@ const TOPICS: [Topic<Document>; 16] = [
     story::TOPIC,
     lesson::TOPIC,
     answer::TOPIC,
+    series::TOPIC,
     position::RIDE,
     points::TOPIC,
     curves::TOPIC,
@@ -73,6 +75,12 @@ pub fn write(document: &Document) -> String {
     let mut link = Writer::new(version::of(document));
     topic::write(&TOPICS, document, &mut link);
     link.finish()
+}
+
+/// True if a link says at its end that it has come whole, or is of the version that said nothing.
+pub fn whole(parameters: &str) -> bool {
+    let parameters = forum::forgiven(parameters);
+    parameters.ends_with("&end=1") || parameters.starts_with("v=1&")
 }
 
 /// Reads a link's parameters, with or without a leading `#` or `?`. `None` for a link that carries no layout at all.

@@ -17,6 +17,7 @@ mod standing;
 mod taped;
 pub mod twisted;
 pub mod value;
+pub mod variation;
 mod whole;
 
 pub use curve::Curve;

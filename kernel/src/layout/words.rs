@@ -8,6 +8,11 @@ pub fn clean(text: &str) -> String {
     text.chars().filter(|c| !turns(*c)).map(|c| if breaks(c) { ' ' } else { c }).collect()
 }
 
+/// The same of a text that may have several lines: they stay.
+pub fn clean_lines(text: &str) -> String {
+    text.lines().map(clean).collect::<Vec<_>>().join("\n")
+}
+
 /// The bidirectional controls: marks, embeddings and overrides, isolates (Unicode Standard Annex 9, table 4).
 fn turns(c: char) -> bool {
     matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')

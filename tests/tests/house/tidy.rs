@@ -268,3 +268,16 @@ fn the_page_and_the_drawing_share_their_colours() {
         }
     }
 }
+
+/// An id of the page's markup stands there once: a second one would be found in place of the first.
+#[test]
+fn ids_of_the_markup_are_unique() {
+    let mut seen = BTreeSet::new();
+    for entry in fs::read_dir(root().join("web/parts")).expect("the parts") {
+        let text = fs::read_to_string(entry.expect("a part").path()).expect("a text");
+        for id in text.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
+            assert!(seen.insert(id.to_string()), "“{id}” stands twice");
+        }
+    }
+    assert!(seen.len() > 100, "the parts have ids");
+}

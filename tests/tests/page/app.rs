@@ -608,7 +608,7 @@ fn an_edit_gives_another_document_or_a_refusal() {
     let refused = |edit: Edit| on(edit).err().expect("a refusal");
     assert!(matches!(
         refused(Point::Move(PointId::UpperFrontOuter, Vec3::zeros()).into()),
-        Refusal::Fixed { point: PointId::UpperFrontOuter, exercise: false }
+        Refusal::Fixed { point: PointId::UpperFrontOuter, exercise: None }
     ));
     let Refusal::Coordinates(beyond) = refused(Point::Place(PointId::TrackRodOuter, Vec3::y() * 1e5).into()) else {
         panic!("it lies beyond")

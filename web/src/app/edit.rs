@@ -25,6 +25,7 @@ pub use stand::Stand;
 
 use super::refusal::Refusal;
 use crate::document::Document;
+use crate::document::lesson::Lesson;
 use crate::study::Solved;
 use kernel::{PointId, Problem, validate};
 
@@ -84,7 +85,8 @@ fn sound(before: &Document, after: Document) -> Result<Document, Refusal> {
 /// The range of each coordinate of a point, mm, `None` where it is kept; refused where all three are.
 pub(super) fn movable(document: &Document, id: PointId) -> Result<[Option<[f64; 2]>; 3], Refusal> {
     let ranges = document.ranges(id);
-    let kept = Refusal::Fixed { point: id, exercise: document.sealed() };
+    let exercise = document.lesson.as_ref().filter(|lesson| lesson.sealed()).map(Lesson::movable);
+    let kept = Refusal::Fixed { point: id, exercise };
     if ranges == [None; 3] { Err(kept) } else { Ok(ranges) }
 }
 

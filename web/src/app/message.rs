@@ -1,6 +1,7 @@
 //! Everything that can happen to the page's state, in families. What a message means as a whole (whether it is a step to undo, whether a
 //! story that is being told ends before it) follows from its family.
 
+use super::course::Course;
 use super::edit::{About, Build, Bulk, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
 use super::fold::Fold;
 use super::hand::Hand;
@@ -20,6 +21,8 @@ pub enum Message {
     Open(Open),
     /// The document changes: a step to undo.
     Edit(Edit),
+    /// A lesson is copied, tried, left, come back to: a step to undo.
+    Course(Course),
     /// A student replies: no step to undo.
     Reply(Reply),
     /// A step is undone or done again.
@@ -44,7 +47,7 @@ impl Message {
     /// True for what a story ends before: it is meant for the reader's own document, not for the shot that is shown in passing.
     pub(super) fn ends_a_story(&self) -> bool {
         match self {
-            Message::Open(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
+            Message::Open(_) | Message::Course(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
             Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_) | Edit::Measure(_)),
             Message::Hand(_)
             | Message::Tell(_)
@@ -67,7 +70,7 @@ macro_rules! families {
     };
 }
 
-families!(Open, Edit, Reply, Step, Hand, Run, Tell, Fold, Margin, Say, Room);
+families!(Open, Course, Edit, Reply, Step, Hand, Run, Tell, Fold, Margin, Say, Room);
 
 /// An edit of a kind is an edit, and a message.
 macro_rules! edits {

@@ -30,7 +30,7 @@ impl App {
                 }
             }
             Open::Start => {
-                let mut start = self.start.clone();
+                let mut start = Document { series: self.document.series.clone(), ..self.start.clone() };
                 self.keep_answer(&mut start);
                 self.replace(start);
             }
@@ -38,12 +38,13 @@ impl App {
     }
 
     /// From here on a document is what the page opened with.
-    fn begin_with(&mut self, document: Document) {
+    pub(super) fn begin_with(&mut self, document: Document) {
+        self.leave_for(&document);
         self.start = document.clone();
         self.replace(document);
     }
 
-    fn replace(&mut self, document: Document) {
+    pub(super) fn replace(&mut self, document: Document) {
         self.history.cut();
         self.selected = self.selected.filter(|id| document.layout.point(*id).is_some());
         self.mount = None;
@@ -51,12 +52,25 @@ impl App {
     }
 }
 
-/// A demo in place of a document's axle: position and everything it is looked at with stay; a lesson ends, and variants and papers were
-/// of the other axle.
+/// A demo in place of a document's axle: position and everything it is looked at with stay; a lesson ends with
+/// the axle that it compares, and variants and papers were of the other axle.
 fn with_demo(document: &Document, index: usize) -> Option<Document> {
     let mut fresh = Document::of(demos::layout(index)?);
     fresh.set_ride(document.ride());
     let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
-    let Document { layout, locks, errors, lesson, answer, variants, papers, .. } = fresh;
-    Some(Document { layout, rack, locks, errors, lesson, answer, variants, papers, ..document.clone() })
+    let Document { layout, locks, errors, lesson, answer, series, variants, papers, .. } = fresh;
+    let compared = document.compared.clone().filter(|_| document.lesson.is_none());
+    Some(Document {
+        layout,
+        compared,
+        rack,
+        locks,
+        errors,
+        lesson,
+        answer,
+        series,
+        variants,
+        papers,
+        ..document.clone()
+    })
 }

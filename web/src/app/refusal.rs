@@ -1,6 +1,7 @@
 //! Why something was not done: a value, and the one place where it becomes a sentence.
 
 use crate::document::place::ROLL;
+use crate::document::series::MOST_EXERCISES;
 use crate::document::variant::{MOST_ADJUSTERS, MOST_VARIANTS};
 use crate::document::{Freedom, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
@@ -14,8 +15,8 @@ pub enum Refusal {
     Fixed {
         /// The point.
         point: PointId,
-        /// By an exercise.
-        exercise: bool,
+        /// By an exercise: what may be moved in it, in words.
+        exercise: Option<String>,
     },
     /// Typed coordinates lie beyond where their points may go.
     Coordinates(Vec<Coordinate>),
@@ -60,6 +61,10 @@ pub enum Refusal {
     ToeReset,
     /// An exercise keeps the parts as they are.
     NotInExercise,
+    /// There are as many exercises as a series can have.
+    Exercises,
+    /// No start can be found for a student.
+    Variant,
     /// There are as many variants as a document can have.
     Variants,
     /// There are as many adjusters as a car can have.
@@ -87,7 +92,10 @@ impl Refusal {
         vec![match self {
             Refusal::Coordinates(beyond) => return beyond.iter().map(Coordinate::sentence).collect(),
             Refusal::Problems(problems) => return problems.iter().map(ToString::to_string).collect(),
-            Refusal::Fixed { point, exercise: true } => format!("The {} is fixed in this exercise.", point.name()),
+            Refusal::Fixed { point, exercise: Some(movable) } if !movable.is_empty() => {
+                format!("The {} is fixed in this exercise. You may move: {movable}.", point.name())
+            }
+            Refusal::Fixed { point, exercise: Some(_) } => format!("The {} is fixed in this exercise.", point.name()),
             Refusal::Fixed { point, .. } => format!("The {} is locked; unlock it under Points.", point.name()),
             Refusal::Kept(points) => {
                 let names: Vec<&str> = points.iter().map(|point| point.name()).collect();
@@ -121,6 +129,10 @@ impl Refusal {
             }
             Refusal::ToeReset => "The track rods don’t reach the design’s toe at this ride height.".into(),
             Refusal::NotInExercise => "In this exercise every part stays as it is built.".into(),
+            Refusal::Exercises => format!("A series has at most {MOST_EXERCISES} exercises."),
+            Refusal::Variant => {
+                "Type your number in class, or your name. If you have: no start could be found for it.".into()
+            }
             Refusal::Variants => {
                 format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")
             }

@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::content::racks::STEER;
 use crate::text::number::Units;
-use kernel::{Group, READINGS, Reading};
+use kernel::{Group, READINGS, Reading, Vec3};
 
 /// A value, or that it is hidden.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,14 +60,28 @@ impl App {
         READINGS.iter().any(|reading| reading.group == Group::LeverArms && self.hides(reading.column))
     }
 
-    /// The chief reading as a short sentence part, for who listens: while a mount of the subframe is in hand, what hands on the wheel feel.
+    /// The pinned readings as the end of a sentence, for who listens; while a mount of the subframe is in hand, what hands on the wheel feel.
     pub fn spoken(&self) -> String {
-        let column = if self.mount_in_hand().is_some() { STEER } else { "kingpin_offset_wheel_centre_mm" };
-        let Some(reading) = Reading::named(column) else { return String::new() };
-        match self.told(reading, self.study.good.value(reading)) {
-            Told::Value(None) => String::new(),
-            Told::Hidden => format!("; {} is hidden", reading.name.to_ascii_lowercase()),
-            told => format!("; {} {}", reading.name.to_ascii_lowercase(), told.text(reading, self.document.units)),
-        }
+        let part = |reading: &Reading| {
+            let name = reading.full_name().to_ascii_lowercase();
+            match self.told(reading, self.study.good.value(reading)) {
+                Told::Value(None) => String::new(),
+                Told::Hidden => format!("; {name} is hidden"),
+                told => format!("; {name} {}", told.text(reading, self.document.units)),
+            }
+        };
+        let felt = Reading::named(STEER).filter(|_| self.mount_in_hand().is_some());
+        let pinned = self.document.pinned.iter().filter_map(|column| Reading::named(column));
+        felt.into_iter().chain(pinned).map(part).collect()
+    }
+
+    /// The joint or mount in hand, where it is, and the pinned readings, for who listens; empty without one.
+    pub fn spoken_joint(&self) -> String {
+        let joint = self.selected.and_then(|id| Some((id.name().into(), self.document.layout.point(id)?)));
+        let mount = self.mount_in_hand().map(|(which, at)| (format!("mount {}", which + 1), at));
+        joint.or(mount).map_or(String::new(), |(name, at): (String, Vec3)| {
+            let [x, y, z] = [at.x, at.y, at.z].map(|mm| self.document.units.length(mm));
+            format!("{name}: x {x}, y {y}, z {z}{}", self.spoken())
+        })
     }
 }

@@ -1,11 +1,11 @@
-//! Twelve exercises, of the ten kinds a class works with, each with the way to its solution: a test proves that the start is not right
-//! and the solution is, and reads every key off the solved axle. Long because they are twelve.
+//! Fourteen exercises, for a vocational class and a first year, each with the way to its solution: a test proves that the start is not right
+//! and the solution is, and reads every key off the solved axle. Long because they are fourteen.
 
-use crate::content::demos;
+use crate::content::{demos, racks};
 use crate::document::Document;
 use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
 use crate::document::place::Place;
-use kernel::{Layout, PointId, Unit, Vec3};
+use kernel::{Change, Layout, Member, PointId, Sides, Unit, Vec3};
 
 /// An exercise: its name, what a student gets, and what solves it.
 pub struct Exercise {
@@ -66,8 +66,10 @@ pub fn all() -> Vec<Exercise> {
         measure(),
         split(),
         fifth_arm_height(),
-        fifth_arm_length(),
+        compliance(),
         argue(),
+        align(),
+        brake(),
     ]
     .into_iter()
     .flatten()
@@ -186,21 +188,22 @@ fn faulty_arm() -> Option<Exercise> {
 }
 
 fn repair() -> Option<Exercise> {
+    let layout = demos::layout(0)?;
+    let at =
+        |travel: f64, value: f64| Aim { place: Place { travel, ..Place::default() }, ..aim("toe_deg", value, 0.02) };
     let lesson = Lesson {
-        task: "A track rod was replaced, and its outer joint is now 5 mm too low. The toe was then reset at ride height. What does the driver notice, on what kind of road, and what would you measure? Move the joint down to see. Two or three sentences.".into(),
-        hint: "Look at toe over travel, not at toe at rest.".into(),
-        words: true,
+        task: "After a track rod was replaced and the toe set again, a car steers by itself on bumps. The workshop measured the toe of its left wheel:\nat travel +40 mm: 0.32°\nat travel 0: 0.10°\nat travel −40 mm: −0.12°\nThe axle here is as it should be. Move the track rod’s outer joint up or down until the toe is as measured, within 0.02°. By how many mm is the joint of the car too low? An answer within 0.5 mm counts.".into(),
+        hint: "Look at the toe curve, not at toe at rest: a joint at the wrong height tilts the whole curve.".into(),
+        free: vec![free(&layout, PointId::TrackRodOuter, 2, 15.0)?],
+        aims: vec![at(40.0, 0.32), at(-40.0, -0.12)],
+        number: number(5.0, 0.5, Unit::Millimetre),
         ..Lesson::default()
     };
-    let layout = demos::layout(0)?;
     let put = layout.point(PointId::TrackRodOuter)? - Vec3::z() * 5.0;
     Some(Exercise {
-        name: "Repair: a joint five millimetres low",
+        name: "Repair: read a measured sheet",
         document: document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson),
-        solution: (
-            vec![(PointId::TrackRodOuter, put)],
-            answer("", "The car steers on bumps; measure toe over travel."),
-        ),
+        solution: (vec![(PointId::TrackRodOuter, put)], answer("5 mm", "")),
     })
 }
 
@@ -267,22 +270,25 @@ fn fifth_arm_height() -> Option<Exercise> {
     })
 }
 
-fn fifth_arm_length() -> Option<Exercise> {
-    let layout = moved(4, &[(PointId::TrackRodInner, Vec3::new(0.0, 60.0, 0.0))])?;
-    let put = demos::layout(4)?.point(PointId::TrackRodInner)?;
+fn compliance() -> Option<Exercise> {
+    let [own, other] =
+        [0, 1].map(|at| racks::PREPARED[at].layout().map(|layout| Layout { note: String::new(), ..layout }));
     let lesson = Lesson {
-        task: "Now the track rod is too short: the toe curve has no slope at rest, but it is bowed. The axle is shown at 60 mm rebound (travel −60). Moving the rod’s inner joint only sideways, bring the toe at this travel to 0.10 ± 0.02°.".into(),
-        hint: "An error of length bends the toe curve. A longer rod bends it less, up to the right length; beyond it, the bow turns the other way.".into(),
-        free: vec![free(&layout, PointId::TrackRodInner, 1, 80.0)?],
-        aims: vec![Aim { place: Place { travel: -60.0, ..Place::default() }, ..aim("toe_deg", 0.1, 0.02) }],
+        task: "Rubber gives way. Both axles have the same bushes, and both racks lie ahead of the wheel centre; here the rack is bolted to the body, on the axle drawn over it to the subframe. In a bend each front wheel carries a side force of 2 kN, and the steering wheel is held still. By how many degrees does this axle steer by itself more than the other? Give a positive number; an answer within 0.03° counts. Which of the two would a driver call vague, and why? Say it in a sentence.".into(),
+        hint: "Pinned is the steer of both wheels for each kN of side force. Take it of either axle, times two.".into(),
+        number: number(0.24, 0.03, Unit::Degree),
+        words: true,
         ..Lesson::default()
     };
-    let mut document = document(layout, &["toe_deg", "bump_steer_deg_per_mm"], lesson);
-    document.travel = -60.0;
+    let mut document = document(own?, &[racks::STEER, "toe_side_force_deg_per_kn"], lesson);
+    document.compared = other;
     Some(Exercise {
-        name: "The fifth arm: length",
+        name: "What gives way: rack on body or subframe",
         document,
-        solution: (vec![(PointId::TrackRodInner, put)], Answer::default()),
+        solution: (
+            Vec::new(),
+            answer("0.24°", "The one with the rack on the body: it steers out of the bend by itself."),
+        ),
     })
 }
 
@@ -299,5 +305,47 @@ fn argue() -> Option<Exercise> {
         name: "Make the case",
         document,
         solution: (Vec::new(), answer("", "66 against 10 mm, but six more joints.")),
+    })
+}
+
+/// What is off the track rod’s length, mm, for the toe that the printout of the exercise says.
+const SHORT: f64 = -0.69;
+
+fn align() -> Option<Exercise> {
+    let mut layout = demos::layout(0)?;
+    layout.changes.set(Sides::Both, Change::Length(Member::TrackRod), SHORT);
+    let lesson = Lesson {
+        task: "Wheel alignment. The printout says: toe of the left wheel −0°12′ (−0.20°, toe-out). It should be +0°06′ (0.10°). The track rod’s thread has a pitch of 1.5 mm. By how many turns is the rod to be made longer? Write a minus if it is to be made shorter. An answer within 0.05 of a turn counts.".into(),
+        hint: "Under Influence, the row of the track rod’s length says by how many degrees the toe changes for each mm. Divide the toe that is missing by it, and the mm by the pitch.".into(),
+        number: number(0.46, 0.05, Unit::One),
+        ..Lesson::default()
+    };
+    Some(Exercise {
+        name: "Workshop: set the toe",
+        document: document(layout, &["toe_deg", "camber_deg", "caster_deg"], lesson),
+        solution: (Vec::new(), answer("0.46", "")),
+    })
+}
+
+fn brake() -> Option<Exercise> {
+    let lesson = Lesson {
+        task: "The right wheels stand on ice, so only the left front wheel brakes: 3000 N rearward, at the road. With what moment, in N·m, does this force turn the wheel about its steering axis? Give a positive number; an answer within 1 N·m counts. Does it turn the front of the wheel inward or outward, and does that help the driver to keep the car straight? Say it in a sentence. The axle drawn over it has its scrub radius on the other side: what would the same force do there?".into(),
+        hint: "Moment is force times lever arm, and the lever arm of a force at the road is the brake lever arm. A negative scrub radius means that the axis meets the road outside the contact point.".into(),
+        number: number(23.1, 1.0, Unit::NewtonMetre),
+        words: true,
+        ..Lesson::default()
+    };
+    let mut document = document(demos::layout(0)?, &["brake_lever_arm_mm", "scrub_radius_mm"], lesson);
+    document.compared = demos::layout(1);
+    Some(Exercise {
+        name: "Braking on one side",
+        document,
+        solution: (
+            Vec::new(),
+            answer(
+                "23.1 N·m",
+                "Inward, away from the braked side, which helps; with the other axle outward, which pulls further to the left.",
+            ),
+        ),
     })
 }

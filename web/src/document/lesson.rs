@@ -25,6 +25,8 @@ pub struct Lesson {
     pub predict: Option<Prediction>,
     /// Words are asked for: they are not checked here.
     pub words: bool,
+    /// Each student's start has what is free elsewhere by up to so much, mm; 0 for the same start for all.
+    pub vary: f64,
     /// Marks the layout it begins with; 0 while it is being prepared.
     pub begin: u32,
 }
@@ -64,6 +66,24 @@ pub struct Number {
     pub unit: Unit,
 }
 
+impl Number {
+    /// How many of what people type one of the kernel's unit is.
+    fn factor(&self) -> f64 {
+        // The trade quotes 10 mm.
+        if self.unit == Unit::DegreePerMillimetre { 10.0 } else { 1.0 }
+    }
+
+    /// A value in the kernel's unit as people type it.
+    pub fn shown(&self, value: f64) -> f64 {
+        value * self.factor()
+    }
+
+    /// A typed value in the kernel's unit.
+    pub fn kernel(&self, typed: f64) -> f64 {
+        typed / self.factor()
+    }
+}
+
 /// A reading whose change is to be predicted.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Prediction {
@@ -90,6 +110,23 @@ pub struct Answer {
     pub first: Option<String>,
     /// The hint has been asked for.
     pub hinted: bool,
+    /// Whose start it is, where starts vary: a number in class, or a name; empty before that has been said.
+    pub variant: String,
+}
+
+/// Starts vary by no more, mm: more is another axle.
+pub const MOST_VARIED: f64 = 100.0;
+
+/// So far either way of a coordinate, to the hundredth of a mm that a link carries.
+pub fn around(at: f64, reach: f64) -> [f64; 2] {
+    [at - reach, at + reach].map(|mm| (mm * 100.0).round() / 100.0)
+}
+
+impl Free {
+    /// What may be moved, in words.
+    pub fn name(&self) -> String {
+        format!("{} {}", self.point.name(), ["x", "y", "z"][self.axis.min(2)])
+    }
 }
 
 /// Readings that are one number or nearly: whoever sees the one knows the other.
@@ -153,6 +190,38 @@ impl Lesson {
             Some(reading) => format!("Your prediction: change of {}{unit}", reading.full_name().to_ascii_lowercase()),
             None => format!("Your answer{unit}"),
         }
+    }
+
+    /// The task as a title: its first line, cut to what a row of a list can carry.
+    pub fn title(&self) -> String {
+        const LONGEST: usize = 70;
+        let line = self.task.lines().find(|line| !line.trim().is_empty()).unwrap_or("lesson without a task").trim();
+        let short: String = line.chars().take(LONGEST).collect();
+        if short.len() < line.len() { format!("{} …", short.trim_end()) } else { short }
+    }
+
+    /// True for the same lesson, sealed or in preparation, whatever it begins with.
+    pub fn same(&self, other: &Lesson) -> bool {
+        let column = |lesson: &Lesson| lesson.predict.map(|prediction| prediction.column);
+        column(self) == column(other) && Lesson { begin: other.begin, predict: other.predict, ..self.clone() } == *other
+    }
+
+    /// Frees a coordinate of a point within so much of where it is, mm, or keeps it from then on.
+    pub fn turn_free(&mut self, point: PointId, axis: usize, at: f64, reach: f64) {
+        let before = self.free.len();
+        self.free.retain(|free| (free.point, free.axis) != (point, axis));
+        if self.free.len() == before {
+            self.free.push(Free { point, axis, range: around(at, reach) });
+            let order = |free: &Free| (self.free_order(free.point), free.axis);
+            let mut sorted = self.free.clone();
+            sorted.sort_by_key(order);
+            self.free = sorted;
+        }
+    }
+
+    /// Coordinates of one point stand together, in the order in which points were freed.
+    fn free_order(&self, point: PointId) -> usize {
+        self.free.iter().position(|free| free.point == point).unwrap_or_default()
     }
 
     /// What may be moved, in words; empty where everything may be.

@@ -1,9 +1,10 @@
 //! A document: what is saved, shared and undone.
 
-use super::lesson::{Answer, Lesson};
+use super::lesson::{Answer, Lesson, mark};
 use super::loads::Loads;
 use super::papers::Papers;
 use super::place::{MOST_TRAVEL, Place, TRAVEL};
+use super::series::Series;
 use super::story::{LASTS, Moves, Shot};
 use super::variant::Variant;
 use crate::text::number::Units;
@@ -38,6 +39,8 @@ pub struct Document {
     pub lesson: Option<Lesson>,
     /// What a student has answered.
     pub answer: Answer,
+    /// The other exercises of a series, each with its answer, none with others.
+    pub series: Series<Document>,
     /// Both wheels are shown, not the left one alone.
     pub whole: bool,
     /// Roll of the body, degrees, positive when it leans to the right; only the whole axle rolls.
@@ -130,6 +133,7 @@ impl Document {
             story: Vec::new(),
             lesson: None,
             answer: Answer::default(),
+            series: Series::default(),
             whole: false,
             roll: 0.0,
             side: LeftOrRight::Left,
@@ -142,6 +146,50 @@ impl Document {
     /// True in an exercise, where only what it frees may be changed.
     pub fn sealed(&self) -> bool {
         self.lesson.as_ref().is_some_and(Lesson::sealed)
+    }
+
+    /// True in an exercise, or a series of them, to which something has been answered, or of which something has been moved.
+    pub fn answered(&self) -> bool {
+        let begun = |lesson: &Lesson| self.answer != Answer::default() || mark(&self.layout) != lesson.begin;
+        let own = self.lesson.as_ref().is_some_and(|lesson| lesson.sealed() && begun(lesson));
+        own || self.series.others().any(Document::answered)
+    }
+
+    /// All exercises in order, each alone, and which of them is shown.
+    pub fn exercises(&self) -> (Vec<Document>, usize) {
+        let alone = Document { series: Series::default(), ..self.clone() };
+        self.series.clone().with(alone)
+    }
+
+    /// The same series with another of its exercises shown, in the units chosen here and with the name typed here.
+    pub fn turned(&self, to: usize) -> Document {
+        let (all, _) = self.exercises();
+        let Some((shown, series)) = Series::at(all, to) else { return self.clone() };
+        let mut answer = shown.answer.clone();
+        if answer.by.is_empty() {
+            answer.by = self.answer.by.clone();
+        }
+        Document { series, answer, units: self.units, ..shown }
+    }
+
+    /// The same with something done to every exercise of the series.
+    pub fn each(mut self, change: &dyn Fn(Document) -> Document) -> Document {
+        let Series { before, after } = std::mem::take(&mut self.series);
+        let series =
+            Series { before: before.into_iter().map(change).collect(), after: after.into_iter().map(change).collect() };
+        Document { series, ..change(self) }
+    }
+
+    /// The lessons of the series in order.
+    pub fn lessons(&self) -> Vec<&Lesson> {
+        let all = self.series.before.iter().chain([self]).chain(&self.series.after);
+        all.filter_map(|document| document.lesson.as_ref()).collect()
+    }
+
+    /// True for the same lessons in the same order, whatever has been answered.
+    pub fn same_lessons(&self, other: &Document) -> bool {
+        let (own, others) = (self.lessons(), other.lessons());
+        own.len() == others.len() && own.iter().zip(others).all(|(own, other)| own.same(other))
     }
 
     /// Which coordinates of a point are locked.

@@ -361,8 +361,8 @@ pub(super) fn joint(pen: &mut Pen, paper: &Paper, picture: &Picture, id: PointId
         id if id.on_carrier() || id == PointId::SpringFoot => pen.ball(at),
         _ => pen.body_joint(at, body),
     }
-    if picture.freed(id) {
-        pen.disc(at, 7.5, None, Some(Stroke::narrow(Ink::Selected)));
+    if let Some(point) = picture.place(id) {
+        picture.mark_freed(pen, paper, id, point);
     }
     if picture.locks.iter().any(|lock| lock.point == id) {
         pen.disc(at, 2.0, Some(Fill::solid(Ink::Ink)), None);

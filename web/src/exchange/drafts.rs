@@ -1,5 +1,6 @@
 //! What the browser keeps: the last state of whatever was opened and changed, newest first, as lines of a time, a link's parameters
-//! and, where something was typed beside the axle, the papers, which no link carries, as JSON.
+//! and, where something was typed beside the axle, the papers, which no link carries, as JSON; `teach` before them says that its lesson is in
+//! preparation, which no link says either: whoever else opens that is a student.
 //! None writes over another one's line, so opening a link costs nobody their work; and what has a name of its own outlives demos tried out.
 
 use crate::content::demos;
@@ -24,12 +25,18 @@ pub struct Draft {
     pub parameters: String,
     /// The papers as text; empty for none.
     pub papers: String,
+    /// Its lesson is in preparation.
+    pub teaches: bool,
 }
+
+/// Says that a lesson is in preparation.
+const TEACH: &str = "teach";
 
 impl Draft {
     /// A document's state, as work on it that began then.
     pub fn of(began: f64, document: &Document) -> Draft {
-        Draft { began, parameters: link::write(document), papers: document.papers.text() }
+        let teaches = document.lesson.is_some() && !document.sealed();
+        Draft { began, parameters: link::write(document), papers: document.papers.text(), teaches }
     }
 
     /// The document, with what there is to say about it.
@@ -38,6 +45,13 @@ impl Draft {
         match Papers::read(&self.papers) {
             Ok(papers) => document.papers = papers,
             Err(sentence) => says.push(sentence),
+        }
+        if self.teaches {
+            document = document.each(&|mut exercise| {
+                exercise.lesson.iter_mut().for_each(|lesson| lesson.begin = 0);
+                exercise
+            });
+            says.push("This is your lesson in preparation. Whoever else opens its link gets the task.".into());
         }
         Some((document, says))
     }
@@ -53,14 +67,26 @@ pub fn open(kept: &str, parameters: &str) -> Option<(Document, Vec<String>)> {
     own.and_then(|draft| draft.open()).or_else(|| link::read(parameters))
 }
 
+/// The newest answer of one's own to a document's exercise, on which work began earlier.
+pub fn earlier(kept: &str, document: &Document) -> Option<Draft> {
+    let own = |draft: &Draft| {
+        let answered = draft.open().map(|(other, _)| other).filter(Document::answered);
+        answered.is_some_and(|other| other.same_lessons(document))
+    };
+    read(kept).into_iter().find(own)
+}
+
 /// Reads what is kept; lines that are none are passed over.
 pub fn read(text: &str) -> Vec<Draft> {
     let line = |line: &str| {
         let (began, rest) = line.split_once(' ')?;
         let began = began.parse().ok().filter(|began| (0.0..LATEST).contains(began))?;
         // No link has a space in it.
-        let (parameters, papers) = rest.split_once(' ').unwrap_or((rest, ""));
-        Some(Draft { began, parameters: parameters.into(), papers: papers.into() })
+        let (parameters, rest) = rest.split_once(' ').unwrap_or((rest, ""));
+        let papers = rest.strip_prefix(TEACH);
+        let teaches = papers.is_some();
+        let papers = papers.unwrap_or(rest).trim_start();
+        Some(Draft { began, parameters: parameters.into(), papers: papers.into(), teaches })
     };
     text.lines().filter_map(line).take(MOST).collect()
 }
@@ -75,8 +101,11 @@ pub fn with(kept: &str, draft: &Draft) -> String {
         let demo = drafts.iter().rposition(bears_a_demos_name).filter(|at| *at > 0);
         drafts.remove(demo.unwrap_or(drafts.len() - 1));
     }
-    let line =
-        |draft: &Draft| format!("{} {} {}", draft.began, draft.parameters, draft.papers).trim_end().to_string() + "\n";
+    let line = |draft: &Draft| {
+        let teaches = if draft.teaches { TEACH } else { "" };
+        let parts = [&draft.began.to_string(), &draft.parameters, teaches, &draft.papers];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ") + "\n"
+    };
     drafts.iter().map(line).collect()
 }
 
@@ -92,8 +121,12 @@ mod tests {
 
     #[test]
     fn every_work_has_its_own_line_and_the_newest_stands_first() {
-        let draft =
-            |began: f64, parameters: &str| Draft { began, parameters: parameters.into(), papers: String::new() };
+        let draft = |began: f64, parameters: &str| Draft {
+            began,
+            parameters: parameters.into(),
+            papers: String::new(),
+            teaches: false,
+        };
         let mut kept = String::new();
         for (began, parameters) in [(1.0, "a"), (2.0, "b"), (1.0, "c")] {
             kept = with(&kept, &draft(began, parameters));
@@ -130,6 +163,23 @@ mod tests {
         assert_eq!((began.len(), began[0], began[MOST - 1]), (MOST, 60.0, 49.0));
     }
 
+    /// A lesson in preparation is one again, whoever else opens its link; with papers and without.
+    #[test]
+    fn a_lesson_in_preparation_stays_one() {
+        let mut document = demos::opening();
+        document.lesson = Some(crate::document::lesson::Lesson { task: "Do\nit".into(), ..Default::default() });
+        let draft = Draft::of(5.0, &document);
+        for papers in ["", "{\"measuring\":{}}"] {
+            let draft = Draft { papers: papers.into(), ..draft.clone() };
+            let kept = with("", &draft);
+            assert_eq!(read(&kept).as_slice(), std::slice::from_ref(&draft));
+            let (again, says) = open(&kept, &draft.parameters).expect("a draft");
+            assert_eq!((again.lesson, says.len()), (document.lesson.clone(), 1));
+            let (student, says) = open("", &draft.parameters).expect("a link");
+            assert_eq!((student.sealed(), says.len()), (true, 0));
+        }
+    }
+
     /// A browser that keeps five million characters keeps all of it.
     #[test]
     fn what_is_kept_has_its_limit() {
@@ -137,7 +187,12 @@ mod tests {
         for began in 1..=MOST {
             kept = with(
                 &kept,
-                &Draft { began: began as f64, parameters: "x".repeat(225_000), papers: "y".repeat(225_000) },
+                &Draft {
+                    began: began as f64,
+                    parameters: "x".repeat(225_000),
+                    papers: "y".repeat(225_000),
+                    teaches: false,
+                },
             );
         }
         assert_eq!(read(&kept).len(), 4);
@@ -148,7 +203,7 @@ mod tests {
     fn what_is_no_draft_is_passed_over() {
         assert_eq!(
             read("\n\nx y\nNaN z\n5 v=2\ninf 3\n1e300 4\n-1 5"),
-            [Draft { began: 5.0, parameters: "v=2".into(), papers: String::new() }]
+            [Draft { began: 5.0, parameters: "v=2".into(), papers: String::new(), teaches: false }]
         );
     }
 }

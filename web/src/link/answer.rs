@@ -30,6 +30,9 @@ const FIRST: Parameter = Parameter::optional("first");
 /// 1: the hint was asked for.
 const HINTED: Parameter = Parameter::optional("hinted");
 
+/// Text: whose start it is, where starts vary.
+const VARIANT: Parameter = Parameter::optional("variant");
+
 /// Read last: what is answered depends on the lesson, and older answers are in the units shown.
 pub const TOPIC: Topic<Document> = Topic::last(
     |document, link| {
@@ -57,6 +60,7 @@ fn write(answer: &Answer, link: &mut Writer) {
         link.text(FIRST, first);
     }
     link.flag(HINTED, answer.hinted);
+    link.text_if(VARIANT, &answer.variant);
 }
 
 fn read(link: &mut Reader, lesson: &Lesson, units: Units) -> Answer {
@@ -68,5 +72,6 @@ fn read(link: &mut Reader, lesson: &Lesson, units: Units) -> Answer {
     let first = link.text(FIRST, LONGEST_NUMBER).map(with_unit);
     let shown = link.flag(SHOWN);
     let first = shown.then(|| first.unwrap_or_else(|| guess.clone()));
-    Answer { checked: link.flag(CHECKED) || shown, hinted: link.flag(HINTED), by, guess, words, first }
+    let variant = link.text(VARIANT, LONGEST_NUMBER).unwrap_or_default();
+    Answer { variant, checked: link.flag(CHECKED) || shown, hinted: link.flag(HINTED), by, guess, words, first }
 }

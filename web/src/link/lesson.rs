@@ -7,15 +7,16 @@ use super::readings::{self, short};
 use super::topic::Topic;
 use super::writer::{Writer, numbers};
 use crate::document::Document;
-use crate::document::lesson::{Aim, Free, Lesson, Number, Prediction, mark};
+use crate::document::lesson::{Aim, Free, Lesson, MOST_VARIED, Number, Prediction, mark};
 use crate::document::place::Place;
+use crate::text::number::plain;
 use crate::text::typed::CODES;
 use kernel::{LIMIT, LONGEST_NOTE, PointId, Reading, Unit, clip};
 
-/// Text: what is to be done. A link without it has no lesson.
+/// Text, of several lines maybe: what is to be done. A link without it has no lesson.
 const TASK: Parameter = Parameter::needed("task");
 
-/// Text.
+/// Text, of several lines maybe.
 const HINT: Parameter = Parameter::needed("hint");
 
 /// Readings hidden until an answer is checked.
@@ -39,6 +40,9 @@ const PREDICT: Parameter = Parameter::optional("predict");
 
 /// 1: words are asked for.
 const WORDS: Parameter = Parameter::optional("words");
+
+/// How far each student's start varies, mm.
+const VARY: Parameter = Parameter::optional("vary");
 
 /// Read last: older lessons mean where the link's axle is.
 pub const TOPIC: Topic<Document> = Topic::last(
@@ -67,19 +71,21 @@ fn write(lesson: &Lesson, document: &Document, link: &mut Writer) {
     link.put_if(NUMBER, lesson.number.map(write_number));
     link.put_if(PREDICT, lesson.predict.map(|p| format!("{}~{}", short(p.column), write_placed(&[p.before], p.place))));
     link.flag(WORDS, lesson.words);
+    link.put_if(VARY, (lesson.vary != 0.0).then(|| plain(lesson.vary)));
 }
 
 /// `start` is where the link's axle is.
 fn read(link: &mut Reader, start: Place) -> Lesson {
     Lesson {
-        task: link.text(TASK, LONGEST_NOTE).unwrap_or_default(),
-        hint: link.text(HINT, LONGEST_NOTE).unwrap_or_default(),
+        task: link.lines(TASK, LONGEST_NOTE).unwrap_or_default(),
+        hint: link.lines(HINT, LONGEST_NOTE).unwrap_or_default(),
         hidden: readings::read(link, HIDE),
         free: read_free(link),
         aims: read_aims(link, start),
         number: read_number(link),
         predict: read_prediction(link, start),
         words: link.flag(WORDS),
+        vary: read_varied(link),
         begin: read_begin(link),
     }
 }
@@ -184,6 +190,14 @@ fn read_prediction(link: &mut Reader, start: Place) -> Option<Prediction> {
         link.wrong(PREDICT, &text, "a reading, its value and where it is read");
     }
     prediction
+}
+
+fn read_varied(link: &mut Reader) -> f64 {
+    let Some(text) = link.take(VARY) else { return 0.0 };
+    text.parse().ok().filter(|mm| (0.0..=MOST_VARIED).contains(mm)).unwrap_or_else(|| {
+        link.wrong(VARY, &text, &format!("mm up to {MOST_VARIED}"));
+        0.0
+    })
 }
 
 /// Without a mark every layout counts as changed.

@@ -2,7 +2,7 @@
 
 use super::parameter::{Parameter, VERSION};
 use kernel::field::{self, Field};
-use kernel::{LIMIT, clean, clip};
+use kernel::{LIMIT, clean, clean_lines, clip};
 use percent_encoding::percent_decode_str;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -95,7 +95,8 @@ impl Reader {
 
     /// True if it has one whose name begins with `prefix`.
     pub fn has_any(&self, prefix: &str) -> bool {
-        self.pairs.keys().any(|key| key.starts_with(prefix))
+        let prefix = format!("{}{prefix}", self.prefix);
+        self.pairs.keys().any(|key| key.starts_with(&prefix))
     }
 
     /// Takes a parameter as it stands in the link, or what its absence means, or notes that it is missing if a link of this version has it.
@@ -116,6 +117,15 @@ impl Reader {
 
     /// Takes text, cut to a length. From version 2, `_` is a space in it.
     pub fn text(&mut self, parameter: Parameter, longest: usize) -> Option<String> {
+        self.words(parameter, longest, clean)
+    }
+
+    /// Takes text of several lines in the same way.
+    pub fn lines(&mut self, parameter: Parameter, longest: usize) -> Option<String> {
+        self.words(parameter, longest, clean_lines)
+    }
+
+    fn words(&mut self, parameter: Parameter, longest: usize, clean: fn(&str) -> String) -> Option<String> {
         let value = self.raw(parameter)?;
         let text = clean(&decode(&if self.version < 2 { value } else { value.replace('_', " ") }));
         let length = text.chars().count();

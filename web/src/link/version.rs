@@ -27,7 +27,10 @@ pub fn of(document: &Document) -> u32 {
     };
     let others = document.compared.iter().chain(document.story.iter().map(|shot| &shot.layout));
     let as_drawn = document.side == LeftOrRight::Left && document.hands == Hands::Design;
-    let two = as_drawn && document.variants.is_empty() && [&document.layout].into_iter().chain(others).all(plain);
+    let two = as_drawn
+        && document.series.is_empty()
+        && document.variants.is_empty()
+        && [&document.layout].into_iter().chain(others).all(plain);
     if two { 2 } else { VERSION }
 }
 

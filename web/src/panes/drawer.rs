@@ -22,6 +22,8 @@ pub struct Drawer {
     room: Shown,
     /// It takes the place of the sheet.
     alone: Cell<bool>,
+    /// What the lesson begins with that was opened last.
+    lesson: Cell<Option<u32>>,
     pinned: HtmlElement,
     /// Name and value of the pinned readings.
     values: RefCell<Vec<[Shown; 2]>>,
@@ -133,6 +135,7 @@ impl Drawer {
             size: Shown::text(button),
             room: Shown::attribute(sheet, "data-drawer"),
             alone: Cell::default(),
+            lesson: Cell::new(page.with(begins)),
             pinned: find("pinned-above"),
             values: RefCell::default(),
         }
@@ -157,8 +160,18 @@ impl Drawer {
     }
 }
 
+/// What the lesson begins with, if there is one.
+fn begins(app: &App) -> Option<u32> {
+    app.document.lesson.as_ref().map(|lesson| lesson.begin)
+}
+
 impl Pane for Drawer {
     fn show(&self, page: &Page, app: &App) {
+        // Who opens a lesson wants its task first.
+        let lesson = begins(app);
+        if self.lesson.replace(lesson) != lesson && lesson.is_some() {
+            self.shelf.choose(page, self.shelf.named("lesson"));
+        }
         let (beside, large) = (shows_all(), self.shelf.large());
         // The window may have become another.
         page.set_large(large);

@@ -2,20 +2,22 @@
 
 use super::rows::Rows;
 use crate::browser::dom::{Shown, find, on};
+use crate::browser::files;
 use crate::browser::page::Page;
 use crate::browser::work::Running;
-use crate::work::{Slice, hand_ins};
+use crate::exchange::marks::{self, Entry};
+use crate::work::Slice;
+use crate::work::hand_ins::{self, Row};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
-
-const HEADING: [&str; 5] = ["name", "number", "result", "pinned readings", "written answer"];
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 
 struct HandIns {
     page: Page,
     text: HtmlTextAreaElement,
     table: Rows,
-    rows: RefCell<Vec<Vec<String>>>,
+    rows: RefCell<Vec<Row>>,
+    overview: Shown,
     says: Shown,
     stop: HtmlElement,
     /// Links marked, and links in all.
@@ -30,6 +32,7 @@ pub fn furnish(page: &Page) {
         text: find("hand-ins"),
         table: Rows::new("handed"),
         rows: RefCell::default(),
+        overview: Shown::text(find::<Element>("class-overview")),
         says: Shown::text(find::<Element>("marked")),
         stop: find("stop-marking"),
         marked: Cell::default(),
@@ -37,13 +40,22 @@ pub fn furnish(page: &Page) {
     });
     let begins = pane.clone();
     on(&pane.text, "input", move |_: Event| begins.begin());
+    let comma = || find::<HtmlInputElement>("decimal-comma").checked();
+    let copying = pane.clone();
+    on(&find::<Element>("copy-marks"), "click", move |_: Event| {
+        copying.page.copy(marks::tabbed(&copying.rows.borrow(), comma()), "Table copied");
+    });
+    let saving = pane.clone();
+    on(&find::<Element>("save-marks"), "click", move |_: Event| {
+        files::save("answers.csv", "text/csv", &marks::csv(&saving.rows.borrow(), comma()));
+    });
     let stop = pane.stop.clone();
     on(&stop, "click", move |_: Event| pane.stop());
 }
 
 impl HandIns {
     fn begin(self: &Rc<Self>) {
-        self.rows.replace(vec![HEADING.map(String::from).to_vec()]);
+        self.rows.borrow_mut().clear();
         self.hear(Slice::default());
         let text = self.text.value();
         if text.trim().is_empty() {
@@ -65,7 +77,12 @@ impl HandIns {
 
     fn hear(&self, slice: Slice) {
         self.rows.borrow_mut().extend(hand_ins::rows(&slice.news));
-        self.table.show(self.rows.borrow().clone());
+        let rows = self.rows.borrow();
+        let cells = |row: Vec<Entry>| row.iter().map(|entry| entry.text().to_string()).collect();
+        let shown = if rows.is_empty() { Vec::new() } else { marks::table(&rows) };
+        self.table.show(shown.into_iter().map(cells).collect());
+        self.overview.show(&marks::overview(&rows));
+        drop(rows);
         self.marked.set([slice.done, slice.of]);
         if slice.of > 0 && slice.last() {
             self.end("");

@@ -36,7 +36,8 @@ fn list(page: &Page) -> Vec<Listener> {
         let row: Element = make(&rows, "tr");
         let when = js_sys::Date::new(&draft.began.into()).to_locale_string("default", &js_sys::Object::new());
         make::<Element>(&row, "td").set_text_content(when.as_string().as_deref());
-        make::<Element>(&row, "td").set_text_content(Some(&document.layout.name));
+        let task = document.lesson.as_ref().map_or(String::new(), |lesson| format!(": {}", lesson.title()));
+        make::<Element>(&row, "td").set_text_content(Some(&format!("{}{task}", document.layout.name)));
         let cell: Element = make(&row, "td");
         let layout = document.layout.clone();
         for (name, message) in [

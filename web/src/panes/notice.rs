@@ -1,6 +1,6 @@
 //! One place for what there is to say: what can't be assembled, what was wrong with a link or a file.
 
-use crate::app::{App, Message, Say, Step};
+use crate::app::{App, Course, Message, Say, Step};
 use crate::browser::dom::{Shown, find, on, words_in_front};
 use crate::browser::page::{Page, Pane};
 use web_sys::{Element, Event, HtmlElement};
@@ -9,6 +9,8 @@ use web_sys::{Element, Event, HtmlElement};
 pub struct Notices {
     fault: Notice,
     notice: Notice,
+    /// Back to the lesson that was left.
+    back: HtmlElement,
 }
 
 struct Notice {
@@ -41,7 +43,10 @@ impl Notices {
         for dialog in DIALOGS {
             on(&find::<Element>(dialog), "close", |_: Event| words_in_front());
         }
-        Notices { fault: Notice::new(page, "fault", Step::Undo), notice: Notice::new(page, "notice", Say::Nothing) }
+        let (back, returning): (HtmlElement, _) = (find("return"), page.clone());
+        on(&back, "click", move |_: Event| returning.send(Course::Return));
+        let (fault, notice) = (Notice::new(page, "fault", Step::Undo), Notice::new(page, "notice", Say::Nothing));
+        Notices { fault, notice, back }
     }
 }
 
@@ -53,6 +58,7 @@ impl Pane for Notices {
         if fault.is_some() || !notices.is_empty() {
             words_in_front();
         }
+        self.back.set_hidden(!app.has_left());
         self.notice.show((!notices.is_empty()).then_some(notices.as_str()));
     }
 }

@@ -66,6 +66,7 @@ impl InHand {
                 let page = page.clone();
                 on(&find::<Element>(&format!("{way}-{name}")), "click", move |_: Event| {
                     page.send(Hand::Nudge(Vec3::ith(axis, sign)));
+                    page.say(&page.with(App::spoken_joint));
                 });
             }
         }
@@ -141,8 +142,9 @@ impl Pane for Points {
         }
         for (row, (id, at)) in rows.iter().zip(layout.points()) {
             row.class.show(if app.selected == Some(id) { "selected" } else { "" });
-            let (locked, ranges) = (app.document.locked(id), app.document.ranges(id));
-            row.lock.show(match locked.iter().filter(|axis| **axis).count() {
+            // What an exercise keeps is locked like what a hand locks.
+            let ranges = app.document.ranges(id);
+            row.lock.show(match ranges.iter().filter(|range| range.is_none()).count() {
                 0 => "false",
                 3 => "true",
                 _ => "mixed",

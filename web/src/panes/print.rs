@@ -1,15 +1,17 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
-//! what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, or the alignment sheet.
+//! what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, the alignment sheet, or worksheets of
+//! exercises, which also take the place of the page's own sheet in a lesson.
 
 mod measuring;
+mod worksheet;
 
 use super::protocol;
 use crate::app::App;
+use crate::browser::address;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
-use crate::content::demos;
+use crate::content::{demos, exercises};
 use crate::document::Document;
-use crate::document::lesson::Lesson;
 use crate::drawing::svg::svg;
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::exchange::as_built::{changes, unusual};
@@ -31,15 +33,21 @@ const MOST: usize = 6;
 type Fill = fn(&Page);
 
 /// The buttons that print another sheet than the page's own.
-const ASKED: [(&str, Fill); 3] = [
+const ASKED: [(&str, Fill); 5] = [
     ("print-three", |_| side_by_side()),
     ("print-measuring", |page| page.with(measuring::fill)),
     ("align-print", alignment),
+    ("print-worksheet", |page| work(page, true)),
+    ("print-exercises", |_| {
+        let all: Vec<Document> = exercises::all().into_iter().map(|exercise| exercise.document).collect();
+        worksheet::fill(&all, &address::link(""), true);
+    }),
 ];
 
 /// Puts the sheet together before printing and takes it away after: the page's own, or the one that is asked for.
 pub fn prepare(page: &Page) {
-    let own: Fill = |page| page.with(fill);
+    let own: Fill =
+        |page| if page.with(|app| app.document.lesson.is_some()) { work(page, false) } else { page.with(fill) };
     let sheet = Rc::new(Cell::new(own));
     let (printed, asked) = (page.clone(), sheet.clone());
     on(&window(), "beforeprint", move |_: Event| {
@@ -57,6 +65,12 @@ pub fn prepare(page: &Page) {
             sheet.set(own);
         });
     }
+}
+
+/// The exercise, or the series, that is shown, in order; with the key, for who prepares it.
+fn work(page: &Page, key: bool) {
+    let (exercises, link) = (page.with(|app| app.document.exercises().0), page.link());
+    worksheet::fill(&exercises, &link, key);
 }
 
 /// The alignment sheet.
@@ -128,10 +142,7 @@ fn fill(app: &App) {
     let picture = app.picture();
     let paper = Sheet::fit(DRAWING, Arrangement::Cross { drawer: CURVES }, &picture);
     part("print-drawing").set_inner_html(&svg(&draw(&picture, &paper), Theme::LIGHT));
-    match &app.document.lesson {
-        Some(lesson) => answer_sheet(&part("print-curves print-answer"), lesson, app),
-        None => curves(&part("print-curves"), app),
-    }
+    curves(&part("print-curves"), app);
     // The page's own table and title block, as they stand.
     let column = part("print-column");
     for words in unusual(app).into_iter().chain(app.margins_mean()) {
@@ -189,22 +200,6 @@ fn whole_axle(app: &App) {
     }
     foot(&sheet, &format!("Both wheels; signs to ISO 8855. {}", changes(&app.document.layout)));
 }
-
-/// In place of the curves, a lesson's task and lines to answer on.
-fn answer_sheet(place: &Element, lesson: &Lesson, app: &App) {
-    let (answer, units) = (&app.document.answer, app.document.units);
-    let line = |tag: &str, text: &str| make::<Element>(place, tag).set_text_content(Some(text));
-    line("b", &lesson.task);
-    line("p", &format!("Name: {}", answer.by));
-    if lesson.asks().is_some() {
-        line("p", &format!("{}: {}", lesson.label(units), answer.guess));
-    }
-    line("p", &answer.words);
-    (0..LINES).for_each(|_| line("hr", ""));
-}
-
-/// Lines to write on.
-const LINES: usize = 6;
 
 fn curves(place: &Element, app: &App) {
     let size = [(CURVES[0] - 12.0) / 2.0, (CURVES[1] - 12.0) / 3.0 - 20.0];

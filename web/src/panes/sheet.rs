@@ -248,16 +248,9 @@ impl Hands {
         }
     }
 
-    /// Tells the live region the joint or mount in hand and the chief reading.
+    /// Tells the live region the joint or mount in hand and the pinned readings.
     fn say_joint(&self) {
-        let said = self.page.with(|app| {
-            let joint = app.selected.and_then(|id| Some((id.name().into(), app.document.layout.point(id)?)));
-            let mount = app.mount_in_hand().map(|(which, at)| (format!("mount {}", which + 1), at));
-            let (name, at) = joint.or(mount)?;
-            let [x, y, z] = [at.x, at.y, at.z].map(|mm| app.document.units.length(mm));
-            Some(format!("{name}: x {x}, y {y}, z {z}{}", app.spoken()))
-        });
-        self.page.say(&said.unwrap_or_default());
+        self.page.say(&self.page.with(App::spoken_joint));
     }
 }
 

@@ -10,7 +10,8 @@ use web_sys::{Element, Event, HtmlInputElement};
 pub struct TypedBox {
     /// The box.
     pub input: HtmlInputElement,
-    shown: Rc<RefCell<String>>,
+    /// What stands in the box; `None` where that has to be written anew, for an empty box, too.
+    shown: Rc<RefCell<Option<String>>>,
     _change: Listener,
 }
 
@@ -23,17 +24,16 @@ impl TypedBox {
         {
             set(&input, name, value);
         }
-        let shown = Rc::new(RefCell::new(String::new()));
+        let shown = Rc::new(RefCell::new(Some(String::new())));
         let (page, typed, before) = (page.clone(), input.clone(), shown.clone());
         let change = Listener::new(&input, "change", move |_: Event| {
             let text = typed.value();
             // A box left as it was must not round the number behind it to the decimals it shows.
-            if text != *before.borrow() {
+            if before.borrow().as_deref() != Some(&*text) {
                 take(&page, &text);
             }
             // What was refused or rounded shows what stands; if it changed, the next frame brings it.
-            typed.set_value(&before.borrow());
-            before.borrow_mut().clear();
+            typed.set_value(before.take().as_deref().unwrap_or_default());
         });
         TypedBox { input, shown, _change: change }
     }
@@ -41,13 +41,13 @@ impl TypedBox {
     /// Shows a value, unless somebody is typing.
     pub fn show(&self, text: &str) {
         let mut shown = self.shown.borrow_mut();
-        if *shown == text {
+        if shown.as_deref() == Some(text) {
             return;
         }
-        let typing = document().active_element().as_ref() == Some(self.input.as_ref()) && self.input.value() != *shown;
-        if !typing || shown.is_empty() {
+        let before = shown.replace(text.into()).unwrap_or_default();
+        let typing = document().active_element().as_ref() == Some(self.input.as_ref()) && self.input.value() != before;
+        if !typing || before.is_empty() {
             self.input.set_value(text);
         }
-        text.clone_into(&mut shown);
     }
 }

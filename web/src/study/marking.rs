@@ -39,6 +39,8 @@ pub struct Marking {
     pub number: Option<Mark>,
     /// The prediction.
     pub prediction: Option<Mark>,
+    /// Of a prediction that has been marked: its sign is right, its size is right.
+    pub guess: Option<[bool; 2]>,
     /// The words.
     pub words: Option<Mark>,
 }
@@ -102,10 +104,12 @@ impl Lesson {
     /// Marks an answer.
     pub fn marking(&self, document: &Document) -> Marking {
         let targets = (!self.aims.is_empty()).then(|| self.targets(document));
+        let predicted = self.predict.map(|prediction| self.predicted(&prediction, targets.as_ref(), document));
         Marking {
             answered: self.answered(document),
             number: self.number.filter(|_| self.predict.is_none()).and_then(|_| self.marked_number(document)),
-            prediction: self.predict.map(|prediction| self.predicted(&prediction, targets.as_ref(), document)),
+            guess: predicted.as_ref().and_then(|(_, guess)| *guess),
+            prediction: predicted.map(|(mark, _)| mark),
             words: self.words.then(|| words(&document.answer)),
             targets,
         }
@@ -142,19 +146,29 @@ impl Lesson {
         })
     }
 
-    /// Marks what was predicted first against the change that was asked for.
-    fn predicted(&self, prediction: &Prediction, targets: Option<&Mark>, document: &Document) -> Mark {
+    /// Marks what was predicted first against the change that was asked for; once that is known, sign and size singly.
+    fn predicted(
+        &self,
+        prediction: &Prediction,
+        targets: Option<&Mark>,
+        document: &Document,
+    ) -> (Mark, Option<[bool; 2]>) {
+        let open = |why: String| (Mark::Open(why), None);
         let answer = &document.answer;
         let text = answer.first.as_ref().unwrap_or(&answer.guess);
         let Some(guess) = self.typed(text, document.units) else {
-            return if text.trim().is_empty() { Mark::Open("The prediction is missing.".into()) } else { unread(text) };
+            return if text.trim().is_empty() {
+                open("The prediction is missing.".into())
+            } else {
+                (unread(text), None)
+            };
         };
         if answer.first.is_none() {
-            return Mark::Open("The prediction has not been checked.".into());
+            return open("The prediction has not been checked.".into());
         }
         match self.change(prediction, targets, document) {
             Ok(change) => prediction.outcome(guess, change, document),
-            Err(why) => Mark::Open(format!("Prediction: marked {why}.")),
+            Err(why) => open(format!("Prediction: marked {why}.")),
         }
     }
 
@@ -184,8 +198,8 @@ impl Lesson {
 
 impl Prediction {
     /// Sign and size of a guess against the change, both in the kernel's unit.
-    fn outcome(&self, guess: f64, change: f64, document: &Document) -> Mark {
-        let Some(reading) = Reading::named(self.column) else { return Mark::Open(String::new()) };
+    fn outcome(&self, guess: f64, change: f64, document: &Document) -> (Mark, Option<[bool; 2]>) {
+        let Some(reading) = Reading::named(self.column) else { return (Mark::Open(String::new()), None) };
         let (decimals, factor, _) = document.units.shown(reading);
         let digit = 10.0_f64.powi(-(decimals as i32)) / factor;
         let none = |value: f64| value.abs() < digit / 2.0;
@@ -199,7 +213,7 @@ impl Prediction {
             word(size),
             reading.full_name()
         );
-        if sign && size { Mark::Right(sentence) } else { Mark::Wrong(sentence) }
+        (if sign && size { Mark::Right(sentence) } else { Mark::Wrong(sentence) }, Some([sign, size]))
     }
 }
 

@@ -2,14 +2,16 @@
 //!
 //! In: `{ghostpin: 1, open: "<a link's parameters>"}` opens a state. Out, to the embedding page, whenever nothing moves any more:
 //! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have, for what a lesson hides, and for the whole
-//! axle's readings while one wheel is shown. A state is all that can be
+//! axle's readings while one wheel is shown. In an exercise also `result: {task, checked, passed, by, marks: ["…", …]}`, its marks in sentences once
+//! they have been asked for; the parameters are then the hand-in. A state is all that can be
 //! sent, and it passes the reader of links, so the sender need not be trusted; what is told is no secret of anybody's.
 
 use super::{Page, address, link};
 use crate::app::Open;
 use crate::browser::dom::{document, find, on, set, window};
 use crate::browser::window::later;
-use js_sys::{Object, Reflect};
+use crate::study::marking::Marking;
+use js_sys::{Array, Object, Reflect};
 use wasm_bindgen::JsValue;
 use web_sys::{Element, MessageEvent};
 
@@ -62,6 +64,19 @@ impl Page {
             put(&message, "ghostpin", &VERSION.into());
             put(&message, "parameters", &link::write(&app.document).into());
             put(&message, "readings", &readings);
+            if let Some(lesson) = app.document.lesson.as_ref().filter(|lesson| lesson.sealed()) {
+                let (result, marking) = (Object::new(), app.marking());
+                let marks = Array::new();
+                for line in marking.map_or(Vec::new(), Marking::lines) {
+                    marks.push(&line.into());
+                }
+                put(&result, "task", &lesson.title().into());
+                put(&result, "checked", &marking.is_some().into());
+                put(&result, "passed", &marking.is_some_and(Marking::passed).into());
+                put(&result, "by", &app.document.answer.by.as_str().into());
+                put(&result, "marks", &marks);
+                put(&message, "result", &result);
+            }
         });
         if let Ok(Some(parent)) = window().parent() {
             let _ = parent.post_message(&message, "*");

@@ -46,7 +46,7 @@ impl Page {
 
     fn take(&self, message: Message) {
         self.end_greeting();
-        if matches!(message, Message::Open(_)) {
+        if matches!(message, Message::Open(_) | Message::Course(_)) {
             // What was there before keeps its own place among the visits.
             self.stop();
             self.keep();
