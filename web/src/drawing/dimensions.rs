@@ -91,7 +91,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
 
 /// The height over the road of the ball joint in hand.
 fn height(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, road: f64) {
-    let joint = super::in_hand(picture).filter(|(id, _)| id.on_carrier());
+    let joint = super::in_hand::in_hand(picture).filter(|(id, _)| id.on_carrier());
     let Some((_, point)) = joint else { return };
     let [x, y] = paper.at(point);
     let x0 = x - 56.0;

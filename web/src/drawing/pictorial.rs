@@ -12,7 +12,7 @@ use super::projection::Window;
 use super::scene::{Area, Fill, Grab, Handle, Item, P, Pen, Scene, Stroke};
 use super::shapes::{capsule, grown, hull, length, mix, sub};
 use super::{
-    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, members, selected, space, subframe, wheel,
+    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, in_hand, members, space, subframe, wheel,
 };
 use kernel::{PointId, State, Vec3};
 use order::{Part, ordered};
@@ -49,7 +49,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     forces::draw(&mut pen, &mut labels, &paper, picture);
     words::names(&mut pen, &mut labels, &paper, picture, &outline);
     plumb(&mut pen, &paper, picture);
-    selected(&mut pen, &mut labels, &paper, picture);
+    in_hand::selected(&mut pen, &mut labels, &paper, picture);
     fault(&mut pen, &paper, picture);
     labels.letter(&mut pen);
     scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
@@ -237,7 +237,7 @@ fn boxed(paper: &Paper, from: Vec3, to: Vec3) -> Part {
 
 /// The joint in hand, down to the road: where it stands in space.
 fn plumb(pen: &mut Pen, paper: &Paper, picture: &Picture) {
-    let Some((_, point)) = super::in_hand(picture) else { return };
+    let Some((_, point)) = in_hand::in_hand(picture) else { return };
     let foot = Vec3::new(point.x, point.y, picture.axle.road(picture.axle.now));
     let thin = Stroke::narrow(Ink::Selected);
     pen.line(&[point, foot].map(|p| paper.at(p)), thin);
