@@ -75,11 +75,14 @@ fn tilt_at_the_track_rod(layout: &Layout) -> f64 {
 /// The cosine of an angle of some degrees loses so many digits.
 const BY_COSINE: f64 = 1e-6;
 
+/// A swing worked out from the layout by hand.
+type ByHand = fn(&Layout) -> f64;
+
 #[test]
 fn a_joint_swings_no_further_than_it_may() {
     for name in DEMOS {
         let layout = demo(name);
-        let swings: [(PointId, fn(&Layout) -> f64); 2] =
+        let swings: [(PointId, ByHand); 2] =
             [(PointId::TrackRodInner, turn_of_the_track_rod), (PointId::TrackRodOuter, tilt_at_the_track_rod)];
         for (joint, by_hand) in swings {
             let what = format!("{name}, {}", joint.name());

@@ -1,4 +1,5 @@
-//! What is worked out of the present state when a pane asks for it: once, however many frames show it. Any message forgets it.
+//! What is worked out of the present state when a pane asks for it: once, however many frames show it. Any message forgets it. Long because panes
+//! ask much.
 
 use super::App;
 use super::remark::sentence;
