@@ -1,5 +1,5 @@
 //! Spread, goals and fit, against `reference/vary_reference.py`: SciPy's least squares and NumPy's random numbers on poses of a general root finder,
-//! written from the contract alone. Grade: computed.
+//! written from the formats' description by somebody who had not seen the kernel. Grade: computed.
 
 use kernel::vary::fit::Measured;
 use kernel::vary::goals::{Goals, Search};
@@ -11,7 +11,7 @@ use tests::near;
 /// Slopes agree to this part: both are differences of differences where a reading is a rate itself, the kernel's over 0.001 mm.
 const SLOPES: f64 = 1e-6;
 
-/// As many axles are drawn as the contract has.
+/// So many axles are drawn when nothing else is said.
 const DRAWN: u32 = 10_000;
 
 fn reference() -> Value {
