@@ -1,6 +1,6 @@
 //! A story is told over the reader's document, which its end brings back.
 
-use super::{App, Told};
+use super::App;
 use crate::document::Freedom;
 use crate::document::story::Shot;
 use kernel::Reading;
@@ -34,10 +34,7 @@ impl App {
         Freedom::Roll.set(document, shot.roll);
         self.solve(None);
         let readings = self.document.pinned.iter().filter_map(|column| Reading::named(column));
-        let told = |reading| match self.told(reading, self.study.good.value(reading)) {
-            Told::Hidden => "?".to_string(),
-            Told::Value(value) => self.document.units.with_unit(value, reading),
-        };
+        let told = |reading| self.told(reading, self.study.good.value(reading)).with_unit(reading, self.document.units);
         let readings = readings.map(|reading| format!("{} {}", reading.name, told(reading))).collect();
         self.caption = Some((shot.caption, readings));
     }

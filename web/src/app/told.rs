@@ -30,6 +30,14 @@ impl Told {
             Told::Value(value) => units.reading(value, reading),
         }
     }
+
+    /// The same with its unit, as a sentence has it.
+    pub fn with_unit(self, reading: &Reading, units: Units) -> String {
+        match self {
+            Told::Hidden => "?".into(),
+            Told::Value(value) => units.with_unit(value, reading),
+        }
+    }
 }
 
 impl App {

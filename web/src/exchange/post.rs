@@ -2,7 +2,7 @@
 
 use super::as_built;
 use super::before::Before;
-use crate::app::{App, Told};
+use crate::app::App;
 use crate::document::Document;
 use kernel::Reading;
 
@@ -52,10 +52,9 @@ fn escaped(text: &str) -> String {
 /// The pinned readings, a line each: name, value, unit; beside another axle both values and their difference.
 pub(super) fn readings(app: &App, before: Option<&Before>) -> Vec<String> {
     let line = |reading: &'static Reading| {
-        let told = match (before, app.told(reading, app.study.good.value(reading))) {
-            (Some(before), _) => before.and_now(app, reading),
-            (None, Told::Hidden) => "?".into(),
-            (None, Told::Value(value)) => app.document.units.with_unit(value, reading),
+        let told = match before {
+            Some(before) => before.and_now(app, reading),
+            None => app.told(reading, app.study.good.value(reading)).with_unit(reading, app.document.units),
         };
         format!("{} {told}{}", reading.full_name(), app.printed_plus_minus(reading))
     };
