@@ -23,11 +23,12 @@ async function handIns(page) {
 }
 
 /**
- * Pastes links and waits until `until` says how far they are marked, then clicks: the words shown on the way, the longest wait for a
- * frame, ms. It hears of each word as it is written, not a frame later: where frames are slow, all may be marked by the next one.
+ * Pastes links and waits until `until` says how far they are marked, then clicks or pastes others (`then`): the words shown on the way,
+ * the longest wait for a frame, ms. It hears of each word as it is written, not a frame later: where frames are slow, all may be marked
+ * by the next one.
  */
-const paste = (page, links, until, click = null) =>
-  page.evaluate(async ([links, until, click]) => {
+const paste = (page, links, until, then = {}) =>
+  page.evaluate(async ([links, until, then]) => {
     const [area, words] = ["#hand-ins", "#marked"].map((id) => document.querySelector(id));
     const frame = () => new Promise(requestAnimationFrame);
     area.value = links;
@@ -40,7 +41,11 @@ const paste = (page, links, until, click = null) =>
         said.add(words.textContent);
         if (!new RegExp(until).test(words.textContent)) return;
         observer.disconnect();
-        if (click) document.querySelector(click).click();
+        if (then.click) document.querySelector(then.click).click();
+        if (then.links) {
+          area.value = then.links;
+          area.dispatchEvent(new Event("input"));
+        }
         done((going = false));
       }).observe(words, { childList: true, characterData: true, subtree: true });
     });
@@ -52,7 +57,7 @@ const paste = (page, links, until, click = null) =>
     }
     await reached;
     return { said: [...said], worst };
-  }, [links, until, click]);
+  }, [links, until, then]);
 
 const rows = (page) => page.$$eval("#handed tr", (all) => all.slice(1).map((row) => [...row.children].map((cell) => cell.textContent)));
 
@@ -77,7 +82,7 @@ async function marks(t, page, links, workers) {
 
   let begun = 0;
   page.on("worker", () => begun++);
-  await paste(page, links, "^Marked [1-9]", "#stop-marking");
+  await paste(page, links, "^Marked [1-9]", { click: "#stop-marking" });
   await drawn(page);
   assert.equal(begun, workers);
   const stopped = await page.textContent("#marked");
@@ -89,8 +94,7 @@ async function marks(t, page, links, workers) {
   assert.deepEqual(await rows(page), kept, "nothing comes after it has been stopped");
   assert.equal(page.workers().length, 0, "nor goes on unseen");
 
-  await paste(page, links, "^Marked [1-9]");
-  await page.fill("#hand-ins", links.split("\n").slice(7, 9).join("\n\n"));
+  await paste(page, links, "^Marked [1-9]", { links: links.split("\n").slice(7, 9).join("\n\n") });
   await page.waitForFunction(() => document.querySelector("#marked").textContent === "Marked 2 of 2.");
   const unnumbered = (some) => some.map((row) => row.slice(1));
   assert.deepEqual(unnumbered(await rows(page)), unnumbered(all.slice(7, 9)), "pasting begins anew");
