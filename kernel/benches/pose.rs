@@ -25,7 +25,7 @@ fn benches(criterion: &mut Criterion) {
     let near = at(24.0, 11.7);
     criterion.bench_function("warm solve with all readings", |bench| {
         bench.iter(|| {
-            let state = State::solve(&linkage, black_box(Demand::new(25.0, 12.0)), &near.position).expect("a pose");
+            let state = State::solve(&linkage, black_box(Demand::new(25.0, 12.0)), &near).expect("a pose");
             let snapshot = Snapshot::of(&state);
             for reading in &READINGS {
                 black_box((reading.value)(&snapshot));

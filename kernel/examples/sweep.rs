@@ -20,8 +20,8 @@ mod ranges;
 
 use common::{ended, heard, once, print, read_file, read_number, read_wheel};
 use kernel::{
-    Axle, Bushes, Demand, Layout, LeftOrRight, Load, LoadCase, Position, Setting, Snapshot, Stance, State, Subject,
-    Table, UnderLoad, Vec3, Whole, case_wrenches, force_wrenches, sweep, under_load_header, under_load_row,
+    Axle, Bushes, Demand, Guess, Layout, LeftOrRight, Load, LoadCase, Setting, Snapshot, Stance, State, Subject, Table,
+    UnderLoad, Vec3, Whole, case_wrenches, force_wrenches, sweep, under_load_header, under_load_row,
 };
 use ranges::read_range;
 use std::io::{BufWriter, Write, stdout};
@@ -114,7 +114,7 @@ fn both_wheels(call: &Call, axle: Axle, load: Option<&Load>, out: &mut impl Writ
             for &rack in &call.rack {
                 let stance = Stance { roll, travel, rack };
                 let whole = Whole::at(&axle, stance, &guess).map_err(|why| why.to_string())?;
-                guess = whole.axle.sides.each_ref().map(|side| side.state.position);
+                guess = whole.axle.sides.each_ref().map(|side| Guess::from(&side.state));
                 let snapshot = Snapshot::both(&whole).from_design();
                 let row = table.row(&Demand::new(snapshot.wheel.travel, rack), &snapshot)?;
                 let states = whole.axle.sides.each_ref().map(|side| &side.state);
@@ -135,7 +135,7 @@ struct GivesWay<'a> {
     bushes: Option<Bushes>,
     load: Option<Acts>,
     /// Where the other wheel was before.
-    other: Position,
+    other: Guess,
 }
 
 /// What acts besides unit loads.
@@ -160,8 +160,8 @@ impl<'a> GivesWay<'a> {
     fn other(&mut self, wheel: &State) -> Result<State, String> {
         let demand = Demand::new(wheel.travel, -wheel.position.rack);
         let linkage = &self.axle.linkages()[1 - self.axle.shown().index()];
-        let other = State::solve(linkage, demand, &self.other).map_err(|why| format!("The other wheel: {why}"))?;
-        self.other = other.position;
+        let other = State::solve(linkage, demand, self.other).map_err(|why| format!("The other wheel: {why}"))?;
+        self.other = Guess::from(&other);
         Ok(other)
     }
 

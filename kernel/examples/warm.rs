@@ -2,7 +2,7 @@
 
 #![allow(clippy::print_stdout, reason = "printing is what it is for")]
 
-use kernel::{Demand, Layout, Linkage, Position, READINGS, Snapshot, State};
+use kernel::{Demand, Guess, Layout, Linkage, READINGS, Snapshot, State};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -20,16 +20,16 @@ fn main() -> Result<(), String> {
 /// Seconds a state over a walk in steps of 1 mm of travel and 0.3 mm of rack.
 fn walk(linkage: &Linkage) -> Result<f64, String> {
     const STEPS: i32 = 50;
-    let mut guess = Position { pose: linkage.rest(), rack: 0.0 };
+    let mut guess = Guess::at_rest(linkage);
     let start = Instant::now();
     for i in 1..=STEPS {
         let demand = Demand::new(f64::from(i), 0.3 * f64::from(i));
-        let state = State::solve(linkage, demand, &guess).map_err(|why| why.to_string())?;
+        let state = State::solve(linkage, demand, guess).map_err(|why| why.to_string())?;
         let snapshot = Snapshot::of(&state);
         for reading in &READINGS {
             black_box((reading.value)(&snapshot));
         }
-        guess = state.position;
+        guess = Guess::from(&state);
     }
     Ok(start.elapsed().as_secs_f64() / f64::from(STEPS))
 }

@@ -8,7 +8,7 @@ pub use swept::Swept;
 use crate::frame::Vec3;
 use crate::layout::{Built, Layout, LeftOrRight, Problem, Vehicle};
 use crate::linkage::Linkage;
-use crate::pose::{Demand, Position, Unsolved, settled};
+use crate::pose::{Demand, Guess, Unsolved, settled};
 use crate::state::State;
 use std::fmt;
 
@@ -67,7 +67,7 @@ impl Axle {
     pub fn standing_at(layout: &Layout, travel: f64) -> Result<Axle, NoAxle> {
         let design = Linkage::new(layout).map_err(NoAxle::Problems)?;
         let stands = |linkage: &Linkage| {
-            State::solve(linkage, Demand::new(travel, 0.0), &Position::at_rest(linkage)).map_err(NoAxle::Unsolved)
+            State::solve(linkage, Demand::new(travel, 0.0), Guess::at_rest(linkage)).map_err(NoAxle::Unsolved)
         };
         let sides = LeftOrRight::BOTH.map(|side| Built::of(layout, side));
         let axle = |linkages: [Linkage; 2], stands, built, counts_from| Axle {
@@ -164,9 +164,9 @@ impl Axle {
         f64::midpoint(left, right)
     }
 
-    /// The rest positions of both wheels: where a search begins.
-    pub fn at_rest(&self) -> [Position; 2] {
-        self.linkages.each_ref().map(Position::at_rest)
+    /// Both wheels at rest: where a search begins.
+    pub fn at_rest(&self) -> [Guess; 2] {
+        self.linkages.each_ref().map(Guess::at_rest)
     }
 
     /// The wheel looked at, as a left one, at a demand.
@@ -177,7 +177,7 @@ impl Axle {
     /// Either wheel, as a left one, at a demand.
     pub fn state_of(&self, side: LeftOrRight, demand: Demand) -> Result<State, Unsolved> {
         let linkage = &self.linkages[side.index()];
-        State::solve(linkage, demand, &Position::at_rest(linkage))
+        State::solve(linkage, demand, Guess::at_rest(linkage))
     }
 
     /// What a rig's steering sweep to ±`angle`, degrees, finds on either wheel standing at a travel, mm; `None` without a rack, or where it does not

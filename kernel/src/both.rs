@@ -12,7 +12,7 @@ pub use turning::{Turn, ideal_outer, lift, single_track_radius, steering_ratio, 
 
 use crate::axle::Axle;
 use crate::frame::{Vec3, mirror};
-use crate::pose::{Demand, Position, Unsolved};
+use crate::pose::{Demand, Guess, Unsolved};
 use crate::state::State;
 
 /// How an axle stands on the road.
@@ -98,8 +98,8 @@ const ONE_LINE: f64 = 1e-6;
 const FAR: f64 = 50_000.0;
 
 impl AxleState {
-    /// The axle at two travels and a rack displacement, mm; the road is where both wheels stand. `guess` holds a position for each wheel.
-    pub fn at(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
+    /// The axle at two travels and a rack displacement, mm; the road is where both wheels stand. `guess` holds one for each wheel.
+    pub fn at(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Guess; 2]) -> Result<AxleState, Unsolved> {
         let states = solve_both(axle, travels, rack, guess)?;
         let mut roll = 0.0_f64;
         for _ in 0..MOST {
@@ -119,7 +119,7 @@ impl AxleState {
     ///
     /// Newton's method on half the difference d of the travels, with f = C_left·N − C_right·N and f' = v_left·N + v_right·N: the rate of
     /// the lowest point of a circle is that of the carrier's point there.
-    pub fn rolled(axle: &Axle, stance: Stance, guess: &[Position; 2]) -> Result<AxleState, Unsolved> {
+    pub fn rolled(axle: &Axle, stance: Stance, guess: &[Guess; 2]) -> Result<AxleState, Unsolved> {
         let Stance { roll, travel, rack } = stance;
         let angle = roll.to_radians();
         let mut difference = -angle.tan() * axle.layout().wheel.centre.y;
@@ -127,7 +127,7 @@ impl AxleState {
         let mut before = f64::INFINITY;
         for _ in 0..MOST {
             let states = solve_both(axle, [travel + difference, travel - difference], rack, &guess)?;
-            guess = [states[0].position, states[1].position];
+            guess = states.each_ref().map(Guess::from);
             let now = AxleState::on_road(axle, states, angle, rack);
             let [left, right] = &now.sides;
             let gap = (left.contact - right.contact).dot(&now.normal);
@@ -228,9 +228,9 @@ impl AxleState {
 }
 
 /// Left and right at their travels; the right one as a left wheel.
-fn solve_both(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Position; 2]) -> Result<[State; 2], Unsolved> {
+fn solve_both(axle: &Axle, travels: [f64; 2], rack: f64, guess: &[Guess; 2]) -> Result<[State; 2], Unsolved> {
     let right_rack = if rack == 0.0 { 0.0 } else { -rack };
-    let left = State::solve(&axle.linkages()[0], Demand::new(travels[0], rack), &guess[0])?;
-    let right = State::solve(&axle.linkages()[1], Demand::new(travels[1], right_rack), &guess[1])?;
+    let left = State::solve(&axle.linkages()[0], Demand::new(travels[0], rack), guess[0])?;
+    let right = State::solve(&axle.linkages()[1], Demand::new(travels[1], right_rack), guess[1])?;
     Ok([left, right])
 }

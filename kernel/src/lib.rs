@@ -61,11 +61,11 @@ pub use loads::{
     Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, Swinging, column_reduction,
     swing, turning_friction,
 };
-pub use math::{Line, Pose, Screw, Twist, Wrench};
+pub use math::{Factored, Line, Pose, Screw, Twist, Wrench};
 #[cfg(feature = "counted")]
 #[doc(hidden)]
 pub use pose::newton_runs;
-pub use pose::{Demand, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
+pub use pose::{Demand, Guess, Height, Position, Reason, Solved, Steering, Unsolved, range, settled, solve, sweep};
 pub use reading::{
     Gaps, Group, Known, READINGS, Reading, Snapshot, Subject, Table, Unit, Whole, under_load_header, under_load_row,
 };

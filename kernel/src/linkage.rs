@@ -11,8 +11,7 @@ pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
 use crate::layout::{Built, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
-use crate::math::{Line, Pose, Twist, matrix};
-use nalgebra::Vector6;
+use crate::math::{Factored, Line, Pose, Twist};
 use rider::{follower, spring_line};
 use rows::{LOWER, UPPER, guide_rows};
 
@@ -58,6 +57,13 @@ const LEAST_RATIO: f64 = 1e-4;
 
 /// The index of the track rod's row.
 pub const TRACK_ROD: usize = 4;
+
+/// The carrier's motions where guides and rise are factored: per mm of travel with the rack held, per mm of rack with the travel held. None where
+/// they depend on each other, which a solved position has been checked for.
+pub(crate) fn motions(jacobian: &Factored, rack_rate: f64) -> [Twist; 2] {
+    [[0.0, 0.0, 0.0, 0.0, 0.0, 1.0], [0.0, 0.0, 0.0, 0.0, rack_rate, 0.0]]
+        .map(|rates| jacobian.twist(&rates).unwrap_or(Twist::NONE))
+}
 
 impl Linkage {
     /// The equations of a layout, or everything that is wrong with it.
@@ -112,11 +118,9 @@ impl Linkage {
         self.rest = rest;
         let guides = self.guides(&rest, 0.0).1;
         let [a, b, c, d, e] = guides;
-        let jacobian = matrix(&[a, b, c, d, e, self.rise(&rest)]).lu();
+        let jacobian = Factored::of(&[a, b, c, d, e, self.rise(&rest)]);
         self.orientation = jacobian.determinant();
-        self.motions = [(5, 1.0), (TRACK_ROD, self.rack_rate(&guides))].map(|(row, rate)| {
-            jacobian.solve(&Vector6::ith(row, rate)).map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
-        });
+        self.motions = motions(&jacobian, self.rack_rate(&guides));
     }
 
     /// Rise over its height in the design of the carrier's point that is the wheel centre there, mm.

@@ -2,6 +2,7 @@
 
 mod bounded;
 mod damped;
+mod factored;
 mod least_squares;
 mod pose;
 mod random;
@@ -10,6 +11,7 @@ mod within;
 
 pub use bounded::{Least, Stopped, Values, bounded, outside};
 pub use damped::damped;
+pub use factored::Factored;
 pub use least_squares::least_squares;
 pub use pose::Pose;
 pub use random::Random;

@@ -16,10 +16,9 @@ pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};
 pub use unsolved::{Reason, Unsolved};
 
-use crate::linkage::{Linkage, TRACK_ROD};
-use crate::math::{Line, Pose, Twist, matrix};
-use nalgebra::{LU, U6, Vector6};
-use newton::{CONTRACTION, REACH, Step, newton};
+use crate::linkage::{Linkage, motions};
+use crate::math::{Factored, Line, Pose, Twist};
+use newton::{CONTRACTION, REACH, newton};
 use std::cell::OnceCell;
 
 /// Vertical demand: one of the two degrees of freedom that the guiding members, the track rod among them, and the rack leave.
@@ -105,6 +104,27 @@ impl Position {
     }
 }
 
+/// Where a search begins: a position and, if it has been solved, the carrier's motions there, which tell where a demand near it is met.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Guess {
+    pub(crate) position: Position,
+    /// Per mm of travel with the rack held, per mm of rack with the travel held.
+    pub(crate) motions: Option<[Twist; 2]>,
+}
+
+impl Guess {
+    /// The position at rest, which every demand is approached from.
+    pub fn at_rest(linkage: &Linkage) -> Guess {
+        Guess::from(&Position::at_rest(linkage))
+    }
+}
+
+impl From<&Position> for Guess {
+    fn from(position: &Position) -> Guess {
+        Guess { position: *position, motions: None }
+    }
+}
+
 /// A position that closes the linkage, with the equations factored there for whoever reads it.
 #[derive(Clone, Debug)]
 pub struct Solved {
@@ -112,8 +132,8 @@ pub struct Solved {
     pub position: Position,
     /// Plücker lines of the five guiding rows about the wheel centre.
     pub guides: [Line; 5],
-    /// The five guides and, last, the wheel centre's rise, factored: solving gives twists.
-    pub jacobian: LU<f64, U6, U6>,
+    /// The five guides and, last, the wheel centre's rise, factored.
+    pub jacobian: Factored,
     /// How fast the rack's way shortens the track rod, mm per mm.
     pub rack_rate: f64,
     /// Largest residual of the guides, mm.
@@ -128,26 +148,21 @@ pub struct Solved {
 impl Solved {
     /// The equations factored at a position, whether it closes the linkage or not.
     pub(crate) fn at(linkage: &Linkage, position: Position) -> Solved {
-        Solved::with(linkage, position, linkage.guides(&position.pose, position.rack).1)
+        Solved::with(linkage, position, linkage.guides(&position.pose, position.rack).1, 0.0, 0)
     }
 
-    /// The same, given the guides' lines there.
-    fn with(linkage: &Linkage, position: Position, guides: [Line; 5]) -> Solved {
+    /// The same, given the guides' lines there, their largest residual, mm, and how many steps led there.
+    fn with(linkage: &Linkage, position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Solved {
         let [g0, g1, g2, g3, g4] = guides;
-        let jacobian = matrix(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]).lu();
+        let jacobian = Factored::of(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]);
         let rack_rate = linkage.rack_rate(&guides);
         let motions = OnceCell::new();
-        Solved { position, guides, jacobian, rack_rate, residual: 0.0, iterations: 0, connected: true, motions }
+        Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true, motions }
     }
 
     /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held. Worked out once.
     pub fn motions(&self) -> [Twist; 2] {
-        let motion = |row, rate| {
-            // A solved position has been checked not to be singular; no motion is what a lost pivot would leave.
-            let twist = self.jacobian.solve(&Vector6::ith(row, rate));
-            twist.map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
-        };
-        *self.motions.get_or_init(|| [motion(5, 1.0), motion(TRACK_ROD, self.rack_rate)])
+        *self.motions.get_or_init(|| motions(&self.jacobian, self.rack_rate))
     }
 }
 
@@ -166,15 +181,15 @@ pub const PROMISED: f64 = 1e-9;
 /// there. A guess near the answer only saves time (warm start): what is found from it counts if rest foresees it.
 ///
 /// Guarantee: residuals below 1e-9 mm, the demand met as exactly; never NaN; ends after a bounded number of steps.
-pub fn solve(linkage: &Linkage, demand: Demand, guess: &Position) -> Result<Solved, Unsolved> {
+pub fn solve(linkage: &Linkage, demand: Demand, guess: impl Into<Guess>) -> Result<Solved, Unsolved> {
     unsolved::check_demand(linkage, &demand)?;
-    let rest = Position::at_rest(linkage);
-    if *guess != rest
-        && let Step::Closed(solved) = newton(linkage, &demand, guess)
+    let (rest, guess) = (Position::at_rest(linkage), guess.into());
+    if guess.position != rest
+        && let Some(solved) = newton(linkage, &demand, &guess)
         && same_branch(linkage, &solved)
         && foreseen(&rest, &linkage.motions, &solved.position)
     {
-        return Ok(*solved);
+        return Ok(solved);
     }
     walk(linkage, &rest, &demand, 1.0).map_err(|(nearest, here)| Unsolved::out_of_reach(linkage, demand, nearest, here))
 }
@@ -192,10 +207,10 @@ fn walk(linkage: &Linkage, from: &Position, demand: &Demand, longest: f64) -> Re
     let (mut here, mut done, mut step) = (*from, 0.0, longest);
     for _ in 0..MOST_STEPS {
         let next = (done + step).min(1.0);
-        match newton(linkage, &Demand::between(&start, demand, next), &here) {
-            Step::Closed(solved) if same_branch(linkage, &solved) => {
+        match newton(linkage, &Demand::between(&start, demand, next), &Guess::from(&here)) {
+            Some(solved) if same_branch(linkage, &solved) => {
                 if next == 1.0 {
-                    return Ok(*solved);
+                    return Ok(solved);
                 }
                 (here, done, step) = (solved.position, next, longest.min(2.0 * step));
             }

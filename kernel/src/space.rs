@@ -31,7 +31,7 @@ pub use tyre::Tyre;
 
 use crate::axle::Axle;
 use crate::layout::LeftOrRight;
-use crate::pose::{Demand, Height, Position, Steering};
+use crate::pose::{Demand, Guess, Height, Steering};
 use crate::state::State;
 use clearance::Clearances;
 
@@ -47,14 +47,14 @@ pub struct Space {
     clearances: Clearances,
     unreached: Vec<At>,
     /// Where the last search ended.
-    guess: Position,
+    guess: Guess,
 }
 
 impl Space {
     /// That of one wheel of an axle, before any position.
     pub fn of(axle: &Axle, side: LeftOrRight) -> Space {
         let pieces = Pieces::of(axle, side);
-        let guess = Position::at_rest(pieces.linkage());
+        let guess = Guess::at_rest(pieces.linkage());
         Space {
             pieces,
             envelope: Envelope::default(),
@@ -76,7 +76,7 @@ impl Space {
 
     /// Takes in the position that meets a demand, or notes that it can't be reached.
     pub fn meet(&mut self, demand: Demand) {
-        match State::solve(self.pieces.linkage(), demand, &self.guess) {
+        match State::solve(self.pieces.linkage(), demand, self.guess) {
             Ok(state) => self.add(&state),
             Err(_) => self.unreached.extend(asked(&demand)),
         }
@@ -84,7 +84,7 @@ impl Space {
 
     /// Takes in a position only for what going straight ahead needs.
     pub fn meet_ahead(&mut self, demand: Demand) {
-        if let Ok(state) = State::solve(self.pieces.linkage(), demand, &self.guess) {
+        if let Ok(state) = State::solve(self.pieces.linkage(), demand, self.guess) {
             self.ahead.add(&self.pieces.tyre(&state.position));
         }
     }
@@ -100,7 +100,7 @@ impl Space {
             self.ahead.add(&tyre);
         }
         self.clearances.add(at, &self.pieces.gaps(position));
-        self.guess = *position;
+        self.guess = Guess::from(state);
     }
 
     /// The wheel and what stands round it.

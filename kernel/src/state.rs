@@ -14,8 +14,8 @@ pub use swing_centre::SwingCentre;
 
 use crate::frame::Vec3;
 use crate::linkage::Linkage;
-use crate::math::Line;
-use crate::pose::{Demand, Position, Solved, Unsolved, solve};
+use crate::math::{Line, Twist};
+use crate::pose::{Demand, Guess, Position, Solved, Unsolved, solve};
 
 /// A solved state of the left wheel.
 #[derive(Clone, Debug)]
@@ -38,6 +38,8 @@ pub struct State {
     pub axis: Result<SteeringAxis, NoAxis>,
     /// The bump motion.
     pub bump: Bump,
+    /// The carrier's motion per mm of rack, travel held.
+    pub steered: Twist,
     /// The half-shaft, if there is one.
     pub half_shaft: Option<ShaftState>,
 }
@@ -47,7 +49,7 @@ const IDLE: f64 = 1e-9;
 
 impl State {
     /// Solves a demand and reads everything. See [`solve`] for `guess`, guarantees and errors.
-    pub fn solve(linkage: &Linkage, demand: Demand, guess: &Position) -> Result<State, Unsolved> {
+    pub fn solve(linkage: &Linkage, demand: Demand, guess: impl Into<Guess>) -> Result<State, Unsolved> {
         solve(linkage, demand, guess).map(|solved| State::read(linkage, &solved))
     }
 
@@ -80,7 +82,15 @@ impl State {
             contact_shift: pose.w + attitude.contact - linkage.rest_contact,
             axis,
             bump,
+            steered,
             half_shaft: ShaftState::at(linkage, &solved.position),
         }
+    }
+}
+
+/// A state is the best guess for one near it.
+impl From<&State> for Guess {
+    fn from(state: &State) -> Guess {
+        Guess { position: state.position, motions: Some([state.bump.twist, state.steered]) }
     }
 }

@@ -11,9 +11,8 @@ use super::deflection::Deflection;
 use super::wheel::Wheel;
 use crate::frame::{Rotation, Vec3};
 use crate::linkage::{Constraint, Follower, Linkage, SpringLine, TRACK_ROD};
-use crate::math::{Line, Pose, Twist, matrix};
+use crate::math::{Factored, Line, Pose, Twist};
 use crate::state::State;
-use nalgebra::Vector6;
 
 /// Part of the deflection that the difference spans each way: of millimetres some micrometres, on members of decimetres, so that what is of third
 /// order and rounding are both below 1e-9 of it.
@@ -76,8 +75,8 @@ impl<'a> Moved<'a> {
             constraint.evaluate(pose.w, &r, rack).1
         });
         let [a, b, c, d, e] = guides;
-        let jacobian = matrix(&[a, b, c, d, e, self.spring(part, &pose)]).lu();
-        let k = Twist::from_vector(&jacobian.solve(&Vector6::ith(TRACK_ROD, 1.0))?).omega;
+        let jacobian = Factored::of(&[a, b, c, d, e, self.spring(part, &pose)]);
+        let k = jacobian.twist(&[0.0, 0.0, 0.0, 0.0, 1.0, 0.0])?.omega;
         let k = if k.z < 0.0 { -k } else { k };
         Some((-k.x).atan2(k.z).to_degrees())
     }

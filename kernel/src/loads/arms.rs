@@ -13,7 +13,7 @@
 use crate::frame::{Rotation, Vec3};
 use crate::layout::PointId;
 use crate::linkage::{Constraint, Linkage};
-use crate::pose::{Demand, Position};
+use crate::pose::{Demand, Guess, Position};
 use crate::state::State;
 use std::f64::consts::PI;
 
@@ -191,16 +191,15 @@ impl Swinging {
 
 /// The greatest swing of every joint over travel × rack, ± these, mm, in so many steps each way. Positions that can't be reached are passed over.
 pub fn swing(linkage: &Linkage, travel: f64, rack: f64, steps: i32) -> Vec<Swing> {
-    let rest = Position::at_rest(linkage);
     let swinging = Swinging::of(linkage);
     let mut swings: Vec<Swing> = swinging.joints().map(|joint| Swing { joint, most: 0.0, at: [0.0; 2] }).collect();
     for i in -steps..=steps {
-        let mut guess = rest;
+        let mut guess = Guess::at_rest(linkage);
         for j in if rack > 0.0 { -steps..=steps } else { 0..=0 } {
             let at = [travel * f64::from(i), rack * f64::from(j)].map(|mm| mm / f64::from(steps));
-            let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), &guess) else { continue };
-            guess = state.position;
-            let now = swinging.at(linkage, &guess);
+            let Ok(state) = State::solve(linkage, Demand::new(at[0], at[1]), guess) else { continue };
+            guess = Guess::from(&state);
+            let now = swinging.at(linkage, &state.position);
             for (swing, (_, angle)) in swings.iter_mut().zip(now).filter(|(swing, (_, angle))| *angle > swing.most) {
                 (swing.most, swing.at) = (angle, at);
             }

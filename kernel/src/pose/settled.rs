@@ -1,7 +1,7 @@
 //! A side as it is built: where its wheel comes to rest.
 
-use super::newton::{Step, newton};
-use super::{Demand, MOST_STEPS, Position, SMALLEST_STEP, Unsolved, same_branch};
+use super::newton::newton;
+use super::{Demand, Guess, MOST_STEPS, Position, SMALLEST_STEP, Unsolved, same_branch};
 use crate::layout::{Built, Layout};
 use crate::linkage::Linkage;
 
@@ -18,8 +18,8 @@ pub fn settled(design: &Linkage, layout: &Layout, built: &Built) -> Result<Linka
         let part = if next == 1.0 { built.clone() } else { built.part(layout, next) };
         let mut linkage = design.stretched(&part);
         let guess = Position { pose: linkage.with_gauge_at(&here, &here.rest()), rack: 0.0 };
-        match newton(&linkage, &demand, &guess) {
-            Step::Closed(solved) if same_branch(&linkage, &solved) => {
+        match newton(&linkage, &demand, &Guess::from(&guess)) {
+            Some(solved) if same_branch(&linkage, &solved) => {
                 linkage.settle(solved.position.pose);
                 if next == 1.0 {
                     return Ok(linkage);

@@ -1,7 +1,7 @@
 //! A row of demands, each solved from the pose before it.
 
 use super::newton::REACH;
-use super::{Demand, Position, Solved, Unsolved, foreseen, solve, walk};
+use super::{Demand, Guess, Position, Solved, Unsolved, foreseen, solve, walk};
 use crate::linkage::Linkage;
 use crate::math::Twist;
 
@@ -13,8 +13,11 @@ pub fn sweep<'a>(
 ) -> impl Iterator<Item = Result<Solved, Unsolved>> + 'a {
     let mut before: Option<(Position, [Twist; 2])> = None;
     demands.into_iter().map(move |demand| {
-        let guess = before.map_or(Position::at_rest(linkage), |(position, _)| position);
-        let mut solved = solve(linkage, demand, &guess)?;
+        let guess = before.map_or_else(
+            || Guess::at_rest(linkage),
+            |(from, motions)| Guess { position: from, motions: Some(motions) },
+        );
+        let mut solved = solve(linkage, demand, guess)?;
         solved.connected = before.is_none_or(|(from, motions)| {
             foreseen(&from, &motions, &solved.position) || leads_to(linkage, &from, &demand, &solved.position)
         });

@@ -5,7 +5,7 @@ use crate::axle::Axle;
 use crate::both::{AxleState, Place, Stance, Turn, lift, steering_ratio, toe_out_on_turns};
 use crate::layout::LeftOrRight;
 use crate::loads::{Load, SteeringMoment};
-use crate::pose::{Position, Unsolved};
+use crate::pose::{Guess, Unsolved};
 use crate::ride::{RollStiffness, Springing, both, frequency, support};
 use crate::state::State;
 use std::cell::OnceCell;
@@ -32,13 +32,13 @@ struct AtRack {
 
 impl Whole {
     /// An axle in a stance.
-    pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
+    pub fn at(of: &Rc<Axle>, stance: Stance, guess: &[Guess; 2]) -> Result<Whole, Unsolved> {
         let axle = AxleState::rolled(of, stance, guess)?;
         Ok(Whole { axle, of: of.clone(), at_rack: Rc::default(), rates: OnceCell::new(), known: Known::default() })
     }
 
     /// The same axle in another stance.
-    pub fn moved(&self, stance: Stance, guess: &[Position; 2]) -> Result<Whole, Unsolved> {
+    pub fn moved(&self, stance: Stance, guess: &[Guess; 2]) -> Result<Whole, Unsolved> {
         let there = Whole::at(&self.of, stance, guess)?;
         Ok(if stance.rack == self.axle.rack { Whole { at_rack: self.at_rack.clone(), ..there } } else { there })
     }
@@ -49,8 +49,8 @@ impl Whole {
         Whole::at(of, Stance { travel, ..Stance::default() }, &of.at_rest())
     }
 
-    /// The rest positions of both wheels: where a search begins.
-    pub fn at_rest(&self) -> [Position; 2] {
+    /// Both wheels at rest: where a search begins.
+    pub fn at_rest(&self) -> [Guess; 2] {
         self.of.at_rest()
     }
 

@@ -14,7 +14,7 @@ use crate::axle::Axle;
 use crate::layout::Vehicle;
 use crate::linkage::Linkage;
 use crate::loads::{Load, Statics};
-use crate::pose::Demand;
+use crate::pose::{Demand, Guess};
 use crate::state::State;
 use std::f64::consts::PI;
 
@@ -80,10 +80,10 @@ impl Springing {
 
     /// The same together with bushes that resist turning. Newton's method on the vertical force at the wheel, with the wheel rate as slope.
     pub fn settles_with(&self, bushes: &[TurnedBush], linkage: &Linkage, load: &Load, from: &State) -> Option<f64> {
-        let (mut travel, mut guess) = (from.travel, from.position);
+        let (mut travel, mut guess) = (from.travel, Guess::from(from));
         for _ in 0..SETTLING {
-            let state = State::solve(linkage, Demand::new(travel, from.position.rack), &guess).ok()?;
-            guess = state.position;
+            let state = State::solve(linkage, Demand::new(travel, from.position.rack), guess).ok()?;
+            guess = Guess::from(&state);
             let lacking = asked(&state, load)? - self.force(state.spring_length);
             let (_, rate) = self.at_wheel(linkage, &state)?;
             let (held, stiffens) = turned::at_wheel(bushes, linkage, &state)?;

@@ -12,12 +12,11 @@ use super::{Parameter, Quantity};
 use crate::axle::{NoAxle, Swept, linkage_of};
 use crate::frame::Rotation;
 use crate::layout::{Built, Layout, LeftOrRight, Sides};
-use crate::linkage::{Linkage, TRACK_ROD};
-use crate::math::{Line, Pose, Twist, matrix};
+use crate::linkage::Linkage;
+use crate::math::{Factored, Line, Pose, Twist};
 use crate::pose::{Demand, Position, Solved, solve, steer_angle, steer_row};
 use crate::reading::{Known, Snapshot};
 use crate::state::{Attitude, State};
-use nalgebra::{LU, U6, Vector6};
 
 /// The equations of a wheel with a parameter moved by a step, by half of it, and back by as much; nothing is solved.
 pub(super) struct Moved {
@@ -59,13 +58,13 @@ impl Moved {
     fn motion(&self, at: &Solved) -> Twist {
         let [a, b, c, d, e] = self.lacking(&at.position);
         let rise = self.slope(|linkage| linkage.travel(&at.position.pose));
-        solved(&at.jacobian, Vector6::new(a, b, c, d, e, -rise))
+        solved(&at.jacobian, [a, b, c, d, e, -rise])
     }
 }
 
 /// A motion; none where the equations have lost a pivot, which no solved position has.
-fn solved(jacobian: &LU<f64, U6, U6>, wanted: Vector6<f64>) -> Twist {
-    jacobian.solve(&wanted).map_or(Twist::NONE, |twist| Twist::from_vector(&twist))
+fn solved(jacobian: &Factored, wanted: [f64; 6]) -> Twist {
+    jacobian.twist(&wanted).unwrap_or(Twist::NONE)
 }
 
 /// A wheel at a position, and turned as on a rig where the car stands.
@@ -148,7 +147,7 @@ fn length_slope(moved: &Moved, pose: &Pose) -> f64 {
 /// A wheel turned to a steer angle, with its equations factored: guides and spring.
 struct Turned {
     place: Position,
-    held: LU<f64, U6, U6>,
+    held: Factored,
     steer: Line,
     attitude: Attitude,
     /// The carrier's motion per mm of rack, the spring's length held.
@@ -159,10 +158,10 @@ impl Turned {
     fn at(linkage: &Linkage, place: Position) -> Turned {
         let guides = linkage.guides(&place.pose, place.rack).1;
         let [a, b, c, d, e] = guides;
-        let held = matrix(&[a, b, c, d, e, linkage.spring().evaluate(&place.pose).1]).lu();
+        let held = Factored::of(&[a, b, c, d, e, linkage.spring().evaluate(&place.pose).1]);
         let spin = place.pose.r * linkage.spin;
         Turned {
-            by_rack: solved(&held, Vector6::ith(TRACK_ROD, linkage.rack_rate(&guides))),
+            by_rack: solved(&held, [0.0, 0.0, 0.0, 0.0, linkage.rack_rate(&guides), 0.0]),
             steer: steer_row(spin),
             attitude: Attitude::new(spin, linkage.loaded_radius),
             place,
@@ -178,7 +177,7 @@ impl Turned {
     fn camber_slope(&self, moved: &Moved, length: f64) -> f64 {
         let Turned { place, held, steer, attitude, by_rack } = self;
         let [a, b, c, d, e] = moved.lacking(place);
-        let still = solved(held, Vector6::new(a, b, c, d, e, length - length_slope(moved, &place.pose)));
+        let still = solved(held, [a, b, c, d, e, length - length_slope(moved, &place.pose)]);
         let turns = moved.slope(|linkage| steer_angle(place.pose.r * linkage.spin));
         let rack = -(turns + steer.rate(&still)) / steer.rate(by_rack);
         camber_slope(moved, &place.pose, attitude, &still.plus(rack, by_rack))

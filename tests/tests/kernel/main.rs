@@ -13,6 +13,7 @@ mod further;
 mod hostile;
 mod kinds;
 mod laws;
+mod lines;
 mod loads;
 mod published;
 mod readings;

@@ -126,8 +126,7 @@ impl Study {
         let mut layout = document.layout.clone();
         *layout.point_mut(id)? = at_rest;
         let linkage = linkage_of(&layout, self.good.axle.shown()).ok()?;
-        let solved =
-            solve(&linkage, Demand::new(self.left_travel(document), document.rack), &self.good.now.position).ok()?;
+        let solved = solve(&linkage, Demand::new(self.left_travel(document), document.rack), &self.good.now).ok()?;
         let drawn = Built::of(&layout, self.good.axle.shown()).layout(&layout).point(id)?;
         Some(linkage.place(&solved.position.pose, solved.position.rack, id, drawn))
     }

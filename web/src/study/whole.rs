@@ -2,7 +2,7 @@
 
 use crate::document::place::ROLL;
 use crate::document::{Document, Over};
-use kernel::{Axle, Reading, Stance, Subject, Unsolved, Whole};
+use kernel::{Axle, Guess, Reading, Stance, Subject, Unsolved, Whole};
 use std::rc::Rc;
 
 /// The whole axle now and at rest.
@@ -54,7 +54,7 @@ impl Along {
                 Over::Steering => Stance { rack: at, ..self.here },
             };
             let whole = here.moved(stance, &guess).ok()?;
-            guess = whole.axle.sides.each_ref().map(|side| side.state.position);
+            guess = whole.axle.sides.each_ref().map(|side| Guess::from(&side.state));
             Some((at, whole))
         };
         (-steps..=steps).filter_map(step).collect()

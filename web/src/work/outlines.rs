@@ -3,7 +3,7 @@
 use super::Job;
 use crate::study::space::Outlines;
 use kernel::space::{Grid, Pieces, Seen, Tyre, outlines};
-use kernel::{Axle, Layout, LeftOrRight, Position, State, Vec3};
+use kernel::{Axle, Guess, Layout, LeftOrRight, State, Vec3};
 
 /// What its tasks begin with.
 pub const NAME: &str = "outlines";
@@ -71,11 +71,11 @@ impl Traced {
     /// The tyre at all positions that can be reached.
     fn solve(&mut self) {
         let linkage = self.pieces.linkage();
-        let mut guess = Position::at_rest(linkage);
+        let mut guess = Guess::at_rest(linkage);
         for demand in self.grid.demands() {
-            if let Ok(state) = State::solve(linkage, demand, &guess) {
-                guess = state.position;
-                self.tyres.push(self.pieces.tyre(&guess));
+            if let Ok(state) = State::solve(linkage, demand, guess) {
+                guess = Guess::from(&state);
+                self.tyres.push(self.pieces.tyre(&state.position));
             }
         }
     }

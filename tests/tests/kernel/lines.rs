@@ -1,0 +1,64 @@
+//! Six lines factored, against nalgebra's own decomposition and determinant of the same matrix: a general-purpose library.
+
+use kernel::{Factored, Guess, Line, State, Vec3};
+use nalgebra::{Matrix6, Vector6};
+use proptest::prelude::*;
+use tests::{DEMOS, demo, linkage, rest};
+
+fn line() -> impl Strategy<Value = Line> {
+    let three = || (-1.0..1.0, -1.0..1.0, -1.0..1.0_f64);
+    (three(), three()).prop_map(|(u, r)| {
+        let vector = |(x, y, z)| Vec3::new(x, y, z);
+        Line::through(vector(r) * 500.0, vector(u).try_normalize(0.1).unwrap_or_else(Vec3::z))
+    })
+}
+
+fn rows(lines: &[Line; 6]) -> Matrix6<f64> {
+    Matrix6::from_rows(&lines.map(|line| line.row()))
+}
+
+proptest! {
+    #![proptest_config(tests::cases(500))]
+
+    /// Its motion has the rates asked for, its determinant is the library's, whichever line comes first.
+    #[test]
+    fn lines_are_factored_as_the_library_does(lines in prop::array::uniform6(line()), rates in prop::array::uniform6(-1.0..1.0)) {
+        let (matrix, factored) = (rows(&lines), Factored::of(&lines));
+        let determinant = matrix.determinant();
+        prop_assume!(determinant.abs() > 1e3);
+        prop_assert!((factored.determinant() - determinant).abs() < 1e-10 * determinant.abs().max(1e6), "{determinant}");
+        let twist = factored.twist(&rates).expect("independent lines");
+        let theirs = matrix.lu().solve(&Vector6::from(rates)).expect("independent lines");
+        let ours = Vector6::new(twist.v.x, twist.v.y, twist.v.z, twist.omega.x, twist.omega.y, twist.omega.z);
+        // Both are rounded; how much that is magnified the library's inverse says.
+        let magnified = matrix.norm() * matrix.try_inverse().expect("independent lines").norm();
+        prop_assert!((ours - theirs).norm() < 1e-14 * magnified * theirs.norm(), "{ours} {theirs}");
+    }
+}
+
+/// Lines that depend on each other have no motion, and no volume.
+#[test]
+fn dependent_lines_are_told() {
+    let along = |x: f64, u: Vec3| Line::through(Vec3::new(x, 0.0, 0.0), u);
+    let twice = along(100.0, Vec3::z());
+    let lines =
+        [twice, twice, along(0.0, Vec3::x()), along(0.0, Vec3::y()), along(300.0, Vec3::y()), along(0.0, Vec3::z())];
+    let factored = Factored::of(&lines);
+    assert_eq!(factored.determinant(), 0.0);
+    assert!(factored.twist(&[1.0; 6]).is_none());
+}
+
+/// A state as guess says where a demand near it is met to the second order, so a step less is taken than from its position; both end in one place.
+#[test]
+fn a_state_is_a_better_guess_than_its_position() {
+    for name in DEMOS {
+        let linkage = linkage(&demo(name));
+        let steered = f64::from(u8::from(demo(name).rack.is_some()));
+        let near = State::solve(&linkage, kernel::Demand::new(20.0, 9.0 * steered), &rest(&linkage)).expect("a state");
+        let asked = kernel::Demand::new(20.8, 9.3 * steered);
+        let told = kernel::solve(&linkage, asked, &near).expect("a pose");
+        let from = kernel::solve(&linkage, asked, Guess::from(&near.position)).expect("a pose");
+        assert!(told.iterations < from.iterations, "{name}: {} and {}", told.iterations, from.iterations);
+        assert!((told.position.pose.w - from.position.pose.w).norm() < 1e-9, "{name}");
+    }
+}
