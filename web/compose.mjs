@@ -6,7 +6,7 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { comesFirst } from "./first.mjs";
-import { split } from "./split.mjs";
+import { shortNames, split } from "./split.mjs";
 
 const stage = process.env.TRUNK_STAGING_DIR;
 const source = (path) => new URL(path, import.meta.url);
@@ -48,8 +48,13 @@ rmSync(glue);
 
 // The page's program, as Trunk names it, in its two parts; behind its glue stands how the second comes (second.js).
 const [, built] = page.match(/data-js="\.\/([\w-]+)\.js"/);
-const parts = split(readFileSync(join(stage, `${built}_bg.wasm`)), (name) => !comesFirst(name));
-const linked = readFileSync(join(stage, `${built}.js`), "utf8").replace(/^ *"\.\/web_bg\.js": import0,$/m, '$&\n        second: { fetch: fetchSecond },');
+// Both take functions in by short names, and the glue is without comments and indentation.
+const unsplit = readFileSync(join(stage, `${built}_bg.wasm`));
+const short = shortNames(unsplit);
+const called = (name) => short.get(name) ?? name;
+const parts = split(unsplit, (name) => !comesFirst(name), called);
+const bare = (code) => code.replace(/^\s+/gm, "").replace(/^\/\*\*[^]*?\*\/\n/gm, "").replace(/^\/\/.*\n/gm, "");
+const linked = bare(readFileSync(join(stage, `${built}.js`), "utf8")).replace(/\w+/g, called).replace(/^"\.\/web_bg\.js": import0,$/m, '$&\nsecond: { fetch: fetchSecond },');
 if (!linked.includes("fetchSecond")) throw new Error("The glue of the page's program does not say what that takes in.");
 const binding = `${linked}\n${readFileSync(source("second.js"), "utf8")}`;
 const web = `web-${named(binding, ...parts)}`;

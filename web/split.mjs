@@ -207,9 +207,14 @@ const taken = (f) => ({ ...f, kind: FUNCTION, is: number(f.type) });
 /** A function of the program's own, not one that it takes in. */
 const made = (f) => f.bytes !== undefined;
 
-/** The two parts of a program; of which functions' names `later` holds, these come with the second. */
-export function split(program, later) {
+/** What a program takes in from JavaScript, and a short name for each: `_0`, `_1`, … The compiler's end in sixteen digits that no server can pack. */
+export const shortNames = (program) => new Map(parse(program).all.filter((f) => !made(f)).map(({ name }, k) => [name, `_${k}`]));
+const same = (name) => name;
+
+/** The two parts of a program; of which functions' names `later` holds, these come with the second. What they take in is `named` so. */
+export function split(program, later, named = same) {
   const { types, all, tables, globals, exports, elements, start, memory, data, datacount } = parse(program);
+  const takenIn = (f) => taken({ ...f, name: named(f.name) });
   const handed = exports.filter(({ kind }) => kind === FUNCTION).map(({ index }) => index);
   const moves = (f) => made(f) && later(f.called);
   const inFirst = reached(all, [...handed, ...elements.flatMap(({ functions }) => functions), ...(start === undefined ? [] : [start])], moves);
@@ -239,7 +244,7 @@ export function split(program, later) {
 
   const first = assembled({
     types: [...types, [FUNC, 0, 0], [FUNC, 1, I32, 1, I32]],
-    imports: [...ofFirst.filter((f) => !made(f)), fetch].map(taken),
+    imports: [...ofFirst.filter((f) => !made(f)).map(takenIn), taken(fetch)],
     functions: [...ofFirst.filter(made).map((f) => (moves(f) ? door(f) : f)), at],
     tables: [...tables, { type: FUNCREF, limits: [0, number(doors.length)] }],
     globals: [...globals, { type: [I32, 1], value: [constantly(0), END] }],
@@ -248,7 +253,7 @@ export function split(program, later) {
   });
   const second = assembled({
     types,
-    imports: [...ofSecond.filter((f) => !made(f)).map(taken), ...shared],
+    imports: [...ofSecond.filter((f) => !made(f)).map(takenIn), ...shared],
     functions: ofSecond.filter(goes),
     elements: [{ head: [2, number(slots), constantly(0), END, 0], functions: doors }],
   });
@@ -257,8 +262,8 @@ export function split(program, later) {
   return parts;
 }
 
-/** A program that does the same and tells JavaScript, `first.hit(k)`, each time its k-th function is called; and the names of these. */
-export function watched(program) {
+/** A program that does the same and tells JavaScript, `first.hit(k)`, each time its k-th function is called; and the names of these. What it takes in is `named` so. */
+export function watched(program, named = same) {
   const { all, ...rest } = parse(program);
   const functions = all.filter(made);
   const inner = functions.map((f) => ({ ...f, index: `inner ${f.index}` }));
@@ -269,6 +274,6 @@ export function watched(program) {
   }));
   const hit = { index: "hit", module: "first", name: "hit", type: rest.types.length };
   const types = [...rest.types, [FUNC, 1, I32, 0]];
-  const bytes = assembled({ ...rest, types, imports: [...all.filter((f) => !made(f)), hit].map(taken), functions: [...outer, ...inner] });
+  const bytes = assembled({ ...rest, types, imports: [...all.filter((f) => !made(f)).map((f) => ({ ...f, name: named(f.name) })), hit].map(taken), functions: [...outer, ...inner] });
   return { bytes, names: functions.map(({ called }) => called) };
 }

@@ -5,14 +5,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { plain } from "../../web/first.mjs";
-import { watched } from "../../web/split.mjs";
+import { shortNames, watched } from "../../web/split.mjs";
 import { NEWCOMER, firstVisit } from "./first_visit.mjs";
 import { PHONE, launch, serve, started } from "./harness.mjs";
 
 const top = fileURLToPath(new URL("../../", import.meta.url));
 // Where Trunk leaves it, with its names.
 const program = readFileSync(join(process.env.CARGO_TARGET_DIR ?? join(top, "target"), "wasm-opt/release/web_bg.wasm"));
-const { bytes, names } = watched(program);
+const short = shortNames(program);
+const { bytes, names } = watched(program, (name) => short.get(name));
 if (names.every((name) => name === "")) throw new Error("The program has no names.");
 
 const folder = mkdtempSync(join(tmpdir(), "first-"));

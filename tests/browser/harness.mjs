@@ -6,6 +6,7 @@ import { existsSync } from "node:fs";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
 import { after, before } from "node:test";
+import { gzipSync } from "node:zlib";
 import { chromium } from "playwright-core";
 
 const DIST = fileURLToPath(new URL("../../web/dist/", import.meta.url));
@@ -21,13 +22,15 @@ const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 export const DESKTOP = { viewport: { width: 1440, height: 900 } };
 export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
 
-/** Serves the built page, or the one of another folder, on a free port of this machine. */
-export async function serve(folder = DIST) {
+/** Serves the built page, or the one of another folder, on a free port of this machine; `packed` as a server in the world does. */
+export async function serve(folder = DIST, { packed = false } = {}) {
   const server = createServer(async (request, response) => {
     const path = normalize(new URL(request.url, "http://localhost").pathname).replace(/\/$/, "/index.html");
     try {
       const body = await readFile(join(folder, path));
-      response.writeHead(200, { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
+      const type = { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" };
+      if (packed && extname(path) !== ".woff2") response.writeHead(200, { ...type, "Content-Encoding": "gzip" }).end(gzipSync(body, { level: 9 }));
+      else response.writeHead(200, type).end(body);
     } catch {
       response.writeHead(404).end();
     }

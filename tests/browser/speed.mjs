@@ -1,7 +1,8 @@
-// Script time of a frame while a joint is dragged, as Chromium's own counters have it: `node speed.mjs [OTHER-PAGE …]`. Folders of other builds are
-// measured by turns with this one, so that whatever else the machine does meets all of them. Printed, not judged.
+// Script time of a frame while a joint is dragged, as Chromium's own counters have it, a warm solve, and when a first visit has its readings:
+// `node speed.mjs [OTHER-PAGE …]`. Folders of other builds are measured by turns with this one, so that whatever else the machine does meets all of
+// them. Printed, not judged.
 import { readFile } from "node:fs/promises";
-import { DESKTOP, drawn, launch, readings, serve, take } from "./harness.mjs";
+import { DESKTOP, PHONE, drawn, launch, readings, serve, take } from "./harness.mjs";
 
 const ROUNDS = 5;
 const FRAMES = 60;
@@ -91,5 +92,42 @@ for (const [at, server] of servers.entries()) {
   }, file);
   console.log(`a warm solve with all readings, in WebAssembly${folders[at] ? `, ${folders[at]}` : ""}: ${warm.toFixed(2)} µs`);
 }
+
+/** Who comes: how many times slower the processor, bits a second, and how long an answer is on its way, ms. */
+const VISITORS = {
+  "a desktop": { options: DESKTOP, slower: 1 },
+  "a phone, four times slower, on 9 Mbit/s": { options: PHONE, slower: 4, bits: 9e6, latency: 40 },
+};
+
+/** Seconds until the first readings, of somebody who has never been here. */
+async function arrival(server, { options, slower, bits, latency }) {
+  const context = await browser.newContext({ ...options, reducedMotion: "reduce" });
+  const page = await context.newPage();
+  const session = await context.newCDPSession(page);
+  await session.send("Emulation.setCPUThrottlingRate", { rate: slower });
+  if (bits) {
+    await session.send("Network.enable");
+    await session.send("Network.emulateNetworkConditions", { offline: false, latency, downloadThroughput: bits / 8, uploadThroughput: bits / 8 });
+  }
+  await page.addInitScript(() => {
+    new MutationObserver((_, observer) => {
+      if (!document.querySelector("tr[data-reading] td.now:not(:empty)")) return;
+      observer.disconnect();
+      requestAnimationFrame(() => (window.arrived = performance.now()));
+    }).observe(document, { subtree: true, childList: true, characterData: true });
+  });
+  await page.goto(server.address);
+  await page.waitForFunction(() => window.arrived);
+  const seconds = (await page.evaluate(() => window.arrived)) / 1000;
+  await context.close();
+  return seconds;
+}
+
+const packed = await Promise.all(folders.map((folder) => serve(folder, { packed: true })));
+for (const [name, visitor] of Object.entries(VISITORS)) {
+  const runs = packed.map(() => []);
+  for (let round = 0; round < ROUNDS; round++) for (const [at, server] of packed.entries()) runs[at].push([await arrival(server, visitor)]);
+  for (const [at, folder] of folders.entries()) console.log(`${name}${folder ? `, ${folder}` : ""}: first readings after ${least(runs[at])} s (least of ${ROUNDS} runs)`);
+}
 await browser.close();
-servers.forEach((server) => server.close());
+[...servers, ...packed].forEach((server) => server.close());

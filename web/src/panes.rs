@@ -14,6 +14,7 @@ mod hands;
 mod help;
 mod influence;
 mod joints;
+mod later;
 mod lesson;
 mod loads;
 mod margins;
@@ -44,7 +45,8 @@ mod variants;
 mod wheel;
 mod workshop;
 
-use crate::browser::page::Page;
+use crate::browser::page::{Page, Pane};
+use later::Later;
 
 /// Opens the page and furnishes it.
 pub fn open() {
@@ -55,6 +57,7 @@ pub fn open() {
     pass_on::furnish(&page);
     pasting::furnish(&page);
     print::prepare(&page);
+    let later = |id, furnish| -> Box<dyn Pane> { Box::new(Later::new(id, furnish)) };
     page.start(vec![
         Box::new(drawer::Drawer::new(&page)),
         // Canvases first: to set a font on one has the styles of all that was written before worked out at once.
@@ -65,21 +68,21 @@ pub fn open() {
         Box::new(position::Position::new(&page)),
         Box::new(margins::MarginsPane::new()),
         Box::new(readings::Readings::new(&page)),
-        Box::new(points::Points::new(&page)),
-        Box::new(wheel::WheelPane::new(&page)),
+        later("points", |page| Box::new(points::Points::new(page))),
+        later("points", |page| Box::new(wheel::WheelPane::new(page))),
         Box::new(remarks::Remarks::new()),
-        Box::new(loads::LoadsPane::new(&page)),
+        later("loads", |page| Box::new(loads::LoadsPane::new(page))),
         Box::new(hands::Switch::new(&page)),
-        Box::new(workshop::WorkshopPane::new(&page)),
-        Box::new(influence::InfluencePane::new(&page)),
-        Box::new(alignment::AlignmentPane::new(&page)),
-        Box::new(lesson::LessonPane::new(&page)),
-        Box::new(measure::MeasurePane::new(&page)),
-        Box::new(compliance::CompliancePane::new(&page)),
-        Box::new(space::SpacePane::new(&page)),
-        Box::new(spread::SpreadPane::new(&page)),
-        Box::new(goals::GoalsPane::new(&page)),
-        Box::new(fit::FitPane::new(&page)),
+        later("workshop", |page| Box::new(workshop::WorkshopPane::new(page))),
+        later("influence", |page| Box::new(influence::InfluencePane::new(page))),
+        later("alignment", |page| Box::new(alignment::AlignmentPane::new(page))),
+        later("lesson", |page| Box::new(lesson::LessonPane::new(page))),
+        later("measure", |page| Box::new(measure::MeasurePane::new(page))),
+        later("compliance", |page| Box::new(compliance::CompliancePane::new(page))),
+        later("space", |page| Box::new(space::SpacePane::new(page))),
+        later("spread", |page| Box::new(spread::SpreadPane::new(page))),
+        later("goals", |page| Box::new(goals::GoalsPane::new(page))),
+        later("fit", |page| Box::new(fit::FitPane::new(page))),
         Box::new(story::Teller::new(&page)),
         Box::new(joints::Joints::default()),
         Box::new(title_block::TitleBlock::new(&page)),

@@ -265,8 +265,9 @@ fn line(plot: &Plot, inside: Inside, points: &[(f64, f64)], stroke: Stroke) -> O
     Some(Item::Path { steps, fill: None, stroke: Some(stroke) })
 }
 
-/// All lines in the frame: the curves, the marks, where a pointer is, where the state is now; the widths of thin and of wide ones, px.
-fn lines(plot: &Plot, inside: Inside, [thin, wide]: [f64; 2], hovered: Option<f64>) -> Vec<Item> {
+/// All lines in the frame: the curves, the marks, where a pointer is, where the state is now; the widths of thin and of wide ones, px. With a
+/// `hair`, curves are drawn through the points that they need to pass the others within so many px, along the ordinate.
+fn lines(plot: &Plot, inside: Inside, [thin, wide]: [f64; 2], hovered: Option<f64>, hair: Option<f64>) -> Vec<Item> {
     let across = |x: f64| vec![(x, plot.y.from), (x, plot.y.to)];
     let marks: Vec<Points> = plot.marks.iter().map(|x| across(*x)).collect();
     let hovered: Vec<Points> = hovered.into_iter().map(across).collect();
@@ -274,16 +275,23 @@ fn lines(plot: &Plot, inside: Inside, [thin, wide]: [f64; 2], hovered: Option<f6
     let of = |lines: &[Points], stroke: Stroke| -> Vec<Item> {
         lines.iter().filter_map(|points| line(plot, inside, points, stroke)).collect()
     };
+    let [left, top, right, bottom] = inside;
+    let px = if plot.upright { right - left } else { bottom - top };
+    let near = hair.map(|hair| hair / px * (plot.y.to - plot.y.from));
+    let curves = |lines: &[Points], stroke: Stroke| match near {
+        Some(near) => of(&lines.iter().map(|points| needed(points, near)).collect::<Vec<_>>(), stroke),
+        None => of(lines, stroke),
+    };
     // Dotted lines, narrow (ISO 128-2, type 07): not on the curve, beside it.
     let (band, ink) = match &plot.band {
         Some(band) => (&band.lines[..], if band.stale { Ink::Rule } else { Ink::Ink2 }),
         None => (&[][..], Ink::Rule),
     };
     [
-        of(band, Stroke { dash: BAND, ..Stroke::line(ink, thin) }),
-        of(&plot.faint, Stroke::line(Ink::Ghost, thin)),
-        of(&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
-        of(&plot.line, Stroke::line(Ink::Ink, wide)),
+        curves(band, Stroke { dash: BAND, ..Stroke::line(ink, thin) }),
+        curves(&plot.faint, Stroke::line(Ink::Ghost, thin)),
+        curves(&plot.compared, Stroke { dash: COMPARED, ..Stroke::line(Ink::Compared, 1.2) }),
+        curves(&plot.line, Stroke::line(Ink::Ink, wide)),
         of(&marks, Stroke { dash: &[4.0, 3.0], ..Stroke::line(Ink::Ink2, thin) }),
         of(&hovered, Stroke::line(Ink::Ink2, thin)),
         of(&now, Stroke::line(Ink::Selected, thin)),
@@ -298,7 +306,7 @@ fn around([left, top, right, bottom]: Inside) -> Area {
 
 /// What lies over a frame on the page: all lines, and a dot where the state is now.
 pub fn over_frame(plot: &Plot, inside: Inside, hovered: Option<f64>) -> Vec<Item> {
-    let lines = Item::Clip { area: around(inside), items: lines(plot, inside, [1.0, 1.5], hovered) };
+    let lines = Item::Clip { area: around(inside), items: lines(plot, inside, [1.0, 1.5], hovered, Some(HAIR)) };
     let now = plot.shown_now().filter(|(_, y)| (plot.y.from..=plot.y.to).contains(y));
     let dot = now.map(|now| Item::Path {
         steps: vec![Step::Circle { centre: place(plot, inside, now).into(), radius: 3.0 }],
@@ -321,7 +329,7 @@ pub fn items(plot: &Plot, [x0, y0]: P, size: P) -> Vec<Item> {
     let up = y.ticks().into_iter().map(|tick| [(x.from, tick), (x.to, tick)]);
     let grid = Stroke::line(Ink::Rule, 0.8);
     let mut drawn: Vec<Item> = across.chain(up).filter_map(|ends| line(plot, inside, &ends, grid)).collect();
-    drawn.extend(lines(plot, inside, [0.9, 1.35], None));
+    drawn.extend(lines(plot, inside, [0.9, 1.35], None, None));
     let [left, top, right, bottom] = inside;
     let label = |at: P, text: String, anchor: Anchor| {
         Item::Text(Text { size: 11.0, ink: Ink::Ink2, anchor, halo: false, ..Text::at(at, &text) })
@@ -355,7 +363,7 @@ fn push_whole(text: &mut String, number: u32) {
     text.push(char::from(b'0' + (number % 10) as u8));
 }
 
-/// Half of the last digit in which a sparkline is written, px.
+/// Half of the last digit in which a sparkline is written, px; nobody sees a curve pass a point so near.
 const HAIR: f64 = 0.05;
 
 /// A sparkline of one wheel's reading over travel: SVG path data in a box of the given size, and where the state is now.

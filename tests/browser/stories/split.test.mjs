@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import binaryen from "../../../web/node_modules/binaryen/index.js";
-import { split, watched } from "../../../web/split.mjs";
+import { shortNames, split, watched } from "../../../web/split.mjs";
 
 // Functions call each other directly, through the table, around in a circle and out into JavaScript; they share memory and a variable.
 const PROGRAM = `(module
@@ -61,6 +61,18 @@ test("whatever comes later, the program does the same, and the second part is fe
     assert.deepEqual(told(exports), whole, `${later}`);
     assert.equal(fetched, later.length > 0 ? 1 : 0, `${later}`);
   }
+});
+
+test("what a program takes in may have short names, in both parts", () => {
+  const short = shortNames(program);
+  assert.deepEqual([...short], [["hear", "_0"]]);
+  const [first, second] = split(program, (name) => name === "far", (name) => short.get(name));
+  const given = { js: { _0: js.hear } };
+  const exports = instance(first, { ...given, second: { fetch: () => {
+    instance(second, { ...given, first: exports });
+    exports.come.value = 1;
+  } } });
+  assert.deepEqual(told(exports), told(instance(program, { js })));
 });
 
 test("a watched program does the same and tells which functions are called", () => {

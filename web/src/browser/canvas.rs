@@ -18,6 +18,8 @@ extern "C" {
     fn set_stroked(this: &Context, colour: &JsValue);
     #[wasm_bindgen(method, setter, js_name = font)]
     fn set_lettered(this: &Context, font: &JsValue);
+    #[wasm_bindgen(method, setter, js_name = textAlign)]
+    fn set_aligned(this: &Context, side: &JsValue);
     #[wasm_bindgen(method, js_name = strokeText)]
     fn rim(this: &Context, text: &JsValue, x: f64, y: f64);
     #[wasm_bindgen(method, js_name = fillText)]
@@ -43,7 +45,39 @@ impl<K: PartialEq + Copy> Kept<K> {
     }
 }
 
+/// Texts that have been drawn, JavaScript's already: most are drawn again in the next frame, in the same order.
+struct Letters {
+    kept: Vec<(String, JsValue)>,
+    /// Behind the one that was used last.
+    next: usize,
+}
+
+/// More than the drawing, its pictorial view and a paneful of curves have.
+const MOST_LETTERS: usize = 200;
+
+impl Letters {
+    /// Uses a text. It is looked for behind the one before it; a new one takes the place of what came there in the frame before.
+    fn with(&mut self, text: &str, act: impl FnOnce(&JsValue)) {
+        let (before, behind) = self.kept.split_at(self.next);
+        let same = |(kept, _): &(String, JsValue)| kept == text;
+        let found = behind.iter().position(same).map(|at| at + self.next).or_else(|| before.iter().position(same));
+        let at = found.unwrap_or_else(|| {
+            let new = (text.to_string(), JsValue::from_str(text));
+            let at = if self.next < MOST_LETTERS { self.next } else { 0 };
+            match self.kept.get_mut(at) {
+                Some(old) => *old = new,
+                None => self.kept.push(new),
+            }
+            at
+        });
+        self.next = at + 1;
+        act(&self.kept[at].1);
+    }
+}
+
 thread_local! {
+    static LETTERS: RefCell<Letters> = const { RefCell::new(Letters { kept: Vec::new(), next: 0 }) };
+    static SIDES: Kept<&'static str> = const { Kept::none() };
     static COLOURS: Kept<&'static str> = const { Kept::none() };
     static DASHES: Kept<&'static [f64]> = const { Kept::none() };
     static FONTS: Kept<Font> = const { Kept::none() };
@@ -207,19 +241,25 @@ impl Pen<'_> {
             FONTS.with(|kept| kept.with(font, name, |font| context.set_lettered(font)));
         });
         change(&mut self.set.anchor, text.anchor, || {
-            context.set_text_align(match text.anchor {
+            let side = match text.anchor {
                 Anchor::Start => "left",
                 Anchor::Middle => "center",
                 Anchor::End => "right",
-            });
+            };
+            SIDES.with(|kept| kept.with(side, || side.into(), |side| context.set_aligned(side)));
         });
-        let letters = JsValue::from_str(&text.text);
         if text.halo {
             self.stroke(Ink::Paper, 3.5, &[]);
-            context.rim(&letters, x, y);
         }
         self.fill(text.ink);
-        context.letter(&letters, x, y);
+        LETTERS.with_borrow_mut(|kept| {
+            kept.with(&text.text, |letters| {
+                if text.halo {
+                    context.rim(letters, x, y);
+                }
+                context.letter(letters, x, y);
+            });
+        });
     }
 
     fn clip(&mut self, area: &Area, items: &[Item]) {

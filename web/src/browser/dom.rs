@@ -1,11 +1,11 @@
 //! Elements of the page: finding, making, listening, and writing only what has changed.
 
 use crate::text::unbroken::unbroken;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::convert::FromWasmAbi;
-use web_sys::{Document, Element, Event, EventTarget, Node, Window};
+use web_sys::{Document, Element, Event, EventTarget, HtmlElement, Node, Window};
 
 /// The window. A page without one is no page, and nothing could be shown.
 #[allow(clippy::expect_used, reason = "this program runs in a page or not at all")]
@@ -95,6 +95,26 @@ impl Drop for Listener {
 pub fn is_in(event: &Event, selector: &str) -> bool {
     let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
     target.is_some_and(|element| element.closest(selector).is_ok_and(|found| found.is_some()))
+}
+
+/// An element that comes and goes: written only when it does, for a browser works out the styles of an element that is hidden once more.
+pub struct Veil {
+    element: HtmlElement,
+    hidden: Cell<Option<bool>>,
+}
+
+impl Veil {
+    /// Of an element of `index.html` by its id.
+    pub fn of(id: &str) -> Veil {
+        Veil { element: find(id), hidden: Cell::default() }
+    }
+
+    /// Hides it, or shows it again.
+    pub fn set_hidden(&self, hidden: bool) {
+        if self.hidden.replace(Some(hidden)) != Some(hidden) {
+            self.element.set_hidden(hidden);
+        }
+    }
 }
 
 /// A place on the page that shows one value: written only when it changes, since most do not in most frames.

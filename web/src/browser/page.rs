@@ -12,7 +12,7 @@ mod underlay;
 use super::address;
 use super::dom::{find, on, on_first, window, words_in_front};
 use super::storage;
-use super::window::{Size, copy, later, matches, theme};
+use super::window::{Size, copy, later, matches, media, theme};
 use crate::app::{App, Message, Open, Say};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::exchange::drafts::{self, Draft};
@@ -25,7 +25,7 @@ use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{Event, HtmlElement};
+use web_sys::{Event, HtmlElement, MediaQueryList};
 
 /// A part of the page that shows the state.
 pub trait Pane {
@@ -90,7 +90,9 @@ const DRAWER: [f64; 2] = [416.0, 348.0];
 
 /// True if there is room for the three views; in another page's low strip there never is.
 pub fn shows_all() -> bool {
-    matches(CROSS) && !address::embedded()
+    // Every frame asks.
+    thread_local!(static WIDE: Option<MediaQueryList> = media(CROSS));
+    WIDE.with(|wide| wide.as_ref().is_some_and(MediaQueryList::matches)) && !address::embedded()
 }
 
 impl Page {

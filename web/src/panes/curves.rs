@@ -2,7 +2,7 @@
 
 use crate::app::{App, Hand, Show, Stand};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
-use crate::browser::dom::{Listener, Shown, find, make, on, set};
+use crate::browser::dom::{Listener, Shown, Veil, find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::{Size, pixel_ratio};
 use crate::document::Over;
@@ -19,11 +19,11 @@ pub struct Curves {
     plots: Element,
     curves: RefCell<Vec<Curve>>,
     over: [(Over, Shown); 4],
-    keys: [(HtmlElement, Shown); 2],
+    keys: [(Veil, Shown); 2],
     /// Explains the band that curves may lie in.
-    band: HtmlElement,
+    band: Veil,
     /// Only the whole axle rolls.
-    roll: HtmlElement,
+    roll: Veil,
 }
 
 struct Curve {
@@ -52,7 +52,7 @@ impl Curves {
             on(&button, "click", move |_: Event| page.send(Show::Over(over)));
             (over, Shown::attribute(button, "aria-pressed"))
         });
-        let keys = ["key", "key-faint"].map(|id| (find(id), Shown::text(find::<Element>(id))));
+        let keys = ["key", "key-faint"].map(|id| (Veil::of(id), Shown::text(find::<Element>(id))));
         let opening = page.clone();
         on(&find::<Element>("tab-curves"), "click", move |_: Event| opening.change());
         Curves {
@@ -61,8 +61,8 @@ impl Curves {
             curves: RefCell::default(),
             over,
             keys,
-            band: find("key-band"),
-            roll: find("over-roll"),
+            band: Veil::of("key-band"),
+            roll: Veil::of("over-roll"),
         }
     }
 

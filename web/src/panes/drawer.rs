@@ -4,7 +4,7 @@
 //! Tabs and panes are what the markup says: a tab names its pane by `aria-controls`, and `data-large` one that opens large beside the drawing.
 
 use crate::app::App;
-use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::dom::{Shown, Veil, find, make, on, set};
 use crate::browser::page::{Page, Pane, shows_all};
 use kernel::Reading;
 use std::cell::{Cell, RefCell};
@@ -24,7 +24,8 @@ pub struct Drawer {
     alone: Cell<bool>,
     /// What the lesson begins with that was opened last.
     lesson: Cell<Option<u32>>,
-    pinned: HtmlElement,
+    pinned: Element,
+    above: Veil,
     /// Name and value of the pinned readings.
     values: RefCell<Vec<[Shown; 2]>>,
 }
@@ -75,17 +76,17 @@ impl Shelf {
             let spare = self.row.client_width() - button.offset_width();
             self.row.set_scroll_left(button.offset_left() - spare / 2);
         }
-        page.set_large(self.large());
+        page.set_large(self.large(shows_all()));
         page.change();
     }
 
-    /// What makes the drawer large or small here and now.
-    fn wish(&self) -> Option<&Cell<bool>> {
-        if shows_all() { self.tabs.get(self.chosen.get()).map(|tab| &tab.large) } else { Some(&self.alone) }
+    /// What makes the drawer large or small here and now, `beside` the three views or without them.
+    fn wish(&self, beside: bool) -> Option<&Cell<bool>> {
+        if beside { self.tabs.get(self.chosen.get()).map(|tab| &tab.large) } else { Some(&self.alone) }
     }
 
-    fn large(&self) -> bool {
-        self.wish().is_some_and(Cell::get)
+    fn large(&self, beside: bool) -> bool {
+        self.wish(beside).is_some_and(Cell::get)
     }
 
     /// The tab that a key leads to.
@@ -119,10 +120,10 @@ impl Drawer {
         let button: Element = find("drawer-size");
         let (sizing, sized) = (page.clone(), shelf.clone());
         on(&button, "click", move |_: Event| {
-            if let Some(wish) = sized.wish() {
+            if let Some(wish) = sized.wish(shows_all()) {
                 wish.set(!wish.get());
             }
-            sizing.set_large(sized.large());
+            sizing.set_large(sized.large(shows_all()));
             sizing.change();
         });
         // Who opens a lesson wants its task first.
@@ -137,6 +138,7 @@ impl Drawer {
             alone: Cell::default(),
             lesson: Cell::new(page.with(begins)),
             pinned: find("pinned-above"),
+            above: Veil::of("pinned-above"),
             values: RefCell::default(),
         }
     }
@@ -172,7 +174,8 @@ impl Pane for Drawer {
         if self.lesson.replace(lesson) != lesson && lesson.is_some() {
             self.shelf.choose(page, self.shelf.named("lesson"));
         }
-        let (beside, large) = (shows_all(), self.shelf.large());
+        let beside = shows_all();
+        let large = self.shelf.large(beside);
         // The window may have become another.
         page.set_large(large);
         let (room, size) = match (beside, large) {
@@ -184,7 +187,7 @@ impl Pane for Drawer {
         self.size.show(size);
         self.room.show(room);
         let alone = large && !beside;
-        self.pinned.set_hidden(!alone);
+        self.above.set_hidden(!alone);
         if alone {
             self.show_pinned(app);
         }

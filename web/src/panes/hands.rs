@@ -2,18 +2,17 @@
 
 use super::pressed::Pressed;
 use crate::app::{App, Show};
-use crate::browser::dom::find;
+use crate::browser::dom::Veil;
 use crate::browser::page::{Page, Pane};
 use crate::document::Hands;
 use kernel::LeftOrRight;
-use web_sys::HtmlElement;
 
 /// Both choices.
 pub struct Switch {
     hands: Pressed<Hands>,
-    wheels: HtmlElement,
+    wheels: Veil,
     wheel: Pressed<LeftOrRight>,
-    as_left: HtmlElement,
+    as_left: Veil,
 }
 
 impl Switch {
@@ -23,9 +22,9 @@ impl Switch {
         let wheels = [(LeftOrRight::Left, "show-left"), (LeftOrRight::Right, "show-right")];
         Switch {
             hands: Pressed::new(page, &hands, |page, hands| page.send(Show::Hands(hands))),
-            wheels: find("wheel-shown"),
+            wheels: Veil::of("wheel-shown"),
             wheel: Pressed::new(page, &wheels, |page, side| page.send(Show::Side(side))),
-            as_left: find("as-left"),
+            as_left: Veil::of("as-left"),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::followed::Followed;
 use crate::app::{App, Margin};
-use crate::browser::dom::{Shown, find, on};
+use crate::browser::dom::{Shown, Veil, find, on};
 use crate::browser::page::{Page, Pane};
 use crate::study::margins::{Margins, Question};
 use crate::work::margins::{read, task};
@@ -11,7 +11,7 @@ use web_sys::{Element, Event, HtmlElement};
 /// Who asks for them.
 pub struct MarginsPane {
     followed: Followed<Question, Margins>,
-    meaning: HtmlElement,
+    meaning: Veil,
     words: Shown,
 }
 
@@ -21,7 +21,7 @@ impl MarginsPane {
         on(&find::<Element>("margins-more"), "click", |_: Event| find::<HtmlElement>("tab-spread").click());
         MarginsPane {
             followed: Followed::new(task, read),
-            meaning: find("margins"),
+            meaning: Veil::of("margins"),
             words: Shown::text(find::<Element>("margins-words")),
         }
     }

@@ -1,7 +1,7 @@
 //! One place for what there is to say: what can't be assembled, what was wrong with a link or a file.
 
 use crate::app::{App, Course, Message, Say, Step};
-use crate::browser::dom::{Shown, find, on, words_in_front};
+use crate::browser::dom::{Shown, Veil, find, on, words_in_front};
 use crate::browser::page::{Page, Pane};
 use web_sys::{Element, Event, HtmlElement};
 
@@ -10,11 +10,11 @@ pub struct Notices {
     fault: Notice,
     notice: Notice,
     /// Back to the lesson that was left.
-    back: HtmlElement,
+    back: Veil,
 }
 
 struct Notice {
-    whole: HtmlElement,
+    veil: Veil,
     text: Shown,
 }
 
@@ -25,11 +25,11 @@ impl Notice {
         let (page, button) = (page.clone(), button.into());
         on(&child(1), "click", move |_: Event| page.send(button.clone()));
         let text: Element = child(0);
-        Notice { text: Shown::text(text), whole }
+        Notice { text: Shown::text(text), veil: Veil::of(id) }
     }
 
     fn show(&self, text: Option<&str>) {
-        self.whole.set_hidden(text.is_none());
+        self.veil.set_hidden(text.is_none());
         self.text.show(text.unwrap_or_default());
     }
 }
@@ -43,10 +43,10 @@ impl Notices {
         for dialog in DIALOGS {
             on(&find::<Element>(dialog), "close", |_: Event| words_in_front());
         }
-        let (back, returning): (HtmlElement, _) = (find("return"), page.clone());
-        on(&back, "click", move |_: Event| returning.send(Course::Return));
+        let returning = page.clone();
+        on(&find::<Element>("return"), "click", move |_: Event| returning.send(Course::Return));
         let (fault, notice) = (Notice::new(page, "fault", Step::Undo), Notice::new(page, "notice", Say::Nothing));
-        Notices { fault, notice, back }
+        Notices { fault, notice, back: Veil::of("return") }
     }
 }
 

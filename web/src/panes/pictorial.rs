@@ -2,7 +2,7 @@
 
 use crate::app::{App, Hand};
 use crate::browser::canvas::{context, paint};
-use crate::browser::dom::{Shown, document, find, on, window};
+use crate::browser::dom::{Shown, Veil, document, find, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::pixel_ratio;
 use crate::drawing::{Grab, P, Scene, Sheet, Turn, draw};
@@ -20,12 +20,15 @@ pub struct Pictorial(Rc<Space>);
 struct Space {
     page: Page,
     place: HtmlElement,
+    veil: Veil,
     canvas: HtmlCanvasElement,
     scene: RefCell<Option<Scene>>,
     hand: RefCell<Turning>,
     frame: OnceCell<Closure<dyn FnMut()>>,
     /// A frame is asked for.
     asked: Cell<bool>,
+    /// Its width beside the other views, px, as the style sheet knows it.
+    cell: Cell<Option<f64>>,
     alone: [Shown; 2],
     tyre: Shown,
     presets: [(Turn, Shown); 2],
@@ -44,10 +47,12 @@ impl Pictorial {
         let space = Rc::new(Space {
             page: page.clone(),
             place: find("pictorial"),
+            veil: Veil::of("pictorial"),
             scene: RefCell::default(),
             hand: RefCell::default(),
             frame: OnceCell::new(),
             asked: Cell::new(false),
+            cell: Cell::default(),
             alone: [pressed("view-pictorial"), Shown::attribute(find::<Element>("sheet"), "data-pictorial")],
             tyre: pressed("turn-tyre"),
             presets: PRESETS.map(|(turn, id)| (turn, pressed(id))),
@@ -73,10 +78,11 @@ impl Pane for Pictorial {
         let place = page.pictorial();
         let alone = if page.is_alone() { "true" } else { "false" };
         self.0.alone.iter().for_each(|shown| shown.show(alone));
-        self.0.place.set_hidden(place.is_none());
+        self.0.veil.set_hidden(place.is_none());
         let cell = place.as_ref().filter(|_| !page.is_alone()).map_or(0.0, |(_, sheet)| sheet.size[0]);
-        let style = find::<HtmlElement>("sheet").style();
-        let _ = style.set_property("--cell", &format!("{cell}px"));
+        if self.0.cell.replace(Some(cell)) != Some(cell) {
+            let _ = find::<HtmlElement>("sheet").style().set_property("--cell", &format!("{cell}px"));
+        }
         if let Some(([left, top], sheet)) = place {
             let [wide, high] = sheet.size;
             for (name, px) in [("--left", left), ("--top", top), ("--wide", wide), ("--high", high)] {

@@ -2,7 +2,7 @@
 
 use super::number_box::NumberBox;
 use crate::app::{App, Hand, Show, Stand};
-use crate::browser::dom::{Shown, find, make, on, set};
+use crate::browser::dom::{Shown, Veil, find, make, on, set};
 use crate::browser::page::{Page, Pane, STILL};
 use crate::browser::window::{matches, media};
 use crate::document::Freedom;
@@ -16,12 +16,20 @@ use web_sys::{Element, Event, HtmlButtonElement, HtmlElement, HtmlInputElement, 
 pub struct Position {
     axes: [Axis; 3],
     wheels: [(bool, Shown); 2],
-    travels: (HtmlElement, [NumberBox; 2], NumberBox),
-    plays: [(Play, HtmlButtonElement, Shown); 2],
+    travels: (Veil, [NumberBox; 2], NumberBox),
+    plays: [Movement; 2],
     speed: Shown,
     /// Asks for as little movement as can be.
     still: Option<MediaQueryList>,
     ride: NumberBox,
+}
+
+/// A movement that can be looked at: its button, and whether that can be pressed.
+struct Movement {
+    play: Play,
+    button: HtmlButtonElement,
+    can: Cell<Option<bool>>,
+    pressed: Shown,
 }
 
 /// Speeds that the button goes round.
@@ -58,7 +66,7 @@ impl Control {
 
 struct Axis {
     control: &'static Control,
-    whole: HtmlElement,
+    veil: Veil,
     handle: HtmlInputElement,
     spoken: Shown,
     number: NumberBox,
@@ -82,7 +90,7 @@ impl Position {
                 );
             }
             on(&button, "click", move |_: Event| page.play(play));
-            (play, button.clone(), Shown::attribute(button, "aria-pressed"))
+            Movement { play, can: Cell::default(), pressed: Shown::attribute(button.clone(), "aria-pressed"), button }
         });
         let (button, turned) = (find::<Element>("speed"), page.clone());
         on(&button, "click", move |_: Event| {
@@ -118,7 +126,7 @@ impl Position {
         Position {
             axes,
             wheels,
-            travels: (place, travels, braking),
+            travels: (Veil::of("travels"), travels, braking),
             plays,
             speed: Shown::text(button),
             still: media(STILL),
@@ -145,12 +153,21 @@ impl Axis {
                 .stepped(page);
         let unit: Element = make(&whole, "span");
         let spoken = Shown::attribute(handle.clone(), "aria-valuetext");
-        Axis { control, whole, handle, spoken, number, unit: Shown::text(unit), ticks, reach: Cell::new(0.0) }
+        Axis {
+            control,
+            veil: Veil::of(control.id),
+            handle,
+            spoken,
+            number,
+            unit: Shown::text(unit),
+            ticks,
+            reach: Cell::new(0.0),
+        }
     }
 
     fn show(&self, app: &App) {
         let reach = (self.control.reach)(app);
-        self.whole.set_hidden(reach == 0.0);
+        self.veil.set_hidden(reach == 0.0);
         if self.reach.replace(reach) != reach {
             set(&self.handle, "min", &(-reach).to_string());
             set(&self.handle, "max", &reach.to_string());
@@ -210,8 +227,11 @@ impl Pane for Position {
     fn show(&self, page: &Page, app: &App) {
         self.axes.iter().for_each(|axis| axis.show(app));
         let still = self.still.as_ref().is_some_and(MediaQueryList::matches);
-        for (play, button, pressed) in &self.plays {
-            button.set_disabled(still || (*play == Play::Steer && app.document.rack_travel() == 0.0));
+        for Movement { play, button, can, pressed } in &self.plays {
+            let now = !still && (*play == Play::Bump || app.document.rack_travel() != 0.0);
+            if can.replace(Some(now)) != Some(now) {
+                button.set_disabled(!now);
+            }
             pressed.show(if page.playing() == Some(*play) { "true" } else { "false" });
         }
         let both = travels_now(app);

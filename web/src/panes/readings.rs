@@ -3,7 +3,7 @@
 mod folded;
 
 use crate::app::{App, FOLDED, Show};
-use crate::browser::dom::{Shown, find, make, on, set, window};
+use crate::browser::dom::{Shown, Veil, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::theme;
 use crate::drawing::svg::svg;
@@ -45,8 +45,8 @@ pub struct Readings {
     rows: Vec<Row>,
     folds: Vec<FoldedGroup>,
     /// Not every axle has one, and not always are both wheels shown.
-    half_shaft: HtmlElement,
-    axle: HtmlElement,
+    half_shaft: Veil,
+    axle: Veil,
 }
 
 struct Row {
@@ -87,8 +87,8 @@ impl Readings {
             units: units(page),
             rows,
             folds,
-            half_shaft: find(&rows_id(Group::HalfShaft)),
-            axle: find(&rows_id(Group::Axle)),
+            half_shaft: Veil::of(&rows_id(Group::HalfShaft)),
+            axle: Veil::of(&rows_id(Group::Axle)),
         }
     }
 }

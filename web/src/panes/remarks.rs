@@ -1,14 +1,14 @@
 //! Remarks beside the drawing, folded: what looks like a slip.
 
 use crate::app::App;
-use crate::browser::dom::{Shown, find, make};
+use crate::browser::dom::{Shown, Veil, find, make};
 use crate::browser::page::{Page, Pane};
 use std::cell::RefCell;
-use web_sys::{Element, HtmlElement};
+use web_sys::Element;
 
 /// The list.
 pub struct Remarks {
-    whole: HtmlElement,
+    whole: Veil,
     count: Shown,
     list: Element,
     last: RefCell<Vec<String>>,
@@ -18,7 +18,7 @@ impl Remarks {
     /// Finds it on the page.
     pub fn new() -> Remarks {
         Remarks {
-            whole: find("remarks"),
+            whole: Veil::of("remarks"),
             count: Shown::text(find::<Element>("remark-count")),
             list: find("remark-list"),
             last: RefCell::default(),

@@ -2,7 +2,7 @@
 
 use crate::app::Say;
 use crate::app::{About, App};
-use crate::browser::dom::{Listener, Shown, document, find, is_in, make, on, set, window};
+use crate::browser::dom::{Listener, Shown, Veil, document, find, is_in, make, on, set, window};
 use crate::browser::files;
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::later;
@@ -12,13 +12,13 @@ use kernel::clip;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{
-    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, HtmlSelectElement,
+    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlInputElement, HtmlSelectElement,
     KeyboardEvent, MediaRecorder, MouseEvent,
 };
 
 /// The bar under a story being told, and the dialog that prepares one.
 pub struct Teller {
-    bar: HtmlElement,
+    bar: Veil,
     at: Shown,
     hold: Shown,
     list: Element,
@@ -72,7 +72,7 @@ impl Teller {
         click(page, "story-link", |page| page.copy(page.link(), "Slide-show link copied"));
         keys(page);
         Teller {
-            bar: find("teller"),
+            bar: Veil::of("teller"),
             at: Shown::text(find::<Element>("story-at")),
             hold: Shown::text(find::<Element>("story-hold")),
             list: find("story-shots"),

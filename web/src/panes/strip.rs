@@ -11,6 +11,7 @@ use crate::content::demos::{self, DEMOS};
 use crate::document::Document;
 use crate::input::play::Play;
 use kernel::Layout;
+use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, File, HtmlButtonElement, HtmlInputElement, KeyboardEvent};
@@ -20,6 +21,8 @@ pub struct Strip {
     name: TextBox,
     undo: HtmlButtonElement,
     redo: HtmlButtonElement,
+    /// Which of the two can be pressed.
+    can: Cell<Option<[bool; 2]>>,
     demos: Vec<(Option<Layout>, Shown)>,
 }
 
@@ -61,7 +64,7 @@ impl Strip {
             picked.set_value("");
         });
         let demos = DEMOS.iter().enumerate().map(|(index, (name, _))| demo(page, index, name)).collect();
-        Strip { name, undo: find("undo"), redo: find("redo"), demos }
+        Strip { name, undo: find("undo"), redo: find("redo"), can: Cell::default(), demos }
     }
 }
 
@@ -78,8 +81,11 @@ impl Pane for Strip {
     fn show(&self, _: &Page, app: &App) {
         let layout = &app.document.layout;
         self.name.show(&layout.name);
-        self.undo.set_disabled(!app.can_undo());
-        self.redo.set_disabled(!app.can_redo());
+        let can = [app.can_undo(), app.can_redo()];
+        if self.can.replace(Some(can)) != Some(can) {
+            self.undo.set_disabled(!can[0]);
+            self.redo.set_disabled(!can[1]);
+        }
         for (demo, pressed) in &self.demos {
             pressed.show(if demo.as_ref() == Some(layout) { "true" } else { "false" });
         }

@@ -1,0 +1,68 @@
+// Stories of what a frame costs, counted: whatever else the machine does, the numbers are the same.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { drawn, stories, take } from "../harness.mjs";
+
+const { open } = stories();
+
+/** What is written into the page, and what is called of its canvases, while `act` goes on. */
+async function counted(page, act) {
+  await page.evaluate(() => {
+    const count = (window.counted = { written: [], called: 0 });
+    window.watching = new MutationObserver((records) => count.written.push(...records.map(({ target, attributeName }) => `${(target.id || target.parentElement?.id) ?? ""} ${attributeName ?? "text"}`)));
+    window.watching.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+    window.whole ??= Object.entries(Object.getOwnPropertyDescriptors(CanvasRenderingContext2D.prototype)).filter(([, { value }]) => typeof value === "function");
+    for (const [name, { value }] of window.whole) CanvasRenderingContext2D.prototype[name] = function (...given) { count.called++; return value.apply(this, given); };
+  });
+  await act();
+  await drawn(page);
+  return page.evaluate(() => {
+    window.watching.disconnect();
+    for (const [name, { value }] of window.whole) CanvasRenderingContext2D.prototype[name] = value;
+    return window.counted;
+  });
+}
+
+test("a frame in which nothing changes writes nothing", async (t) => {
+  const page = await open(t);
+  await take(page, "upper front, outer joint");
+  const { written, called } = await counted(page, () => page.keyboard.press("Escape"));
+  assert.ok(called > 100, "it draws");
+  // The joint is put down, and with it goes what tells where it stands.
+  assert.deepEqual([...new Set(written)], ["drawing data-joint"]);
+  const again = await counted(page, () => page.keyboard.press("Escape"));
+  assert.ok(again.called > 100);
+  assert.deepEqual(again.written, []);
+});
+
+test("a dragged frame writes what has changed, and curves are drawn through the points that they need", async (t) => {
+  const page = await open(t);
+  const [x, y] = await take(page, "upper front, outer joint");
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  const FRAMES = 20;
+  const { written, called } = await counted(page, async () => {
+    for (let i = 1; i <= FRAMES; i++) {
+      await page.mouse.move(x + i / 2, y - i / 3);
+      await drawn(page);
+    }
+  });
+  await page.mouse.up();
+  assert.ok(written.length / FRAMES > 20, "readings move");
+  assert.ok(written.length / FRAMES < 200, `${written.length / FRAMES} writes a frame`);
+  assert.ok(called / FRAMES < 4_000, `${called / FRAMES} calls of canvases a frame`);
+});
+
+test("a pane is furnished when it is first opened", async (t) => {
+  const page = await open(t);
+  const panes = await page.$$eval("#tabs [role=tab]", (tabs) => tabs.map((tab) => tab.getAttribute("aria-controls")).filter((pane) => pane !== "curves"));
+  const content = () => page.evaluate((panes) => panes.map((pane) => document.getElementById(pane).querySelectorAll("*").length), panes);
+  const bare = await content();
+  for (const [at, pane] of panes.entries()) {
+    await page.click(`#tab-${pane}`);
+    await drawn(page);
+    const now = await content();
+    assert.ok(now[at] > bare[at], pane);
+    assert.deepEqual(now.slice(at + 1), bare.slice(at + 1), `${pane} furnishes others`);
+  }
+});
