@@ -24,6 +24,7 @@ mod number_box;
 mod pass_on;
 mod pasting;
 mod pictorial;
+mod pinned;
 mod points;
 mod position;
 mod pressed;
@@ -35,6 +36,7 @@ mod rows;
 mod sheet;
 mod space;
 mod spread;
+mod stepper;
 mod story;
 mod strip;
 mod text_box;
@@ -70,6 +72,7 @@ pub fn open() {
         Box::new(remarks::Remarks::new()),
         Box::new(loads::LoadsPane::new(&page)),
         Box::new(hands::Switch::new(&page)),
+        Box::new(stepper::Stepper::new(&page)),
         Box::new(workshop::WorkshopPane::new(&page)),
         Box::new(influence::InfluencePane::new(&page)),
         Box::new(alignment::AlignmentPane::new(&page)),
