@@ -1,5 +1,5 @@
 // A sample of the message interface, version 1.
-// Out of the frame, whenever nothing moves any more: { ghostpin: 1, parameters, readings } with the readings' names of the table,
+// Out of the frame, whenever the drawing comes to rest: { ghostpin: 1, parameters, readings } with the readings' names of the table,
 // null for what the axle does not have; in an exercise also result: { task, checked, passed, by, marks }, and the parameters are the hand-in. Into the frame: { ghostpin: 1, open: parameters }.
 const frame = document.querySelector("#axle");
 let parameters;

@@ -25,6 +25,7 @@ mod number_box;
 mod pass_on;
 mod pasting;
 mod pictorial;
+mod pinned;
 mod points;
 mod position;
 mod pressed;
@@ -36,6 +37,7 @@ mod rows;
 mod sheet;
 mod space;
 mod spread;
+mod stepper;
 mod story;
 mod strip;
 mod text_box;
@@ -73,6 +75,7 @@ pub fn open() {
         Box::new(remarks::Remarks::new()),
         later("loads", |page| Box::new(loads::LoadsPane::new(page))),
         Box::new(hands::Switch::new(&page)),
+        Box::new(stepper::Stepper::new(&page)),
         later("workshop", |page| Box::new(workshop::WorkshopPane::new(page))),
         later("influence", |page| Box::new(influence::InfluencePane::new(page))),
         later("alignment", |page| Box::new(alignment::AlignmentPane::new(page))),

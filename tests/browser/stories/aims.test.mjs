@@ -49,7 +49,7 @@ test("axles are drawn, told by numbers and bars, and stopped", async (t) => {
   await page.click("#spread-all");
   await page.waitForSelector("#spread-table tbody tr");
   await page.click("#spread-draw");
-  await words(page, "#spread-words", /^10000 axles drawn; (all of them can|\d+ of them can’t) be assembled/);
+  await words(page, "#spread-words", /^10000 random axles solved; (all of them can|\d+ of them can’t) be assembled/);
   assert.ok(await page.isHidden("#spread-stop"));
   const [, value, two, , mean, sigma, low, high] = (await rows(page, "#spread-table")).find(([name]) => name.startsWith("Kingpin offset at wheel centre")).map(number);
   assert.ok(low < mean && mean < high && value > low && value < high);

@@ -76,7 +76,7 @@ test("a mechanic comes from the printout of a car with an arm 1 mm long and its 
   await drawn(page);
   await page.click("#tab-workshop");
   await drawn(page);
-  assert.match(await page.textContent("#changed"), /as it is designed/);
+  assert.match(await page.textContent("#changed"), /as designed/);
   // What is typed afterwards makes the answer an old one.
   await page.click("#tab-alignment");
   await type(page, "Camber, left, before", "-3");

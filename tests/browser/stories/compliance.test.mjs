@@ -21,7 +21,7 @@ test("an enthusiast puts the rack from the body onto the subframe and reads degr
   const page = await open(t, undefined, "#v=3&of=wishbone-over-arms.1&end=1");
   await page.click("#tab-compliance");
   await drawn(page);
-  assert.match(await felt(page), /^Nothing of this axle gives way yet\.$/);
+  assert.match(await felt(page), /^Nothing in this axle gives way yet\.$/);
   await page.check("#usual-bushes");
   await page.check("#has-subframe");
   await page.click("#rack-on-body");
@@ -169,7 +169,7 @@ test("on a phone bushes are ticked and typed by a thumb, and nothing is wider th
   await page.tap("#usual-bushes");
   await page.tap("#has-subframe");
   await drawn(page);
-  assert.match(await felt(page), /held hands/);
+  assert.match(await felt(page), /the steering wheel held still/);
   await type(page, "mount 1, stiffness along y, N/mm", "800");
   assert.equal(await box(page, "mount 1, stiffness along y, N/mm").inputValue(), "800");
   const hidden = await page.$$eval("#compliance .scroll", (all) => all.filter((part) => part.scrollWidth > part.clientWidth).map((part) => part.ariaLabel));

@@ -190,7 +190,7 @@ test("the table is printed on a sheet of its own while it is shown", async (t) =
   await answered(page);
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
   assert.equal(await page.locator("#print #influence-table tbody tr").count(), 5);
-  assert.match(await page.textContent("#print"), /A member is so much longer/);
+  assert.match(await page.textContent("#print"), /A member is made longer by this much/);
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));
 });
 

@@ -14,6 +14,7 @@ test("nothing is wider than a screen of 320 px", async (t) => {
     assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320, pane);
   }
   for (const dialog of ["help", "compare", "pass-on", "mine", "story"]) {
+    if (!(await page.isVisible(`#${dialog}`))) await page.click(".more summary");
     await page.click(`#${dialog}`);
     const [inside, wide] = await page.$eval("dialog[open]", (open) => [open.scrollWidth, open.clientWidth]);
     assert.ok(inside <= wide, `${dialog}: ${inside} in ${wide}`);

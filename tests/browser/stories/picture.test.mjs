@@ -169,8 +169,8 @@ test("a text that calls itself a picture is refused with a sentence, and the pic
   await laid(page);
   const before = await page.getAttribute("#drawing", "data-under");
   await opening(page, "notes.png", Buffer.from("These are words."));
-  await page.waitForFunction(() => /is no picture/.test(document.querySelector("#notice").textContent));
-  assert.match(await page.textContent("#notice"), /“notes\.png” is no picture that this browser can read/);
+  await page.waitForFunction(() => /as a picture/.test(document.querySelector("#notice").textContent));
+  assert.match(await page.textContent("#notice"), /can’t read “notes\.png” as a picture/);
   assert.equal(await page.getAttribute("#drawing", "data-under"), before);
 });
 

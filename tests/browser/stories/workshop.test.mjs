@@ -16,7 +16,7 @@ test("a mechanic lowers the car, re-sets toe in one click, takes one change back
   const design = (await readings(page)).toe_deg;
   await page.click("#tab-workshop");
   await drawn(page);
-  assert.match(await page.textContent("#changed"), /as it is designed/);
+  assert.match(await page.textContent("#changed"), /as designed/);
   assert.equal(await page.isDisabled("#all-back"), true);
   await type(page, "Ride height at travel", "30");
   await page.click("#at-rest");
@@ -49,7 +49,7 @@ test("a mechanic lowers the car, re-sets toe in one click, takes one change back
   assert.equal((await readings(page)).toe_deg, design);
   await page.click("#all-back");
   await drawn(page);
-  assert.match(await page.textContent("#changed"), /as it is designed/);
+  assert.match(await page.textContent("#changed"), /as designed/);
   await page.click("#undo");
   await drawn(page);
   assert.equal((await changes(page)).length, 2);
@@ -115,7 +115,7 @@ test("on a phone the switch is there in words, the right wheel says how it is dr
   assert.equal((await changes(page)).length, 1);
   await page.tap("#reset-toe");
   await drawn(page);
-  assert.equal((await changes(page))[0], "Nothing: it is built as it is designed.");
+  assert.equal((await changes(page))[0], "Nothing: it is built as designed.");
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
 });

@@ -9,7 +9,7 @@ use web::drawing::{Item, Theme};
 use web::exchange::code::{MOST_QR, qr};
 use web::exchange::picture::picture;
 use web::exchange::post::{Markup, post, reply, snippet};
-use web::exchange::tables::{curves_csv, dxf, points_csv};
+use web::exchange::tables::{curves_csv, dxf, for_spreadsheet, points_csv};
 use web::link::write;
 use web::text::caution::{CAUTION, STUDY};
 
@@ -63,6 +63,37 @@ fn tables_are_the_command_lines() {
         assert_eq!(points.lines().count(), app.document.layout.points().count() + 1);
         assert!(points.contains("\"track rod, inner joint\","), "{points}");
     }
+}
+
+/// Beside an axle laid over, the table has its columns behind, at the same travels; for a spreadsheet numbers have eight digits, and columns are apart by
+/// semicolons where it has a decimal comma.
+#[test]
+fn a_table_has_the_axle_laid_over_and_suits_a_spreadsheet() {
+    let alone = App::new(Document::of(layout(0).expect("a demo")), Vec::new());
+    let mut document = Document::of(layout(0).expect("a demo"));
+    document.compared = layout(4);
+    let both = App::new(document, Vec::new());
+    let rows = |csv: &str, apart: char| -> Vec<Vec<String>> {
+        csv.lines().map(|line| line.split(apart).map(String::from).collect()).collect()
+    };
+    let (one, two) = (rows(&curves_csv(&alone), ','), rows(&curves_csv(&both), ','));
+    let other = rows(&curves_csv(&App::new(Document::of(layout(4).expect("a demo")), Vec::new())), ',');
+    let at = |rows: &[Vec<String>], name: &str| rows[0].iter().position(|head| head == name).expect("a column");
+    let (own, beside) = (at(&other, "toe_deg"), at(&two, "toe_deg_compared"));
+    for i in 0..one.len() {
+        assert_eq!(two[i][..one[i].len()], one[i]);
+        assert!(i == 0 || two[i][beside] == other[i][own]);
+    }
+    let spread = rows(&for_spreadsheet(&curves_csv(&both), true), ';');
+    assert_eq!((spread.len(), spread[0].len()), (two.len(), two[0].len()));
+    for (short, long) in spread[1..].iter().zip(&two[1..]).flat_map(|(a, b)| a.iter().zip(b)) {
+        assert!(short.bytes().filter(u8::is_ascii_digit).count() <= 8 + 6 && !short.contains('.'), "{short}");
+        if let (Ok(short), Ok(long)) = (short.replace(',', ".").parse::<f64>(), long.parse::<f64>()) {
+            assert!((short - long).abs() <= 1e-7 * long.abs(), "{short} {long}");
+        }
+    }
+    let points = for_spreadsheet(&points_csv(&alone.document.layout), true);
+    assert!(points.contains("\"track rod, inner joint\";") && points.contains(",5;"), "{points}");
 }
 
 /// A post carries the pinned readings and a link that opens in the same state; a name is text in each markup.

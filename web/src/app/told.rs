@@ -92,4 +92,10 @@ impl App {
             format!("{name}: x {x}, y {y}, z {z}{}", self.spoken())
         })
     }
+
+    /// The same after a step, where `before` was spoken before it: who listens has to hear that nothing has moved.
+    pub fn spoken_step(&self, before: &str) -> String {
+        let now = self.spoken_joint();
+        if now == before { format!("Not moved. {now}") } else { now }
+    }
 }

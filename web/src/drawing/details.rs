@@ -39,6 +39,13 @@ fn in_view(sheet: &Sheet, at: P) -> bool {
 /// Radius of the small circle on the front view, px.
 const CALLOUT: f64 = 15.0;
 
+/// The greatest of an offset on this axle and on the one laid over, mm: while two axles are compared, both have one enlargement, whichever lies on top.
+fn greatest(picture: &Picture, at: usize, own: &Detail) -> f64 {
+    let state = picture.compared.as_ref().map(|compared| compared.now);
+    let other = state.and_then(|state| details(state, state.axis.as_ref().ok()?)[at].take());
+    other.map_or(own.offset.abs(), |other| own.offset.abs().max(other.offset.abs()))
+}
+
 /// The enlargement that shows an offset, mm, at a scale of `scale` px/mm in a circle of `radius` px.
 fn factor(offset: f64, scale: f64, radius: f64) -> f64 {
     let fits = |factor: &f64| offset.abs() * factor * scale <= 1.3 * radius;
@@ -63,13 +70,14 @@ pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
 pub fn draw(picture: &Picture, sheet: &Sheet, scene: &mut Scene) {
     let (Some(places), Ok(axis)) = (sheet.details(), &picture.axle.now.axis) else { return };
     let state = picture.axle.now;
-    for (detail, centre) in details(state, axis).into_iter().zip(places.centres) {
+    for (at, (detail, centre)) in details(state, axis).into_iter().zip(places.centres).enumerate() {
         // Its length alone, to scale, would tell what a lesson hides.
         let shown = |detail: &Detail| !picture.hides(detail.column) && in_view(sheet, detail.place(sheet, state));
         let Some(detail) = detail.filter(shown) else { continue };
         let mut pen = Pen::default();
         let mut labels = Labels::new([0.0, 0.0], sheet.size);
-        one(&mut pen, &mut labels, sheet, picture, axis, &detail, (centre, places.radius));
+        let factor = factor(greatest(picture, at, &detail), sheet.scale(), places.radius);
+        one(&mut pen, &mut labels, sheet, picture, axis, &detail, (centre, places.radius, factor));
         labels.letter(&mut pen);
         scene.items.append(&mut pen.items);
     }
@@ -105,10 +113,9 @@ fn one(
     picture: &Picture,
     axis: &SteeringAxis,
     detail: &Detail,
-    (centre, radius): (P, f64),
+    (centre, radius, factor): (P, f64, f64),
 ) {
     let state = picture.axle.now;
-    let factor = factor(detail.offset, sheet.scale(), radius);
     let scale = sheet.scale() * factor;
     let half = detail.offset / 2.0 * scale;
     // Outboard is to the right: the point stands half the offset right of the middle, the axis half of it left.

@@ -2,29 +2,71 @@
 
 use super::{as_built, block};
 use crate::app::App;
+use crate::study::Solved;
 use kernel::{Demand, Layout, PointId, Snapshot, Subject, Table, Vec3};
 
 /// The table of the states along travel, at the present rack and without roll: the same columns as on the command line, with those of the whole
-/// axle where it is shown, of a rig's sweep, of what gives way and of gaps. What a lesson hides is a `?`.
+/// axle where it is shown, of a rig's sweep, of what gives way and of gaps; behind them those of the axle laid over, at the same travels, each name
+/// with `_compared` behind it. What a lesson hides is a `?`.
 pub fn curves_csv(app: &App) -> String {
-    let good = &app.study.good;
+    let own = rows(app, &app.study.good);
+    let Some(other) = app.study.compared.as_ref().map(|compared| rows(app, compared)) else {
+        return own.iter().map(|row| row.join(",") + "\n").collect();
+    };
+    // Both have the same travels.
+    let beside: Vec<usize> =
+        other.first().map_or(Vec::new(), |heads| (0..heads.len()).filter(|at| heads[*at] != "travel_mm").collect());
+    let cells = |at: usize, row: &[String]| match (at, other.iter().find(|other| other.first() == row.first())) {
+        (0, Some(heads)) => beside.iter().map(|at| heads[*at].clone() + "_compared").collect(),
+        (_, Some(other)) => beside.iter().map(|at| other[*at].clone()).collect(),
+        (_, None) => vec![String::new(); beside.len()],
+    };
+    let line = |(at, row): (usize, &Vec<String>)| [row.clone(), cells(at, row)].concat().join(",") + "\n";
+    own.iter().enumerate().map(line).collect()
+}
+
+/// Heads and rows of one axle.
+fn rows(app: &App, good: &Solved) -> Vec<Vec<String>> {
     let axle = good.whole.is_some().then_some(Subject::Axle);
     let of: Vec<Subject> =
         [Subject::Wheel].into_iter().chain(axle).chain([Subject::Rig, Subject::Elastic, Subject::Space]).collect();
     let table = Table { linkage: good.linkage(), load: None, of: &of };
     let header = table.header();
     let hidden: Vec<bool> = header.split(',').map(|column| app.hides(column)).collect();
-    let mut text = header + "\n";
+    let mut rows = vec![header.split(',').map(String::from).collect::<Vec<_>>()];
     let curve = good.over_travel();
     for ((travel, state), known) in curve.points.iter().zip(&curve.known) {
         let snapshot = Snapshot::level(&good.axle, state).knowing(known);
         // Without a force no position is refused.
         if let Ok(row) = table.row(&Demand::new(*travel, state.position.rack), &snapshot) {
             let told = row.split(',').zip(&hidden).map(|(cell, hidden)| if *hidden { "?" } else { cell });
-            text += &(told.collect::<Vec<_>>().join(",") + "\n");
+            rows.push(told.map(String::from).collect());
         }
     }
-    text
+    rows
+}
+
+/// Digits that are kept for a spreadsheet: more than any of the readings is good for.
+const DIGITS: usize = 8;
+
+/// A table as a spreadsheet reads it: numbers of eight digits, and where it has a decimal comma, columns apart by semicolons.
+pub fn for_spreadsheet(csv: &str, comma: bool) -> String {
+    let cell = |cell: &str| {
+        let short = cell.parse().map(|value: f64| format!("{value:.*e}", DIGITS - 1).parse::<f64>().unwrap_or(value));
+        short.map_or(
+            cell.to_string(),
+            |short| if comma { short.to_string().replace('.', ",") } else { short.to_string() },
+        )
+    };
+    let line = |line: &str| {
+        let mut quoted = false;
+        let cells = line.split(|letter: char| {
+            quoted ^= letter == '"';
+            letter == ',' && !quoted
+        });
+        cells.map(cell).collect::<Vec<_>>().join(if comma { ";" } else { "," }) + "\n"
+    };
+    csv.lines().map(line).collect()
 }
 
 /// The points at rest: name, x, y, z, mm.

@@ -22,6 +22,8 @@ pub enum Interaction {
     /// Nothing.
     #[default]
     Idle,
+    /// Nothing; a tap has taken the wheel, and the next finger on it moves it.
+    WheelTaken,
     /// One drags a thing.
     Dragging {
         /// The pointer that drags.
@@ -34,6 +36,17 @@ pub enum Interaction {
         offset: P,
         /// What it had then: a joint's place on the drawing; travel or rack as z or y.
         from: Vec3,
+        /// The wheel goes this far each way, mm: as its slider, or as far as it was.
+        reach: f64,
+    },
+    /// A finger on the wheel, which no tap has taken: a swipe that begins here scrolls, turns the view or moves the paper as anywhere else.
+    Tapping {
+        /// The finger.
+        pointer: i32,
+        /// Where it came down.
+        from: P,
+        /// Where it is.
+        last: P,
     },
     /// One drags the paper.
     Panning {
@@ -67,10 +80,15 @@ pub struct Outcome {
     pub sheet: Option<Sheet>,
     /// The view to show in place of the present one.
     pub view: Option<View>,
+    /// A tap has taken the wheel.
+    pub takes_wheel: bool,
 }
 
 /// A finger that has gone this far across, px, and twice as far as down, has swiped.
 const SWIPE: f64 = 60.0;
+
+/// A finger that has gone no farther than this, px, has tapped.
+const TAP: f64 = 10.0;
 
 /// Radius of what a pointer can hit, CSS px: half of 24 for a mouse, of 44 for a finger.
 pub fn reach(touch: bool) -> f64 {
@@ -84,24 +102,32 @@ fn sub(a: P, b: P) -> P {
 impl Interaction {
     /// A pointer comes down.
     pub fn down(&mut self, contact: Contact, scene: &Scene, sheet: &Sheet, app: &App) -> Outcome {
-        if let Interaction::Panning { pointer, last } | Interaction::Swiping { pointer, last, .. } = *self
+        if let Interaction::Panning { pointer, last }
+        | Interaction::Swiping { pointer, last, .. }
+        | Interaction::Tapping { pointer, last, .. } = *self
             && pointer != contact.id
         {
             *self = Interaction::Pinching { fingers: [(pointer, last), (contact.id, contact.at)] };
             return Outcome::default();
         }
-        if !matches!(self, Interaction::Idle) {
+        if !matches!(self, Interaction::Idle | Interaction::WheelTaken) {
             return Outcome::default();
         }
+        let taken = matches!(self, Interaction::WheelTaken);
         let Some(handle) = scene.hit(contact.at, reach(contact.touch)) else {
             let (pointer, last) = (contact.id, contact.at);
-            *self = if contact.touch && sheet.one_fitted().is_some() {
-                Interaction::Swiping { pointer, from: last, last }
-            } else {
-                Interaction::Panning { pointer, last }
-            };
+            if contact.touch && sheet.one_fitted().is_some() {
+                *self = Interaction::Swiping { pointer, from: last, last };
+                // Who scrolls or turns the view keeps the joint in hand; a tap puts it down.
+                return Outcome::default();
+            }
+            *self = Interaction::Panning { pointer, last };
             return Outcome { messages: vec![Hand::Select(None).into()], ..Outcome::default() };
         };
+        if contact.touch && handle.grab == Grab::Wheel && !taken {
+            *self = Interaction::Tapping { pointer: contact.id, from: contact.at, last: contact.at };
+            return Outcome::default();
+        }
         let (document, study) = (&app.document, &app.study);
         let (from, takes) = match handle.grab {
             Grab::Joint(id) => (in_hand(app, id), Hand::Select(Some(id))),
@@ -119,6 +145,7 @@ impl Interaction {
                 Grab::Wheel | Grab::Rack => contact.at,
             },
             from,
+            reach: study.good.reach.max(document.travel.abs()),
         };
         Outcome { messages: vec![takes.into(), Hand::Hold.into()], ..Outcome::default() }
     }
@@ -127,13 +154,15 @@ impl Interaction {
     pub fn moved(&mut self, contact: Contact, sheet: &Sheet) -> Outcome {
         let at = contact.at;
         match self {
-            Interaction::Dragging { pointer, grab, view, offset, from } if *pointer == contact.id => {
+            Interaction::Dragging { pointer, grab, view, offset, from, reach } if *pointer == contact.id => {
                 let to = [at[0] + offset[0], at[1] + offset[1]];
                 let message = match *grab {
                     Grab::Joint(id) => Hand::Drag(id, sheet.unproject(*view, to, *from)).into(),
                     Grab::Mount(which) => Hand::Mount(which, sheet.unproject(*view, to, *from)).into(),
                     Grab::Box(which, held) => Hand::Box(which, held, sheet.unproject(*view, to, *from)).into(),
-                    Grab::Wheel => Stand::Travel(from.z + (offset[1] - at[1]) / sheet.scale()).into(),
+                    Grab::Wheel => {
+                        Stand::Travel((from.z + (offset[1] - at[1]) / sheet.scale()).clamp(-*reach, *reach)).into()
+                    }
                     Grab::Rack => Stand::Rack(from.y + (at[0] - offset[0]) / sheet.scale()).into(),
                 };
                 Outcome { messages: vec![message], ..Outcome::default() }
@@ -142,7 +171,13 @@ impl Interaction {
                 let by = sub(at, std::mem::replace(last, at));
                 Outcome { sheet: Some(sheet.panned(by)), ..Outcome::default() }
             }
-            Interaction::Swiping { pointer, last, .. } if *pointer == contact.id => {
+            Interaction::Tapping { pointer, last, .. } if *pointer == contact.id && sheet.one_fitted().is_none() => {
+                let by = sub(at, std::mem::replace(last, at));
+                Outcome { sheet: Some(sheet.panned(by)), ..Outcome::default() }
+            }
+            Interaction::Swiping { pointer, last, .. } | Interaction::Tapping { pointer, last, .. }
+                if *pointer == contact.id =>
+            {
                 *last = at;
                 Outcome::default()
             }
@@ -161,18 +196,32 @@ impl Interaction {
     /// A pointer goes up, or is taken away.
     pub fn up(&mut self, id: i32, sheet: &Sheet) -> Outcome {
         let mut outcome = Outcome::default();
+        let mut stays = false;
         match *self {
-            Interaction::Dragging { pointer, .. } if pointer == id => outcome.messages.push(Hand::Release.into()),
-            Interaction::Swiping { pointer, from, last } if pointer == id => {
-                outcome.view = sheet.one_fitted().and_then(|view| swiped(view, sub(last, from)));
+            Interaction::Dragging { pointer, grab, .. } if pointer == id => {
+                stays = grab == Grab::Wheel;
+                outcome.messages.push(Hand::Release.into());
             }
+            Interaction::Tapping { pointer, from, last } if pointer == id => {
+                outcome = ended(sheet, sub(last, from));
+                outcome.takes_wheel = !outcome.messages.is_empty();
+                stays = outcome.takes_wheel;
+            }
+            Interaction::Swiping { pointer, from, last } if pointer == id => outcome = ended(sheet, sub(last, from)),
             Interaction::Panning { pointer, .. } if pointer == id => {}
             Interaction::Pinching { .. } => {}
             _ => return outcome,
         }
-        *self = Interaction::Idle;
+        *self = if stays { Interaction::WheelTaken } else { Interaction::Idle };
         outcome
     }
+}
+
+/// What a finger that has gone so far means: a tap puts the joint in hand down, a swipe turns the view.
+fn ended(sheet: &Sheet, by: P) -> Outcome {
+    let tapped = f64::hypot(by[0], by[1]) <= TAP;
+    let messages = if tapped { vec![Hand::Select(None).into()] } else { Vec::new() };
+    Outcome { messages, view: sheet.one_fitted().and_then(|view| swiped(view, by)), ..Outcome::default() }
 }
 
 /// The view that a swipe brings: to the left the next one, to the right the one before.

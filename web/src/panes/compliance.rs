@@ -58,7 +58,7 @@ impl Pane for CompliancePane {
 fn words(app: &App) -> String {
     let layout = &app.document.layout;
     if layout.stiffness.is_empty() && layout.subframe.is_none() {
-        return "Nothing of this axle gives way yet.".into();
+        return "Nothing in this axle gives way yet.".into();
     }
     let steer = Reading::named(STEER).and_then(|reading| app.told(reading, app.study.good.value(reading)).value());
     steer.map_or(String::new(), |steer| {
@@ -66,10 +66,10 @@ fn words(app: &App) -> String {
         let felt = if steer > 0.0 { "vague" } else { "nervous" };
         match steer.abs() {
             small if small < LITTLE => {
-                "With held hands a side force of 1 kN on each wheel steers this axle by less than 0.02°.".into()
+                "With the steering wheel held still, a side force of 1 kN on each wheel steers this axle by less than 0.02°.".into()
             }
             steer => format!(
-                "With held hands a side force of 1 kN on each wheel steers this axle by {}° {way}, felt as {felt} where it is much.",
+                "With the steering wheel held still, a side force of 1 kN on each wheel steers this axle by {}° {way}; where it is much, it is felt as {felt}.",
                 fixed(steer, 2)
             ),
         }

@@ -3,11 +3,11 @@
 //!
 //! Tabs and panes are what the markup says: a tab names its pane by `aria-controls`, and `data-large` one that opens large beside the drawing.
 
+use super::pinned::Pinned;
 use crate::app::App;
-use crate::browser::dom::{Shown, Veil, find, make, on, set};
+use crate::browser::dom::{Shown, find, on, set};
 use crate::browser::page::{Page, Pane, shows_all};
-use kernel::Reading;
-use std::cell::{Cell, RefCell};
+use std::cell::Cell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
@@ -24,10 +24,8 @@ pub struct Drawer {
     alone: Cell<bool>,
     /// What the lesson begins with that was opened last.
     lesson: Cell<Option<u32>>,
-    pinned: Element,
-    above: Veil,
-    /// Name and value of the pinned readings.
-    values: RefCell<Vec<[Shown; 2]>>,
+    /// The pinned readings above a pane that fills the screen, and at the lower edge while the drawing is seen.
+    pinned: [Pinned; 2],
 }
 
 /// The tabs, and how large each pane is wanted.
@@ -137,27 +135,7 @@ impl Drawer {
             room: Shown::attribute(sheet, "data-drawer"),
             alone: Cell::default(),
             lesson: Cell::new(page.with(begins)),
-            pinned: find("pinned-above"),
-            above: Veil::of("pinned-above"),
-            values: RefCell::default(),
-        }
-    }
-
-    /// Name and value of the pinned readings, above a pane that fills the screen.
-    fn show_pinned(&self, app: &App) {
-        let pinned: Vec<&Reading> = app.document.pinned.iter().filter_map(|column| Reading::named(column)).collect();
-        let mut values = self.values.borrow_mut();
-        if values.len() != pinned.len() {
-            self.pinned.set_text_content(None);
-            let item = |_: &&Reading| {
-                let item: Element = make(&self.pinned, "li");
-                ["span", "b"].map(|tag| Shown::text(make::<Element>(&item, tag)))
-            };
-            *values = pinned.iter().map(item).collect();
-        }
-        for ([name, value], reading) in values.iter().zip(pinned) {
-            name.show(&reading.full_name());
-            value.show(&(app.told_now(reading) + &app.printed_plus_minus(reading)));
+            pinned: ["pinned-above", "pinned-below"].map(Pinned::new),
         }
     }
 }
@@ -187,10 +165,8 @@ impl Pane for Drawer {
         self.size.show(size);
         self.room.show(room);
         let alone = large && !beside;
-        self.above.set_hidden(!alone);
-        if alone {
-            self.show_pinned(app);
-        }
+        self.pinned[0].show(app, alone);
+        self.pinned[1].show(app, !alone && !beside);
         if self.alone.replace(alone) != alone {
             self.drawer.scroll_into_view();
         }

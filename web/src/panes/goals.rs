@@ -54,7 +54,7 @@ const MOST: f64 = 1e6;
 fn typed(page: &Page, kind: Kind, text: &str, label: &str) -> Option<f64> {
     let value = number(page, kind, text);
     if value.is_none() {
-        page.send(Say::Sentence(format!("“{}” is no number that can be used here ({label}).", clip(text))));
+        page.send(Say::Sentence(format!("“{}” is not a number that can be used here ({label}).", clip(text))));
     }
     value
 }
@@ -167,7 +167,7 @@ fn presets(page: &Page) {
     let hand = page.clone();
     on(&find::<Element>("goal-joint"), "click", move |_: Event| match hand.with(|app| app.selected) {
         Some(point) => free(&hand, |app| around(&app.document.layout, point, USUAL)),
-        None => hand.send(Say::Sentence("No joint is in hand: click one on the drawing first.".into())),
+        None => hand.send(Say::Sentence("No joint is selected: click one in the drawing first.".into())),
     });
     let none = page.clone();
     on(&find::<Element>("goal-none"), "click", move |_: Event| change(&none, |goal| goal.free.clear()));

@@ -61,9 +61,6 @@ fn list(page: &Page, shelf: &Rc<Shelf>) {
 
 impl Pane for LessonPane {
     fn show(&self, page: &Page, app: &App) {
-        if self.whole.hidden() {
-            return;
-        }
         let lesson = app.document.lesson.as_ref();
         let shown = match lesson {
             Some(lesson) if lesson.sealed() => 0,
@@ -72,6 +69,9 @@ impl Pane for LessonPane {
         };
         for (i, part) in self.parts.iter().enumerate() {
             part.set_hidden(i != shown);
+        }
+        if self.whole.hidden() {
+            return;
         }
         match lesson {
             Some(lesson) if lesson.sealed() => self.student.show(page, app, lesson),

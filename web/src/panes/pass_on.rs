@@ -11,20 +11,25 @@ use crate::drawing::svg::svg;
 use crate::exchange::code::qr;
 use crate::exchange::picture::picture;
 use crate::exchange::post::{Markup, post, reply, snippet};
-use crate::exchange::tables::{curves_csv, dxf, points_csv};
+use crate::exchange::tables::{curves_csv, dxf, for_spreadsheet, points_csv};
 use crate::link;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{Element, Event, HtmlDialogElement};
+use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement};
 
 /// A button, the file it offers, its kind, and what is in it.
 type Saved = (&'static str, &'static str, &'static str, fn(&App, &str) -> String);
 
 const SAVED: [Saved; 4] = [
     ("pass-svg", "ghostpin.svg", "image/svg+xml", |app, link| svg(&picture(app, link), Theme::LIGHT)),
-    ("pass-curves", "curves.csv", "text/csv", |app, _| curves_csv(app)),
-    ("pass-points", "points.csv", "text/csv", |app, _| points_csv(&app.document.layout)),
+    ("pass-curves", "curves.csv", "text/csv", |app, _| table(&curves_csv(app))),
+    ("pass-points", "points.csv", "text/csv", |app, _| table(&points_csv(&app.document.layout))),
     ("pass-dxf", "joints.dxf", "application/dxf", |app, _| dxf(app)),
 ];
+
+/// A table as the reader's spreadsheet takes it.
+fn table(csv: &str) -> String {
+    for_spreadsheet(csv, find::<HtmlInputElement>("pass-comma").checked())
+}
 
 /// A button and the text it copies.
 type Copied = (&'static str, fn(&App, &str) -> String);

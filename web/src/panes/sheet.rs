@@ -12,7 +12,9 @@ use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
-use web_sys::{DragEvent, Element, Event, HtmlCanvasElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
+use web_sys::{
+    DragEvent, Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent,
+};
 
 /// The drawing.
 pub struct Drawing {
@@ -144,6 +146,13 @@ impl Hands {
                 if hands.leave_picture(event.pointer_id()) {
                     return;
                 }
+                // What the browser makes a scroll of was no tap.
+                let scrolls =
+                    matches!(*hands.doing.borrow(), Interaction::Tapping { .. } | Interaction::Swiping { .. });
+                if name == "pointercancel" && scrolls {
+                    hands.doing.replace(Interaction::Idle);
+                    return;
+                }
                 let outcome = hands.doing.borrow_mut().up(event.pointer_id(), &sheet);
                 hands.follow(outcome);
             });
@@ -178,6 +187,10 @@ impl Hands {
             // Arrow keys go on in the view where the joint was taken.
             self.page.set_view(view);
         }
+        if matches!(*self.doing.borrow(), Interaction::Dragging { .. } | Interaction::Tapping { .. }) {
+            // What can be dragged has been found.
+            find::<HtmlElement>("first-hint").set_hidden(true);
+        }
         self.follow(outcome);
     }
 
@@ -200,6 +213,9 @@ impl Hands {
         if let Some(view) = outcome.view {
             self.page.set_view(view);
         }
+        if outcome.takes_wheel {
+            self.page.tell("Wheel selected: drag it. Tap beside it to let it go.");
+        }
     }
 
     fn hit(&self, at: P, touch: bool) -> bool {
@@ -211,7 +227,8 @@ impl Hands {
         let Some(touch) = event.touches().get(0) else { return };
         let corner = self.canvas.get_bounding_client_rect();
         let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
-        if event.touches().length() > 1 || self.hit(at, true) || self.means_picture(at) {
+        let tapping = matches!(*self.doing.borrow(), Interaction::Tapping { .. });
+        if event.touches().length() > 1 || (self.hit(at, true) && !tapping) || self.means_picture(at) {
             event.prevent_default();
         }
     }
@@ -226,15 +243,16 @@ impl Hands {
         self.page.set_sheet(sheet.zoomed([f64::from(event.offset_x()), f64::from(event.offset_y())], factor));
     }
 
-    /// Arrow keys nudge the joint or mount in hand; Tab walks the joints, then the subframe's mounts, and leaves after the last.
+    /// Arrow keys nudge the joint or mount in hand; Tab selects the next joint, then the subframe’s mounts, and leaves after the last.
     fn key(&self, event: &KeyboardEvent) {
         let page = &self.page;
         let key = event.key();
         if let Some(by) = nudge(page.view(), &key, event.shift_key(), event.alt_key()) {
             if page.with(|app| app.selected.is_some() || app.mount_in_hand().is_some()) {
                 event.prevent_default();
+                let before = page.with(App::spoken_joint);
                 page.send(Hand::Nudge(by));
-                self.say_joint();
+                page.say(&page.with(|app| app.spoken_step(&before)));
             }
         } else if key == "Tab" {
             let next = page.with(|app| neighbour(app, event.shift_key()));

@@ -1,6 +1,6 @@
 //! The page in another page: little chrome, and messages in and out, version 1.
 //!
-//! In: `{ghostpin: 1, open: "<a link's parameters>"}` opens a state. Out, to the embedding page, whenever nothing moves any more:
+//! In: `{ghostpin: 1, open: "<a link's parameters>"}` opens a state. Out, to the embedding page, whenever the drawing comes to rest:
 //! `{ghostpin: 1, parameters: "…", readings: {camber_deg: …, …}}`, `null` for what the axle does not have, for what a lesson hides, and for the whole
 //! axle's readings while one wheel is shown. In an exercise also `result: {task, checked, passed, by, marks: ["…", …]}`, its marks in sentences once
 //! they have been asked for; the parameters are then the hand-in. A state is all that can be

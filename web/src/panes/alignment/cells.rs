@@ -164,7 +164,7 @@ fn read(page: &Page, row: Row, most: f64, label: &str, text: &str) -> Option<Opt
     if value.is_none() {
         let (text, example) = (clip(text), if row == Row::Height { "a length" } else { "a number, or as −1°15′" });
         page.send(Say::Sentence(format!(
-            "“{text}” is no value for “{label}”: type {example}, within ±{}.",
+            "“{text}” is not a value for “{label}”: type {example}, within ±{}.",
             scale.text(most)
         )));
     }
@@ -178,7 +178,7 @@ fn take(page: &Page, row: Row, cell: Cell, label: &str, text: &str) {
     // Only a height can be exact.
     let error = cell == Cell::Error && value.is_some_and(|value| value < 0.0 || value == 0.0 && row != Row::Height);
     if error {
-        page.send(Say::Sentence(format!("“{}” is no error for “{label}”: it must be more than 0.", clip(text))));
+        page.send(Say::Sentence(format!("“{}” is not an error for “{label}”: it must be more than 0.", clip(text))));
     } else {
         change(page, |sheet| sheet.set(row, cell, value));
     }

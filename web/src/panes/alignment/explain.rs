@@ -92,7 +92,7 @@ impl Explaining {
         let Some((task, asked)) = asked else {
             let sealed = page.with(|app| app.document.sealed());
             return page.send(Say::Sentence(String::from(match (sealed, question.against) {
-                (true, _) => "In this exercise you are to find it yourself.",
+                (true, _) => "In this exercise you find it yourself.",
                 (false, true) => "There is nothing to explain: type a value of both wheels first.",
                 (false, false) => "There is nothing to explain: type a value first.",
             })));

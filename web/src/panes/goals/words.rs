@@ -48,7 +48,7 @@ fn used(aim: &Aim, values: &[f64]) -> f64 {
 /// How it ends, in a sentence.
 pub(super) fn outcome(found: &[Found]) -> String {
     match (found.len(), found.iter().all(Found::all_met)) {
-        (0, _) => "No way was found: from none of its starts the axle can be assembled.".into(),
+        (0, _) => "No way was found: the axle can’t be assembled from any of the starts.".into(),
         (_, false) => "Not everything can be met in these boxes; this is the nearest.".into(),
         (1, true) => "One way meets everything.".into(),
         (ways, true) => format!("{ways} ways meet everything."),

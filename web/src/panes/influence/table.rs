@@ -50,13 +50,13 @@ const KINDS: [(Kind, &str); 4] = [
 fn says(kind: Kind, none: bool) -> &'static str {
     match kind {
         Kind::Length => {
-            "A member is so much longer; its joints stay where they are on the other parts, and the wheel follows."
+            "A member is made longer by this much; its joints stay where they are on the other parts, and the wheel follows."
         }
         Kind::Build => {
-            "A joint sits so much further along on its part, or the part is bent; every length stays, and the wheel follows."
+            "A joint sits elsewhere on its part by this much, or the part is bent; every length stays, and the wheel follows."
         }
         Kind::Design => {
-            "A joint is drawn so much further along; lengths follow, and the wheel stands at rest as before."
+            "A joint is moved in the design by this much; lengths follow, and the wheel at rest stays as it was."
         }
         Kind::Adjuster if none => "This car has no adjusters yet: name them below.",
         Kind::Adjuster => "What this car can be adjusted with, by the turn, the shim or the mm; the wheel follows.",

@@ -222,7 +222,7 @@ impl Turning {
         let met = |answer: &Option<Answer>| answer.as_ref().is_some_and(|answer| missed(asked, answer).is_empty());
         self.words.show(&match (one, two) {
             (None, _) => "None of these adjusters moves what is wanted.".into(),
-            (Some(_), None) if still && met(one) => "Nothing has to be turned: it reads what is wanted.".into(),
+            (Some(_), None) if still && met(one) => "Nothing has to be turned: the readings are as wanted.".into(),
             (Some(_), None) if met(one) => "One adjuster is enough.".into(),
             (Some(best), None) => format!("{} A second adjuster would bring it no nearer.", nearest(asked, best)),
             (Some(_), Some(best)) if !met(two) => nearest(asked, best),

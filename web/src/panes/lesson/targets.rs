@@ -79,7 +79,7 @@ fn add(page: &Page, columns: fn(&App) -> Vec<&'static str>) {
         (columns, aims)
     });
     if aims.len() < columns.len() {
-        page.send(Say::Sentence("A pinned reading has no value here, so it can be no target.".into()));
+        page.send(Say::Sentence("A pinned reading has no value here, so it can’t be a target.".into()));
     }
     teach(page, |lesson, _| lesson.aims.extend(aims));
 }

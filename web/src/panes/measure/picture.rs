@@ -173,7 +173,7 @@ pub fn open_picture(page: &Page, file: File, view: View) {
         match underlay::read(&file).await {
             Some(pixels) => page.lay_under(pixels, view),
             None => page.send(Say::Sentence(format!(
-                "“{}” is no picture that this browser can read; JPEG and PNG are.",
+                "This browser can’t read “{}” as a picture; use JPEG or PNG.",
                 clip(&file.name())
             ))),
         }

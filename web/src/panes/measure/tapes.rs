@@ -94,6 +94,6 @@ fn readings(app: &App) -> Vec<Vec<String>> {
         let left = format!("{off}{}", fixed(found.checked[at].left, 1));
         Some(vec![format!("{line}: {from} to {to}"), fixed(tape.value, 1), left])
     };
-    let heading = row(["Reading, mm", "typed", "typed less found"]);
+    let heading = row(["Reading, mm", "typed", "typed − found"]);
     std::iter::once(heading).chain(taped.tapes.readings.iter().enumerate().filter_map(line)).collect()
 }

@@ -13,7 +13,8 @@ impl Hands {
     /// A pointer comes down to mark a place in the picture, or to move it where it is loose and no handle lies on it.
     pub(super) fn take_picture(&self, contact: Contact, sheet: &Sheet) -> bool {
         let Some(mut under) = self.page.underlay().filter(|_| self.means_picture(contact.at)) else { return false };
-        let busy = !matches!(*self.doing.borrow(), Interaction::Idle) || self.on_picture.get().is_some();
+        let busy = !matches!(*self.doing.borrow(), Interaction::Idle | Interaction::WheelTaken)
+            || self.on_picture.get().is_some();
         if busy || (under.marking.is_none() && self.hit(contact.at, contact.touch)) {
             return false;
         }

@@ -100,10 +100,10 @@ impl Inner {
     fn so_far(&self) -> String {
         match self.told.borrow().as_ref().map(|told| told.drawn) {
             None | Some([0, _]) => "Drawing …".into(),
-            Some([drawn, 0]) => format!("{drawn} axles drawn; all of them can be assembled."),
-            Some([drawn, 1]) => format!("{drawn} axles drawn; 1 of them can’t be assembled and is left out."),
+            Some([drawn, 0]) => format!("{drawn} random axles solved; all of them can be assembled."),
+            Some([drawn, 1]) => format!("{drawn} random axles solved; 1 of them can’t be assembled and is left out."),
             Some([drawn, failed]) => {
-                format!("{drawn} axles drawn; {failed} of them can’t be assembled and are left out.")
+                format!("{drawn} random axles solved; {failed} of them can’t be assembled and are left out.")
             }
         }
     }

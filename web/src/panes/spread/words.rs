@@ -42,7 +42,7 @@ pub(super) fn bars(units: Units, line: &Line) -> Option<String> {
     let [_, _, low, _, high, least, most] = sample.numbers.map(|number| number * factor);
     let marks = [(low, "5 %"), (line.linear[0] * factor, "as given"), (high, "95 %")];
     let about = format!(
-        "{name}: how often which value was drawn, from {} to {}",
+        "{name}: how often each value came up, from {} to {}",
         fixed(least, decimals),
         fixed(most, decimals)
     );
@@ -53,10 +53,10 @@ pub(super) fn bars(units: Units, line: &Line) -> Option<String> {
 pub(super) fn kind(kind: Kind) -> &'static str {
     match kind {
         Kind::Design => {
-            "Measured: the joints of the car may be elsewhere by so much; its wheel stands as it was measured, and lengths follow."
+            "Measured: each joint of the car may be off by its ±; the wheel stands as it was measured, and lengths follow."
         }
         Kind::Build => {
-            "Built: joints sit elsewhere on their parts by so much, lengths with holes and pins as drawn; camber and toe come out otherwise."
+            "Built: each joint may be off by its ± on its part; lengths stay as designed, and camber and toe come out differently."
         }
     }
 }
@@ -68,7 +68,7 @@ pub(super) fn no_error(kind: Kind, none: bool) -> &'static str {
             "Only points that are no joints of built parts have a ±; give joints one under Points, or all of them here."
         }
         _ => {
-            "No point has a ± yet: give it under Points (take a joint, then its measuring tolerance), or all joints here."
+            "No point has a ± yet: give it under Points (select a joint, then type its measuring tolerance), or all joints here."
         }
     }
 }

@@ -38,7 +38,7 @@ impl Changed {
         shown.1.clear();
         self.list.set_text_content(None);
         if words.is_empty() {
-            make::<Element>(&self.list, "li").set_text_content(Some("Nothing: it is built as it is designed."));
+            make::<Element>(&self.list, "li").set_text_content(Some("Nothing: it is built as designed."));
         }
         for (words, (of, change, _)) in words.iter().zip(layout.changes.iter()) {
             let item: Element = make(&self.list, "li");
