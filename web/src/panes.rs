@@ -49,7 +49,6 @@ use crate::browser::page::Page;
 /// Opens the page and furnishes it.
 pub fn open() {
     let page = Page::open();
-    help::furnish(&page);
     compare::furnish(&page);
     mine::furnish(&page);
     pass_on::furnish(&page);
@@ -86,4 +85,5 @@ pub fn open() {
         Box::new(variants::Variants::new(&page)),
         Box::new(notice::Notices::new(&page)),
     ]);
+    help::furnish(&page);
 }
