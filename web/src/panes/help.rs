@@ -9,6 +9,7 @@ use crate::browser::page::Page;
 use crate::browser::window::on_theme;
 use crate::browser::{address, files};
 use crate::drawing::Theme;
+use crate::text::caution::CAUTION;
 use illustrated::illustrate;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -63,6 +64,7 @@ fn open(page: &Page, name: String) {
         let _ = dialog().show_modal();
     }
     page.write_address();
+    find::<HtmlElement>("help-missing").set_hidden(true);
     let pages: Element = find("help-pages");
     if name == START || pages.child_element_count() > 0 {
         return turn(page);
@@ -134,5 +136,5 @@ pub fn print(page: &Page) {
     set(&sheet, "class", "print-help");
     let _ = sheet.append_child(&copy);
     illustrate(&sheet, page.with(|app| app.document.units), Theme::LIGHT, "p");
-    make::<Element>(&sheet, "p").set_text_content(Some(&address::help_link(&name)));
+    make::<Element>(&sheet, "p").set_text_content(Some(&format!("{CAUTION} {}", address::help_link(&name))));
 }

@@ -57,7 +57,7 @@ fn fill(figure: &Element, caption: &Element, made: &Illustration, shows: &str, (
         make::<Element>(&told, "b").set_text_content(Some(&number.value));
         if let Some(other) = number.laid_over {
             let over: Element = make(&told, "i");
-            over.set_text_content(Some(&format!(" laid over {other}")));
+            over.set_text_content(Some(&format!(" (laid over {other})")));
         }
     }
     let link = made_in(caption, "a", "made");
