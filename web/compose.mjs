@@ -64,7 +64,13 @@ for (const [end, content] of made) {
   writeFileSync(join(stage, `${web}${end}`), content);
 }
 
+// The illustrated pages of help are one file, fetched when somebody opens the first of them.
+const pages = readdirSync(source("help")).sort().map((file) => readFileSync(source(`help/${file}`), "utf8")).join("").replace(/^\s+/gm, "");
+const help = `help-${named(pages)}.html`;
+writeFileSync(join(stage, help), pages);
+
 const whole = page
+  .replace('data-pages="help.html"', `data-pages="./${help}"`)
   .replace('<link rel="stylesheet" href="style.css">', link)
   .replace('data-work="./work.js"', `data-work="./${work}.js"`)
   .replace(/(href="\.\/web-\w+?)(\.js|_bg\.wasm)("[^>]* integrity=")[^"]*/g, (_, name, end, then) => `${name}${end}${then}sha384-${digest(made.get(end)).toString("base64")}`)

@@ -9,6 +9,7 @@ const text = (name) => readFileSync(join(dist, name), "utf8");
 const base64 = (name) => readFileSync(join(dist, name)).toString("base64");
 const find = (pattern) => readdirSync(dist).find((name) => pattern.test(name));
 const [js, wasm, second, css] = [find(/^web-.*\.js$/), find(/^web-.*_bg\.wasm$/), find(/^web-.*_second\.wasm$/), find(/^style-.*\.css$/)];
+const help = find(/^help-.*\.html$/);
 const [workJs, workWasm] = [find(/^work-.*\.js$/), find(/^work-.*_bg\.wasm$/)];
 const style = text(css).replace(/url\("(font\/[^"]+)"\)/g, (_, font) => `url("data:font/woff2;base64,${base64(font)}")`);
 // A program stands in the page as text that nobody runs.
@@ -26,6 +27,7 @@ const policy = `default-src 'none'; script-src 'unsafe-inline' 'wasm-unsafe-eval
 let page = text("index.html")
   .replace(/<link\b[^>]*>\s*/g, "")
   .replace(/<script\b[^>]*><\/script>\s*/g, "")
+  .replace('<div id="help-pages"></div>', () => `<div id="help-pages">${text(help)}</div>`)
   .replace(/(http-equiv="Content-Security-Policy" content=)"[^"]*"/, `$1"${policy}"`);
 const escaped = (code) => code.replace(/<\/script/g, "<\\/script");
 const code = (...parts) => `<script type="module">${escaped(parts.join("\n"))}</script>`;

@@ -7,6 +7,7 @@ pub mod code;
 pub mod drafts;
 pub mod explained;
 pub mod fitted;
+pub mod illustration;
 pub mod marks;
 pub mod picture;
 pub mod post;

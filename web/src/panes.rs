@@ -53,7 +53,6 @@ use later::Later;
 /// Opens the page and furnishes it.
 pub fn open() {
     let page = Page::open();
-    help::furnish(&page);
     compare::furnish(&page);
     mine::furnish(&page);
     pass_on::furnish(&page);
@@ -92,4 +91,5 @@ pub fn open() {
         Box::new(variants::Variants::new(&page)),
         Box::new(notice::Notices::new(&page)),
     ]);
+    help::furnish(&page);
 }

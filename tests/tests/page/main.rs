@@ -9,6 +9,7 @@ mod drawings;
 mod fit;
 mod fuzz;
 mod goals;
+mod help;
 mod hidden;
 mod influence;
 mod lengths;

@@ -15,6 +15,11 @@ pub enum Told {
 }
 
 impl Told {
+    /// True if there is something to tell.
+    pub fn is_some(&self) -> bool {
+        *self != Told::Value(None)
+    }
+
     /// The value, if it may be told and there is one.
     pub fn value(self) -> Option<f64> {
         match self {

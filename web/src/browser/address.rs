@@ -6,11 +6,14 @@ use wasm_bindgen::JsValue;
 /// Asks for little chrome.
 const EMBED: &str = "embed=1";
 
+/// Asks for a page of help, by its name.
+const HELP: &str = "help=";
+
 /// The parameters the page was opened with: after `#`, else after `?`, else what an offline copy was saved with; without what only
-/// says that the page is embedded.
+/// says that the page is embedded, or that a page of help is read.
 pub fn parameters() -> String {
     let all = Some(all()).filter(|all| !all.is_empty()).or_else(|| told("shown")).unwrap_or_default();
-    let parts: Vec<&str> = all.split('&').filter(|part| *part != EMBED).collect();
+    let parts: Vec<&str> = all.split('&').filter(|part| *part != EMBED && !part.starts_with(HELP)).collect();
     parts.join("&")
 }
 
@@ -43,9 +46,26 @@ pub fn embedded() -> bool {
     all().split('&').any(|part| part == EMBED)
 }
 
-/// The parameters with what keeps an embedded page one.
+/// The page of help that the address asks for; an embedded page has none.
+pub fn help() -> Option<String> {
+    let page = all().split('&').find_map(|part| part.strip_prefix(HELP).map(String::from));
+    page.filter(|_| !embedded())
+}
+
+/// The link to a page of help, whatever axle its reader has.
+pub fn help_link(page: &str) -> String {
+    link(&format!("{HELP}{page}"))
+}
+
+/// The parameters with what keeps an embedded page one, and with the page of help that is read now: the way back leads there.
 pub fn own(parameters: String) -> String {
-    if embedded() { format!("{parameters}&{EMBED}") } else { parameters }
+    let read =
+        document().query_selector("#help-page[open]").ok().flatten().and_then(|page| page.get_attribute("data-read"));
+    match read {
+        Some(page) => format!("{parameters}&{HELP}{page}"),
+        None if embedded() => format!("{parameters}&{EMBED}"),
+        None => parameters,
+    }
 }
 
 /// Shows a link's parameters in the address bar, in place of the present one. Browsers limit how often; the next write then catches up.

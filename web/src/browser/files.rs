@@ -20,11 +20,16 @@ pub async fn read(file: File) -> Result<Layout, String> {
     Layout::from_json(&text.ok_or("The file can’t be read.")?)
 }
 
+/// A text that stands beside the page; `None` where it can't be fetched.
+pub async fn text(address: &str) -> Option<String> {
+    let response: Response = JsFuture::from(window().fetch_with_str(address)).await.ok()?.dyn_into().ok()?;
+    JsFuture::from(response.text().ok().filter(|_| response.ok())?).await.ok()?.as_string()
+}
+
 /// The self-contained copy of this page, told the address its links lead to and the parameters of what it opens with; `None` where
 /// there is none to fetch.
 pub async fn offline_copy(parameters: &str) -> Option<String> {
-    let response: Response = JsFuture::from(window().fetch_with_str("offline.html")).await.ok()?.dyn_into().ok()?;
-    let text = JsFuture::from(response.text().ok().filter(|_| response.ok())?).await.ok()?.as_string()?;
+    let text = text("offline.html").await?;
     let address = super::address::link("");
     let told = |text: String, name: &str, content: &str| {
         let content = content.replace('&', "&amp;").replace('"', "&quot;");

@@ -162,7 +162,8 @@ impl Page {
             }
         });
         self.change();
-        if address::parameters().is_empty() && storage::kept().is_empty() && !matches(STILL) {
+        let newcomer = address::parameters().is_empty() && address::help().is_none() && storage::kept().is_empty();
+        if newcomer && !matches(STILL) {
             self.play(Play::Greeting);
         }
     }

@@ -99,15 +99,9 @@ fn curves(app: &App, [left, top]: P, width: f64) -> Vec<Item> {
     let plots: Vec<_> = plots.take(MOST_CURVES).collect();
     let each = width / MOST_CURVES as f64;
     let size = [each, STRIP - MARGIN - NAME];
-    let over = match app.document.over {
-        Over::Steering => "over rack",
-        Over::Roll if app.document.whole => "over roll",
-        Over::Travel | Over::TravelUpright | Over::Roll => "over travel",
-    };
     let drawn = |(at, (reading, plot)): (usize, &(&'static Reading, Plot))| {
         let x = left + at as f64 * each;
-        let unit = app.document.units.behind(reading);
-        let name = format!("{} {unit} {over}", reading.full_name());
+        let name = curve_name(app, reading);
         let title =
             Text { size: 11.0, halo: false, anchor: Anchor::Start, ..Text::at([x + 4.0, top + NAME - 2.0], &name) };
         let mut items = plot::items(plot, [x, top + NAME], size);
@@ -115,4 +109,14 @@ fn curves(app: &App, [left, top]: P, width: f64) -> Vec<Item> {
         items
     };
     plots.iter().enumerate().flat_map(drawn).collect()
+}
+
+/// What a reading's curve is called: its name, its unit, and what it runs over.
+pub(super) fn curve_name(app: &App, reading: &Reading) -> String {
+    let over = match app.document.over {
+        Over::Steering => "over rack",
+        Over::Roll if app.document.whole => "over roll",
+        Over::Travel | Over::TravelUpright | Over::Roll => "over travel",
+    };
+    format!("{} {} {over}", reading.full_name(), app.document.units.behind(reading))
 }

@@ -1,11 +1,11 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
 //! what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, the alignment sheet, or worksheets of
-//! exercises, which also take the place of the page's own sheet in a lesson.
+//! exercises, which also take the place of the page's own sheet in a lesson; and a page of help while that is read.
 
 mod measuring;
 mod worksheet;
 
-use super::protocol;
+use super::{help, protocol};
 use crate::app::App;
 use crate::browser::address;
 use crate::browser::dom::{find, make, on, set, window};
@@ -46,8 +46,7 @@ const ASKED: [(&str, Fill); 5] = [
 
 /// Puts the sheet together before printing and takes it away after: the page's own, or the one that is asked for.
 pub fn prepare(page: &Page) {
-    let own: Fill =
-        |page| if page.with(|app| app.document.lesson.is_some()) { work(page, false) } else { page.with(fill) };
+    let own: Fill = own;
     let sheet = Rc::new(Cell::new(own));
     let (printed, asked) = (page.clone(), sheet.clone());
     on(&window(), "beforeprint", move |_: Event| {
@@ -64,6 +63,17 @@ pub fn prepare(page: &Page) {
             let _ = window().print();
             sheet.set(own);
         });
+    }
+}
+
+/// The page's own sheet: in a lesson its worksheets, and a page of help while that is read.
+fn own(page: &Page) {
+    if help::read().is_some() {
+        help::print(page);
+    } else if page.with(|app| app.document.lesson.is_some()) {
+        work(page, false);
+    } else {
+        page.with(fill);
     }
 }
 
