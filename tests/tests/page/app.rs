@@ -391,8 +391,8 @@ fn a_story_is_told() {
     for (at, shot) in shots.iter().enumerate() {
         app.update(Tell::Shot(Box::new(shot.clone())));
         assert_eq!(app.study.trouble, None, "shot {at}");
-        let (said, readings) = app.picture().caption.expect("a caption");
-        assert_eq!((said, readings.len()), (shot.caption.as_str(), shot.pinned.len()));
+        let slide = app.picture().slide.expect("a slide");
+        assert_eq!((slide.said.as_str(), slide.readings.len()), (shot.caption.as_str(), shot.pinned.len()));
         assert_eq!(app.selected, shot.points_at);
         assert_eq!(app.document.layout, shot.layout);
     }
@@ -424,7 +424,7 @@ fn a_story_costs_nobody_their_work() {
         app.update(Stand::Travel(30.0));
         assert!(app.tells() && app.document != own);
         app.update(command);
-        assert_eq!((app.document.clone(), app.tells(), app.picture().caption), (own.clone(), false, None));
+        assert_eq!((app.document.clone(), app.tells(), app.picture().slide), (own.clone(), false, None));
     }
     app.update(shot());
     app.update(About::Rename("mine".into()));
