@@ -17,6 +17,7 @@ mod ink;
 mod labels;
 mod members;
 mod numbered;
+mod panel;
 mod pictorial;
 mod projection;
 mod scene;
@@ -119,7 +120,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     for window in sheet.windows() {
         if window.view == View::Pictorial {
             pictorial::draw(picture, sheet, window, &mut scene);
-            slide::cover(picture, [window.min, window.max], &mut scene.items);
+            panel::cover(picture, [window.min, window.max], &mut scene.items);
             continue;
         }
         let mut pen = Pen::default();
@@ -130,11 +131,11 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
         view(picture, sheet, window, &mut pen, &mut labels, &mut scene.handles);
         labels.letter(&mut pen);
         stress::draw(&mut pen, &Paper { sheet, view: window.view, window, mirrored: false }, picture);
-        slide::cover(picture, [window.min, window.max], &mut pen.items);
+        panel::cover(picture, [window.min, window.max], &mut pen.items);
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
     }
     details::draw(picture, sheet, &mut scene);
-    slide::draw(picture, sheet, &mut scene);
+    panel::draw(picture, sheet, &mut scene);
     scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
 }
