@@ -44,7 +44,7 @@ pub use told::Told;
 use crate::content::demos::{self, DEMOS};
 use crate::document::lesson::Prediction;
 use crate::document::{Document, Over};
-use crate::drawing::{Axle, Fault, Picture};
+use crate::drawing::{Axle, Fault, Picture, Slide};
 use crate::study::{Others, Study};
 use asked::Asked;
 use history::History;
@@ -60,8 +60,8 @@ pub struct App {
     pub selected: Option<PointId>,
     /// The mount of the subframe that was taken last.
     mount: Option<usize>,
-    /// What a story being told says now, and its pinned readings, a text each.
-    pub caption: Option<(String, Vec<String>)>,
+    /// What a story being told shows and says now.
+    slide: Option<Slide>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     /// What of wheel space is drawn.
@@ -91,7 +91,7 @@ impl App {
             study,
             selected: None,
             mount: None,
-            caption: None,
+            slide: None,
             tried: None,
             left: None,
             untold: None,
@@ -134,7 +134,7 @@ impl App {
             path: if self.document.over == Over::Roll { good.over_whole() } else { &[] },
             pinned: &self.document.pinned,
             lesson: self.document.lesson.as_ref().map(|lesson| (lesson, &self.document.answer)),
-            caption: self.caption.as_ref().map(|(said, readings)| (said.as_str(), &readings[..])),
+            slide: self.slide.as_ref(),
             selected: self.selected,
             mount: self.mount_in_hand().map(|(which, _)| which),
             locks: &self.document.locks,

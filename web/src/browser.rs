@@ -6,6 +6,7 @@ pub mod canvas;
 pub mod chart;
 pub mod dom;
 pub mod files;
+pub mod film;
 pub mod page;
 pub mod storage;
 pub mod underlay;

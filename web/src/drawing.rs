@@ -7,7 +7,6 @@ mod axis;
 mod axle;
 mod beam;
 mod both;
-mod caption;
 mod deflected;
 mod details;
 mod dimensions;
@@ -18,13 +17,16 @@ mod ink;
 mod labels;
 mod members;
 mod numbered;
+mod panel;
 mod pictorial;
 mod projection;
 mod scene;
 mod shapes;
 mod shifts;
 mod sketch;
+mod slide;
 mod space;
+mod stress;
 mod subframe;
 pub mod svg;
 mod symbols;
@@ -41,12 +43,14 @@ pub use numbered::numbered;
 pub use projection::{Arrangement, Sheet, View};
 pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text, wrapped};
 pub use sketch::sketch;
+pub use slide::{Line, Places, Slide, letters};
 pub use space::depth;
 pub use symbols::{projection_symbol, scale_bar};
 pub use turn::Turn;
 pub use underlay::{Laid, Placed, Underlay, Unfit, seen};
 
 use crate::document::lesson::{Answer, Lesson};
+use crate::document::story::Stress;
 use crate::document::{Hands, Lock};
 use crate::study::{giving::Deflected, loaded::Loaded, space::Drawn};
 use crate::text::number::Units;
@@ -84,8 +88,8 @@ pub struct Picture<'a> {
     pub pinned: &'a [&'static str],
     /// The lesson and its answer: what they hide is not lettered, and what may be moved is marked.
     pub lesson: Option<(&'a Lesson, &'a Answer)>,
-    /// What a story says of what is shown, and its readings, a text each.
-    pub caption: Option<(&'a str, &'a [String])>,
+    /// What a slide has beside its drawing.
+    pub slide: Option<&'a Slide>,
     /// The joint in hand.
     pub selected: Option<PointId>,
     /// The mount of the subframe in hand, counted from 0; none while a joint is.
@@ -116,6 +120,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
     for window in sheet.windows() {
         if window.view == View::Pictorial {
             pictorial::draw(picture, sheet, window, &mut scene);
+            panel::cover(picture, [window.min, window.max], &mut scene.items);
             continue;
         }
         let mut pen = Pen::default();
@@ -125,15 +130,27 @@ pub fn draw(picture: &Picture, sheet: &Sheet) -> Scene {
         }
         view(picture, sheet, window, &mut pen, &mut labels, &mut scene.handles);
         labels.letter(&mut pen);
+        stress::draw(&mut pen, &Paper { sheet, view: window.view, window, mirrored: false }, picture);
+        panel::cover(picture, [window.min, window.max], &mut pen.items);
         scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
     }
     details::draw(picture, sheet, &mut scene);
-    caption::draw(picture, sheet, &mut scene);
+    panel::draw(picture, sheet, &mut scene);
     scene.items.splice(0..0, projection_lines(picture, sheet).items);
     scene
 }
 
 impl Picture<'_> {
+    /// The place of the car that a slide is about: the joint in hand, else the emphasised member's middle, else the wheel centre.
+    fn pointed(&self) -> Option<Vec3> {
+        let member = match self.slide?.stress {
+            Some(Stress::Member(member)) => members::rods(&self.axle, self.axle.now).into_iter().find(|rod| rod.member == member),
+            _ => None,
+        };
+        let member = member.map(|rod| (rod.inner + rod.outer) / 2.0);
+        self.selected.and_then(|id| self.place(id)).or(member).or(Some(self.axle.now.position.pose.w))
+    }
+
     /// Where a point is drawn: where it was put if it does not close there, else where the pose has it.
     fn place(&self, id: PointId) -> Option<Vec3> {
         let put = self.fault.and_then(|fault| fault.joint).filter(|(joint, _)| *joint == id);
@@ -234,7 +251,7 @@ impl Paper<'_> {
 
 /// A view's title; one view alone is named by the button that chose it.
 fn title(paper: &Paper, labels: &mut Labels) {
-    if paper.sheet.windows().len() == 1 {
+    if paper.sheet.windows().len() == 1 && paper.sheet.places().is_none() {
         return;
     }
     let (name, from) = match paper.view {

@@ -6,6 +6,7 @@ mod compare;
 mod compliance;
 mod curves;
 mod drawer;
+mod film;
 mod fit;
 mod followed;
 mod goals;
@@ -30,6 +31,7 @@ mod points;
 mod position;
 mod pressed;
 mod print;
+mod projector;
 mod protocol;
 mod readings;
 mod remarks;
@@ -61,6 +63,7 @@ pub fn open() {
     let later = |id, furnish| -> Box<dyn Pane> { Box::new(Later::new(id, furnish)) };
     page.start(vec![
         Box::new(drawer::Drawer::new(&page)),
+        Box::new(projector::Projector::new(&page)),
         // Canvases first: to set a font on one has the styles of all that was written before worked out at once.
         Box::new(sheet::Drawing::new(&page)),
         Box::new(pictorial::Pictorial::new(&page)),

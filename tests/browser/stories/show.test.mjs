@@ -1,26 +1,21 @@
 // Stories of the slide show: told, prepared, passed on; hands that are too fast.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 import { DESKTOP, PHONE, box, drawn, readings, stories, type } from "../harness.mjs";
 
 const { open } = stories();
 
-test("a story is told by key, recorded, prepared and passed on", async (t) => {
+test("a story is told by key, prepared and passed on", async (t) => {
   const page = await open(t);
   const before = await readings(page);
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 10");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 15");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
-  for (let i = 0; i < 4; i++) { await page.keyboard.press("ArrowRight"); await drawn(page); }
-  assert.equal(await page.textContent("#story-at"), "5 of 10");
+  for (let i = 0; i < 5; i++) { await page.keyboard.press("ArrowRight"); await drawn(page); }
+  assert.equal(await page.textContent("#story-at"), "6 of 15");
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "9.9");
-  await page.click("#story-record");
-  for (let i = 0; i < 3; i++) { await page.keyboard.press("ArrowLeft"); await page.waitForTimeout(200); }
-  const [film] = await Promise.all([page.waitForEvent("download"), page.click("#story-record")]);
-  assert.ok((await readFile(await film.path())).length > 1000, "a film");
   await page.keyboard.press("Escape");
   await drawn(page);
   assert.equal(await page.isVisible("#teller"), false);
@@ -54,11 +49,11 @@ test("a story passes from shot to shot by itself, and stands still at the end of
   const page = await open(t, { ...DESKTOP, reducedMotion: "no-preference" }, "?v=2");
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 10", null, { timeout: 12000 });
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "2 of 15", null, { timeout: 20000 });
   await page.click("#story-hold");
-  await page.waitForTimeout(1600);
+  await page.waitForTimeout(7000);
   const shown = await readings(page);
-  assert.equal(await box(page, "Travel").inputValue(), "+35.0");
+  assert.equal(shown.kingpin_offset_wheel_centre_mm, "9.9", "the strut has gone outward");
   await page.waitForTimeout(400);
   assert.deepEqual(await readings(page), shown);
 });
@@ -94,7 +89,7 @@ test("a story told over a rolled axle tells of one wheel, and gives the roll bac
   const before = await readings(page);
   await page.click("#story");
   await page.click("#story-tell");
-  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 10");
+  await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 15");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
   await page.keyboard.press("Escape");

@@ -358,7 +358,7 @@ fn two_axles_are_compared() {
 /// movement or a length that is none is said.
 #[test]
 fn what_moves_in_a_shot_comes_back() {
-    let mut shot = web::content::story::shipped()[5].clone();
+    let mut shot = web::content::story::shipped()[7].clone();
     assert_eq!(shot.moves, Moves::Steer);
     let stroke = shot.layout.rack.as_ref().expect("steered").travel;
     let held = shot.lasts - TRANSITION;
@@ -391,16 +391,17 @@ fn a_story_is_told() {
     for (at, shot) in shots.iter().enumerate() {
         app.update(Tell::Shot(Box::new(shot.clone())));
         assert_eq!(app.study.trouble, None, "shot {at}");
-        let (said, readings) = app.picture().caption.expect("a caption");
-        assert_eq!((said, readings.len()), (shot.caption.as_str(), shot.pinned.len()));
+        let slide = app.picture().slide.expect("a slide");
+        assert_eq!((slide.said.as_str(), slide.readings.len()), (shot.caption.as_str(), shot.pinned.len()));
         assert_eq!(app.selected, shot.points_at);
         assert_eq!(app.document.layout, shot.layout);
     }
     let (back, faults) = web::link::read(&web::link::write(&app.document)).expect("a link");
     assert_eq!((back.story, faults), (shots.clone(), Vec::new()));
     let length = web::link::write(&app.document).len();
-    assert!(length < 4_500, "{length}: ten shots, three of them with bushes and a subframe");
-    let [a, b] = [&shots[4], &shots[5]];
+    assert!(length < 9_000, "{length}: fifteen shots, three of them with bushes and a subframe");
+    let a = Shot::at_rest(shots[7].layout.clone(), String::new());
+    let b = &Shot { rack: 45.0, ..a.clone() };
     assert_eq!(a.towards(b, 0.5).rack, 22.5);
     assert_eq!((a.towards(b, 0.0).rack, a.towards(b, 1.0)), (0.0, b.clone()));
     let mut other = a.clone();
@@ -424,7 +425,7 @@ fn a_story_costs_nobody_their_work() {
         app.update(Stand::Travel(30.0));
         assert!(app.tells() && app.document != own);
         app.update(command);
-        assert_eq!((app.document.clone(), app.tells(), app.picture().caption), (own.clone(), false, None));
+        assert_eq!((app.document.clone(), app.tells(), app.picture().slide), (own.clone(), false, None));
     }
     app.update(shot());
     app.update(About::Rename("mine".into()));

@@ -58,7 +58,7 @@ fn a_story_that_no_link_could_carry_is_refused_in_a_sentence_and_a_shorter_one_i
     let before = app.document.clone();
     app.update(About::Story(shots(&app, 2_000)));
     assert_eq!(app.document, before);
-    assert!(app.notices[0].starts_with("This was not added: the link would have 6"), "{:?}", app.notices);
+    assert!(app.notices[0].starts_with("This was not added: the link would have 7"), "{:?}", app.notices);
     app.update(About::Story(shots(&app, 300)));
     let mut longer = app.document.story.clone();
     longer[0].caption = LETTER.repeat(20_000);

@@ -22,6 +22,7 @@ mod papers;
 mod parts;
 mod pass_on;
 mod pictorial;
+mod show;
 mod space;
 mod underlay;
 mod variants;

@@ -39,6 +39,9 @@ impl App {
     /// What of it is to be drawn.
     pub(super) fn drawn_space(&self) -> Option<Drawn<'_>> {
         match &self.room {
+            Room::Closed if self.tells_of_room() && !self.hides_gaps() => {
+                Some(Drawn { now: self.space(), outlines: None, old: false })
+            }
             Room::Closed => None,
             Room::Open(_) if self.hides_gaps() => None,
             Room::Open(outlines) => {

@@ -6,6 +6,7 @@ mod laid_over;
 mod messages;
 mod pictorial;
 mod playing;
+mod projector;
 mod telling;
 mod underlay;
 
@@ -57,6 +58,7 @@ struct Inner {
     pictorial: pictorial::Pictorial,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
+    projector: projector::Projector,
     speed: Cell<f64>,
     /// A frame is asked for.
     asked: Cell<bool>,
@@ -121,6 +123,7 @@ impl Page {
             pictorial: pictorial::Pictorial::new(),
             playing: Cell::new(None),
             telling: RefCell::default(),
+            projector: projector::Projector::default(),
             speed: Cell::new(1.0),
             asked: Cell::new(false),
             fit: Cell::new(true),
@@ -282,14 +285,15 @@ impl Page {
 
     fn show(&self, app: &App) {
         if self.0.fit.replace(false)
-            && let Some(size) = self.0.size.get().and_then(Size::get)
+            && let Some(size) = self.paper(self.projects())
         {
             let arrangement = match (shows_all(), self.0.large.get()) {
+                _ if self.projects() => Arrangement::Slide(self.projected()),
                 (false, _) => Arrangement::One(self.view()),
                 (true, false) => Arrangement::Cross { drawer: DRAWER },
                 (true, true) => Arrangement::Two { left: f64::max(DRAWER[0], size[0] / 2.0) },
             };
-            self.0.sheet.replace(Some(Sheet::fit(size, arrangement, &app.picture())));
+            self.0.sheet.replace(Some(self.pictured(app, |picture| Sheet::fit(size, arrangement, picture))));
             self.place_pictorial(size, app);
         }
         for pane in self.0.panes.get().into_iter().flatten() {

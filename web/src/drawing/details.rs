@@ -54,7 +54,7 @@ fn factor(offset: f64, scale: f64, radius: f64) -> f64 {
 
 /// Keeps the details' places free of other lettering.
 pub fn keep_out(sheet: &Sheet, labels: &mut Labels) {
-    if let [window] = sheet.windows() {
+    if let ([window], None) = (sheet.windows(), sheet.places()) {
         // The page's buttons that choose the view stand here.
         let [x, y] = window.min;
         labels.keep_out([x, y, x + 280.0, y + 74.0]);

@@ -46,7 +46,7 @@ pub(super) fn selected(pen: &mut Pen, labels: &mut Labels, paper: &Paper, pictur
     let at = paper.at(point);
     pen.disc(at, 8.0, None, Some(Stroke { width: 1.4, ..Stroke::narrow(Ink::Selected) }));
     pen.disc(at, 4.2, Some(Fill::solid(Ink::Selected)), None);
-    let told = picture.caption.is_some();
+    let told = picture.slide.is_some_and(|slide| !slide.said.is_empty());
     if !told && (paper.view == View::Front || paper.sheet.windows().len() == 1) {
         let text = {
             let [x, y, z] = [point.x, point.y, point.z].map(|mm| picture.units.length(mm));

@@ -12,7 +12,7 @@ use super::projection::Window;
 use super::scene::{Area, Fill, Grab, Handle, Item, P, Pen, Scene, Stroke};
 use super::shapes::{capsule, grown, hull, length, mix, sub};
 use super::{
-    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, in_hand, members, space, subframe, wheel,
+    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, in_hand, members, space, stress, subframe, wheel,
 };
 use kernel::{PointId, State, Vec3};
 use order::{Part, ordered};
@@ -52,6 +52,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     in_hand::selected(&mut pen, &mut labels, &paper, picture);
     fault(&mut pen, &paper, picture);
     labels.letter(&mut pen);
+    stress::draw(&mut pen, &paper, picture);
     scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
 }
 

@@ -5,8 +5,10 @@
 //! down. Side and front share the z line, front and plan the y line; one scale.
 
 mod pictorial;
+mod slide;
 
 use super::shapes::P;
+use super::slide::Places;
 use super::{Axle, Picture, Turn};
 use kernel::{State, Vec3};
 use pictorial::Eye;
@@ -55,6 +57,8 @@ pub enum Arrangement {
         /// Whether the wheel hides what lies behind it; else it is a few rings.
         tyre: bool,
     },
+    /// A slide: a view, or as many of the three as there is room for, beside the picture's readings and above what it says.
+    Slide(Option<View>),
 }
 
 /// A view's place on the sheet.
@@ -83,6 +87,8 @@ pub struct Sheet {
     eye: Eye,
     /// What is free for the pictorial view beside the others, least and greatest.
     cell: Option<[P; 2]>,
+    /// Of a slide: where it has what.
+    places: Option<Places>,
     /// False once it has been moved or zoomed by hand.
     fitted: bool,
 }
@@ -160,11 +166,12 @@ impl Sheet {
         let extent = Extent::of(picture);
         let span = extent.max - extent.min;
         match arrangement {
-            Arrangement::Cross { drawer } => Sheet::cross(size, drawer, &extent, span),
-            Arrangement::Two { left } => Sheet::cross(size, [left, size[1]], &extent, span),
+            Arrangement::Cross { drawer } => Sheet::cross(size, drawer, DETAILS, &extent, span),
+            Arrangement::Two { left } => Sheet::cross(size, [left, size[1]], DETAILS, &extent, span),
             Arrangement::One(View::Pictorial) => Sheet::pictorial(size, Turn::ISOMETRIC, true, picture),
             Arrangement::Pictorial { turn, tyre } => Sheet::pictorial(size, turn, tyre, picture),
             Arrangement::One(view) => Sheet::one(size, view, &extent, span),
+            Arrangement::Slide(view) => Sheet::slide(size, view, picture),
         }
     }
 
@@ -181,16 +188,17 @@ impl Sheet {
             details: None,
             eye: Eye::none(),
             cell: None,
+            places: None,
             fitted: true,
         }
     }
 
-    /// The cross; beside a drawer as high as the paper there is no side view.
-    fn cross(size: P, drawer: P, extent: &Extent, span: Vec3) -> Sheet {
+    /// The cross, with so much room right of the front view for details; beside a drawer as high as the paper there is no side view.
+    fn cross(size: P, drawer: P, aside: f64, extent: &Extent, span: Vec3) -> Sheet {
         let [width, height] = size;
         let both = extent.min.y < 0.0;
         let side = drawer[1] < height;
-        let across = width - drawer[0] - 2.0 * ASIDE - if both { 0.0 } else { DETAILS };
+        let across = width - drawer[0] - 2.0 * ASIDE - if both { 0.0 } else { aside };
         let beside = [(drawer[0] - 2.0 * ASIDE) / span.x, (height - drawer[1] - ABOVE - BELOW) / span.z];
         let front = [across / span.y, (height - 2.0 * ABOVE - BELOW - PLAN_BELOW) / (span.z + span.x)];
         let scales = beside.into_iter().filter(|_| side).chain(front);

@@ -4,8 +4,8 @@ use super::layout;
 use super::topic::Topic;
 use crate::document::Document;
 
-/// What the names of its parameters begin with.
-const COMPARED: &str = "b.";
+/// What the names of its parameters begin with, in a document and in a shot.
+pub const COMPARED: &str = "b.";
 
 /// The compared layout.
 pub const TOPIC: Topic<Document> = Topic::new(

@@ -37,7 +37,8 @@ pub const RIDE: Topic<Document> = Topic::new(
             return;
         }
         document.set_ride(ride);
-        let others = document.compared.iter_mut().chain(document.story.iter_mut().map(|shot| &mut shot.layout));
+        let told = document.story.iter_mut().flat_map(|shot| [&mut shot.layout].into_iter().chain(&mut shot.over));
+        let others = document.compared.iter_mut().chain(told);
         others.for_each(|layout| layout.changes.set(Sides::Both, Change::Ride, ride));
     },
 );

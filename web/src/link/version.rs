@@ -25,7 +25,8 @@ pub fn of(document: &Document) -> u32 {
     let plain = |layout: &Layout| {
         layout.changes == standing && layout.loose_parts().is_empty() && layout.wheel.rim_radius.is_none()
     };
-    let others = document.compared.iter().chain(document.story.iter().map(|shot| &shot.layout));
+    let told = document.story.iter().flat_map(|shot| [&shot.layout].into_iter().chain(&shot.over));
+    let others = document.compared.iter().chain(told);
     let as_drawn = document.side == LeftOrRight::Left && document.hands == Hands::Design;
     let two = as_drawn
         && document.series.is_empty()

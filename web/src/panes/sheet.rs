@@ -69,7 +69,7 @@ const BLANK: &str = "This browser provides nothing to draw on, so drawing and cu
 impl Pane for Drawing {
     fn show(&self, page: &Page, app: &App) {
         // On a small screen the pictorial view lies over the one that this canvas shows.
-        let covered = page.is_alone() && !shows_all();
+        let covered = page.is_alone() && !shows_all() && !page.projects();
         for (view, pressed) in &self.views {
             pressed.show(if *view == page.view() && !covered { "true" } else { "false" });
         }
@@ -80,18 +80,22 @@ impl Pane for Drawing {
         let Some(sheet) = page.sheet() else { return };
         let joint = app.selected.and_then(|id| app.study.good.place(id));
         let place = joint.or(app.mount_in_hand().map(|(_, at)| at)).map(|point| sheet.project(page.view(), point));
+        let magnified = page.magnified();
+        let place = place.map(|px| px.map(|px| px * magnified));
         self.joint.show(&place.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
-        let mut scene = draw(&app.picture(), &sheet);
-        let under = page.underlay().filter(|_| page.telling().is_none());
+        let mut scene = page.pictured(app, |picture| draw(picture, &sheet));
+        let under = page.underlay().filter(|_| !page.projects());
         scene.items.extend(under.and_then(|under| under.drawn_marks(&sheet)));
         let matrix = under.map(|under| under.matrix(&sheet).map(|number| format!("{number:.4}")).join(" "));
         self.under.show(&matrix.unwrap_or_default());
         self.lay_over(page, app, &sheet, &mut scene);
-        let ratio = pixel_ratio();
+        let ratio = pixel_ratio() * magnified;
         match context(&self.canvas, scene.size, ratio) {
             Some(context) => {
                 paint(&context, &scene, page.theme(), ratio);
-                page.paint_underlay(&context, &sheet, ratio);
+                if under.is_some() {
+                    page.paint_underlay(&context, &sheet, ratio);
+                }
             }
             None if self.blank.replace(true) => {}
             None => page.send(Say::Sentence(BLANK.into())),
@@ -101,9 +105,9 @@ impl Pane for Drawing {
 }
 
 impl Drawing {
-    /// Draws what a pane lays over. A story is told without it.
+    /// Draws what a pane lays over. A slide has nothing of it.
     fn lay_over(&self, page: &Page, app: &App, sheet: &Sheet, scene: &mut Scene) {
-        let over = if page.telling().is_some() { LaidOver::default() } else { page.laid_over() };
+        let over = if page.projects() { LaidOver::default() } else { page.laid_over() };
         if over.boxes {
             scene.items.extend(boxes(&app.goal(), &app.picture().axle, sheet));
         }
@@ -177,12 +181,13 @@ impl Hands {
         // Fails only for a pointer that is already gone.
         let _ = self.canvas.set_pointer_capture(event.pointer_id());
         let (Some(sheet), Some(scene)) = (self.page.sheet(), &*self.scene.borrow()) else { return };
-        if self.take_picture(contact(event), &sheet) {
+        if self.take_picture(self.contact(event), &sheet) {
             return;
         }
-        let outcome = self.page.with(|app| self.doing.borrow_mut().down(contact(event), scene, &sheet, app));
+        let outcome = self.page.with(|app| self.doing.borrow_mut().down(self.contact(event), scene, &sheet, app));
         if let Interaction::Dragging { view, .. } = *self.doing.borrow()
-            && !matches!(self.page.view(), v if v == view)
+            && view != self.page.view()
+            && view != View::Pictorial
         {
             // Arrow keys go on in the view where the joint was taken.
             self.page.set_view(view);
@@ -195,13 +200,13 @@ impl Hands {
     }
 
     fn moved(&self, event: &PointerEvent) {
-        let over = self.hit(contact(event).at, false);
+        let over = self.hit(self.contact(event).at, false);
         self.over.show(if over { "handle" } else { "paper" });
         let Some(sheet) = self.page.sheet() else { return };
-        if self.move_picture(contact(event), &sheet) {
+        if self.move_picture(self.contact(event), &sheet) {
             return;
         }
-        let outcome = self.doing.borrow_mut().moved(contact(event), &sheet);
+        let outcome = self.doing.borrow_mut().moved(self.contact(event), &sheet);
         self.follow(outcome);
     }
 
@@ -218,6 +223,17 @@ impl Hands {
         }
     }
 
+    /// Where a pointer touches the scene.
+    fn contact(&self, event: &PointerEvent) -> Contact {
+        let at = [event.offset_x(), event.offset_y()];
+        Contact { id: event.pointer_id(), at: self.on_scene(at.map(f64::from)), touch: event.pointer_type() == "touch" }
+    }
+
+    /// A place on the canvas, CSS px, in px of the scene.
+    fn on_scene(&self, at: P) -> P {
+        at.map(|px| px / self.page.magnified())
+    }
+
     fn hit(&self, at: P, touch: bool) -> bool {
         self.scene.borrow().as_ref().is_some_and(|scene| scene.hit(at, reach(touch)).is_some())
     }
@@ -228,6 +244,7 @@ impl Hands {
         let corner = self.canvas.get_bounding_client_rect();
         let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
         let tapping = matches!(*self.doing.borrow(), Interaction::Tapping { .. });
+        let at = self.on_scene(at);
         if event.touches().length() > 1 || (self.hit(at, true) && !tapping) || self.means_picture(at) {
             event.prevent_default();
         }
@@ -240,7 +257,8 @@ impl Hands {
         event.prevent_default();
         // A wheel's notch is about 100 px; a tenth a notch is a step one can follow.
         let factor = 1.1_f64.powf(-event.delta_y() / 100.0);
-        self.page.set_sheet(sheet.zoomed([f64::from(event.offset_x()), f64::from(event.offset_y())], factor));
+        let at = [event.offset_x(), event.offset_y()].map(f64::from);
+        self.page.set_sheet(sheet.zoomed(self.on_scene(at), factor));
     }
 
     /// Arrow keys nudge the joint or mount in hand; Tab selects the next joint, then the subframe’s mounts, and leaves after the last.
@@ -287,14 +305,6 @@ fn neighbour(app: &App, backwards: bool) -> Option<Hand> {
     };
     let joint = ids.get(next).map(|id| Hand::Select(Some(*id)));
     joint.or((ids.len()..ids.len() + mounts).contains(&next).then(|| Hand::SelectMount(next - ids.len())))
-}
-
-fn contact(event: &PointerEvent) -> Contact {
-    Contact {
-        id: event.pointer_id(),
-        at: [f64::from(event.offset_x()), f64::from(event.offset_y())],
-        touch: event.pointer_type() == "touch",
-    }
 }
 
 /// A layout file or a picture dropped anywhere on the page is opened; beside the drawing the browser would leave the page for it.

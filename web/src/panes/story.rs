@@ -1,19 +1,22 @@
 //! The story: told on the drawing, full screen if wanted, by key or by itself, recorded where the browser can; and prepared.
 
+mod look;
+
 use crate::app::Say;
 use crate::app::{About, App};
 use crate::browser::dom::{Listener, Shown, Veil, document, find, is_in, make, on, set, window};
 use crate::browser::files;
+use crate::browser::film::can_encode;
 use crate::browser::page::{Page, Pane};
 use crate::browser::window::later;
-use crate::document::story::{LENGTHS, MOST_SHOTS, Moves, Shot};
+use crate::document::story::{LENGTHS, MOST_SHOTS, Shot};
 use crate::text::number::{parse, plain};
 use kernel::clip;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{
-    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlInputElement, HtmlSelectElement,
-    KeyboardEvent, MediaRecorder, MouseEvent,
+    BlobEvent, Element, Event, HtmlCanvasElement, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent,
+    MediaRecorder, MouseEvent,
 };
 
 /// The bar under a story being told, and the dialog that prepares one.
@@ -55,6 +58,13 @@ impl Teller {
         });
         // Fails where the browser shows nothing on a full screen.
         click(page, "story-full", |_| drop(find::<Element>("sheet").request_fullscreen()));
+        find::<HtmlElement>("story-record").set_hidden(can_encode());
+        let live = recorder.clone();
+        super::film::furnish(page, move |page| {
+            dialog().close();
+            page.tell_story();
+            record(page, &live);
+        });
         click(page, "story-record", move |page| record(page, &recorder));
         click(page, "story-add", |page| {
             let caption = find::<HtmlInputElement>("story-caption");
@@ -108,8 +118,8 @@ type ShotChange = (&'static str, fn(&mut Vec<Shot>, usize, &App));
 const SHOT_CHANGES: [ShotChange; 3] = [
     ("Move up", |shots, at, _| shots.swap(at, at.saturating_sub(1))),
     ("Replace", |shots, at, app| {
-        let Shot { caption, lasts, moves, .. } = shots[at].clone();
-        shots[at] = Shot { lasts, moves, ..Shot::of(&app.document, app.selected, caption) };
+        let Shot { caption, lasts, moves, by, seen, zoom, stress, .. } = shots[at].clone();
+        shots[at] = Shot { lasts, moves, by, seen, zoom, stress, ..Shot::of(&app.document, app.selected, caption) };
     }),
     ("Remove", |shots, at, _| drop(shots.remove(at))),
 ];
@@ -155,9 +165,11 @@ fn record(page: &Page, recorder: &Recorder) {
 
 /// A film has a frame whenever the drawing is painted: while it is recorded that is so even where nothing moves, so that a hold lasts.
 fn keep_painting(page: &Page, recorder: &Recorder) {
-    if page.telling().is_none() {
+    if page.telling().is_none() || page.has_told() {
         // However the story ended, so does its film.
-        stop(recorder);
+        if stop(recorder) {
+            page.tell("Video saved");
+        }
     } else if recorder.borrow().is_some() {
         page.change();
         let (page, recorder) = (page.clone(), recorder.clone());
@@ -229,24 +241,6 @@ impl Teller {
         })
     }
 
-    /// The choice of what moves while it is.
-    fn moves(&self, page: &Page, row: &Element, at: usize, shot: &Shot) -> Listener {
-        let choice: HtmlSelectElement = make(row, "select");
-        set(&choice, "aria-label", &format!("Slide {}, movement", at + 1));
-        for (moves, _, name) in Moves::ALL {
-            let option: Element = make(&choice, "option");
-            option.set_text_content(Some(name));
-            if moves == shot.moves {
-                set(&option, "selected", "");
-            }
-        }
-        let (page, listed, chosen) = (page.clone(), self.listed.clone(), choice.clone());
-        Listener::new(&choice, "change", move |_: Event| {
-            let moves = Moves::ALL.get(chosen.selected_index() as usize).map_or(Moves::Nothing, |(moves, ..)| *moves);
-            change_shot(&page, &listed.borrow(), at, |shots, at, _| shots[at].moves = moves);
-        })
-    }
-
     /// Every shot by its caption, with what can be done to it.
     fn list_shots(&self, page: &Page, shots: &[Shot]) {
         let mut buttons = self.buttons.borrow_mut();
@@ -255,7 +249,8 @@ impl Teller {
         for (at, shot) in shots.iter().enumerate() {
             let row: Element = make(&self.list, "li");
             make::<Element>(&row, "span").set_text_content(Some(&shot.caption));
-            buttons.extend([self.lasts(page, &row, at, shot), self.moves(page, &row, at, shot)]);
+            buttons.push(self.lasts(page, &row, at, shot));
+            buttons.extend(look::boxes(page, &row, at, shot, &self.listed));
             for (name, change) in SHOT_CHANGES {
                 let button: Element = make(&row, "button");
                 button.set_text_content(Some(name));

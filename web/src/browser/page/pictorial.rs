@@ -67,6 +67,8 @@ impl Page {
     pub(super) fn place_pictorial(&self, size: P, app: &App) {
         let kept = &self.0.pictorial;
         let area = match (kept.alone.get(), shows_all()) {
+            // A slide has it among its views.
+            _ if self.projects() => None,
             (false, _) => self.sheet().and_then(|sheet| sheet.cell()),
             (true, false) => Some([[0.0, SWITCH], size]),
             // The side view keeps its place over the drawer.
