@@ -42,6 +42,7 @@ pub use tell::Tell;
 pub use told::Told;
 
 use crate::content::demos::{self, DEMOS};
+use crate::document::goal::Ends;
 use crate::document::lesson::Prediction;
 use crate::document::{Document, Over};
 use crate::drawing::{Axle, Fault, Picture};
@@ -60,6 +61,8 @@ pub struct App {
     pub selected: Option<PointId>,
     /// The mount of the subframe that was taken last.
     mount: Option<usize>,
+    /// The ends of the box of the joint in hand that keys move.
+    pub bound: Option<Ends>,
     /// What a story being told says now, and its pinned readings, a text each.
     pub caption: Option<(String, Vec<String>)>,
     /// What there is to say: a link's or a file's faults.
@@ -91,6 +94,7 @@ impl App {
             study,
             selected: None,
             mount: None,
+            bound: None,
             caption: None,
             tried: None,
             left: None,

@@ -107,6 +107,7 @@ impl Interaction {
             Grab::Joint(id) => (in_hand(app, id), Hand::Select(Some(id))),
             Grab::Mount(which) => (mount(app, which), Hand::SelectMount(which)),
             Grab::Box(which, held) => (corner(app, which, held), Hand::Select(None)),
+            Grab::Bound(id, ends) => (app.end_of_box(id, ends).unwrap_or_default(), Hand::Select(Some(id))),
             Grab::Wheel => (Vec3::z() * document.travel, Hand::Select(None)),
             Grab::Rack => (Vec3::y() * study.good.now.position.rack, Hand::Select(None)),
         };
@@ -115,7 +116,9 @@ impl Interaction {
             grab: handle.grab,
             view: handle.view,
             offset: match handle.grab {
-                Grab::Joint(_) | Grab::Mount(_) | Grab::Box(..) => sub(sheet.project(handle.view, from), contact.at),
+                Grab::Joint(_) | Grab::Mount(_) | Grab::Box(..) | Grab::Bound(..) => {
+                    sub(sheet.project(handle.view, from), contact.at)
+                }
                 Grab::Wheel | Grab::Rack => contact.at,
             },
             from,
@@ -133,6 +136,7 @@ impl Interaction {
                     Grab::Joint(id) => Hand::Drag(id, sheet.unproject(*view, to, *from)).into(),
                     Grab::Mount(which) => Hand::Mount(which, sheet.unproject(*view, to, *from)).into(),
                     Grab::Box(which, held) => Hand::Box(which, held, sheet.unproject(*view, to, *from)).into(),
+                    Grab::Bound(id, ends) => Hand::Bound(id, ends, sheet.unproject(*view, to, *from)).into(),
                     Grab::Wheel => Stand::Travel(from.z + (offset[1] - at[1]) / sheet.scale()).into(),
                     Grab::Rack => Stand::Rack(from.y + (at[0] - offset[0]) / sheet.scale()).into(),
                 };
