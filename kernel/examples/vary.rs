@@ -11,7 +11,8 @@
 //! `spread` reads what is known to ± so much and prints CSV, a row a travel and reading: how far the reading may be off, by slopes and by so many axles
 //! drawn with a seed. How many of them can't be assembled is said on standard error.
 //! `goals` reads what is wanted and what may change for it, and prints the best layout as JSON; a report on standard error. Exit code 1 where not all
-//! aims are met (the best is printed all the same).
+//! aims are met (the best is printed all the same). `side` says which wheel is asked about; a curve is an aim with lists of `travel`, or of `rack`,
+//! and `value`.
 //! `fit` reads what was measured with its errors and prints the corrected layout as JSON; a report on standard error.
 //! A file's `changes` are built in.
 //! Exit code 1, with a sentence on standard error, for a bad call, a bad file, or an axle that can't be assembled.
@@ -144,7 +145,8 @@ fn goals(layout: &Layout, text: &str, _: &Call) -> Told {
     {
         let name = match condition.kept {
             Kept::Swing(joint) => format!("swing {}", joint.path(layout)),
-            Kept::Gap => "least gap".into(),
+            Kept::Gap(None) => "least gap".into(),
+            Kept::Gap(Some(between)) => between.map(|piece| piece.name(layout)).join(" to ") + " gap",
         };
         for ([travel, rack], value) in condition.places.iter().zip(values) {
             eprintln!("{name} at travel {travel}, rack {rack} = {value}, {}", if *is { "kept" } else { "not kept" });

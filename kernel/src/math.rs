@@ -9,7 +9,7 @@ mod random;
 mod screw;
 mod within;
 
-pub use bounded::{Least, Stopped, Values, bounded, outside};
+pub use bounded::{Bounded, Least, Stopped, Values, bounded, outside};
 pub use damped::damped;
 pub use factored::Factored;
 pub use least_squares::least_squares;

@@ -42,6 +42,7 @@ pub use tell::Tell;
 pub use told::Told;
 
 use crate::content::demos::{self, DEMOS};
+use crate::document::goal::Ends;
 use crate::document::lesson::Prediction;
 use crate::document::{Document, Over};
 use crate::drawing::{Axle, Fault, Picture, Slide};
@@ -62,6 +63,8 @@ pub struct App {
     mount: Option<usize>,
     /// What a story being told shows and says now.
     slide: Option<Slide>,
+    /// The ends of the box of the joint in hand that keys move.
+    pub bound: Option<Ends>,
     /// What there is to say: a link's or a file's faults.
     pub notices: Vec<String>,
     /// What of wheel space is drawn.
@@ -92,6 +95,7 @@ impl App {
             selected: None,
             mount: None,
             slide: None,
+            bound: None,
             tried: None,
             left: None,
             untold: None,

@@ -37,7 +37,7 @@ mod wheel;
 
 pub use axle::Axle;
 pub use beam::beam;
-pub use goal::{boxes, offered};
+pub use goal::{boxes, holds, offered};
 pub use ink::{Ink, Theme};
 pub use numbered::numbered;
 pub use projection::{Arrangement, Sheet, View};

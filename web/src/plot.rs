@@ -3,10 +3,12 @@
 mod axis;
 mod bars;
 mod pieces;
+mod wanted;
 
 pub use axis::Axis;
 pub use bars::bars;
 use pieces::{Points, needed, pieces, range};
+pub use wanted::WantedLine;
 
 use crate::document::place::ROLL;
 use crate::document::{Document, Over};
@@ -321,9 +323,14 @@ pub fn scene(plot: &Plot, size: P) -> Scene {
     Scene { items: items(plot, [0.0; 2], size), ..Scene::new(size) }
 }
 
+/// The rectangle inside the frame of a plot that is part of a scene, px.
+fn inside([x0, y0]: P, size: P) -> Inside {
+    [x0 + 36.0, y0 + 6.0, x0 + size[0] - 8.0, y0 + size[1] - 18.0]
+}
+
 /// The same as a part of another scene: its upper left corner there, and its size.
 pub fn items(plot: &Plot, [x0, y0]: P, size: P) -> Vec<Item> {
-    let inside = [x0 + 36.0, y0 + 6.0, x0 + size[0] - 8.0, y0 + size[1] - 18.0];
+    let inside = inside([x0, y0], size);
     let (x, y) = (&plot.x, &plot.y);
     let across = x.ticks().into_iter().map(|tick| [(tick, y.from), (tick, y.to)]);
     let up = y.ticks().into_iter().map(|tick| [(x.from, tick), (x.to, tick)]);

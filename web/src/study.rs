@@ -2,10 +2,12 @@
 
 pub mod alignment;
 mod beside;
+pub mod condition;
 mod curve;
 pub mod giving;
 pub mod influence;
 mod kept;
+mod known;
 pub mod loaded;
 pub mod margins;
 pub mod marking;
@@ -22,6 +24,7 @@ mod whole;
 
 pub use curve::Curve;
 pub use kept::{Study, laid_over};
+pub use known::Known;
 pub use others::Others;
 pub use solved::{Solved, Trouble};
 pub use standing::Standing;

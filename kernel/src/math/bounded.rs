@@ -75,46 +75,86 @@ const MOST_LOOKS: u32 = 12;
 
 /// Searches from a point within the bounds, one pair an unknown; `None` where there are no values to begin with.
 pub fn bounded(problem: &mut impl Values, start: &[f64], bounds: &[[f64; 2]]) -> Option<Least> {
-    let kept =
-        |x: &[f64]| -> Vec<f64> { x.iter().zip(bounds).map(|(x, [least, most])| x.clamp(*least, *most)).collect() };
-    let mut x = kept(start);
-    let mut values = problem.at(&x)?;
-    let ranges: Vec<[f64; 2]> = (0..values.len()).map(|row| problem.range(row)).collect();
-    let (mut damping, mut growth) = (DAMPING, 2.0);
-    for steps in 0..MOST_STEPS {
-        let residuals = left(&values, &ranges);
+    let mut search = Bounded::new(problem, start, bounds)?;
+    loop {
+        if let Some(least) = search.step(problem) {
+            return Some(least);
+        }
+    }
+}
+
+/// A search that goes on step by step.
+pub struct Bounded {
+    bounds: Vec<[f64; 2]>,
+    ranges: Vec<[f64; 2]>,
+    x: Vec<f64>,
+    values: DVector<f64>,
+    damping: f64,
+    growth: f64,
+    steps: u32,
+}
+
+impl Bounded {
+    /// So many calls of [`step`](Bounded::step) end it at the latest.
+    pub const MOST: u32 = MOST_STEPS + 1;
+
+    /// Begins at the nearest point within the bounds; `None` where there are no values.
+    pub fn new(problem: &mut impl Values, start: &[f64], bounds: &[[f64; 2]]) -> Option<Bounded> {
+        let x = kept(start, bounds);
+        let values = problem.at(&x)?;
+        let ranges = (0..values.len()).map(|row| problem.range(row)).collect();
+        Some(Bounded { bounds: bounds.to_vec(), ranges, x, values, damping: DAMPING, growth: 2.0, steps: 0 })
+    }
+
+    /// Takes one step; where the search ends, its end.
+    pub fn step(&mut self, problem: &mut impl Values) -> Option<Least> {
+        if self.steps == MOST_STEPS {
+            return Some(self.end(Stopped::MostSteps));
+        }
+        let residuals = left(&self.values, &self.ranges);
         let sum = residuals.norm_squared() / 2.0;
-        let slopes = problem.slopes(&x, &values);
+        let slopes = problem.slopes(&self.x, &self.values);
         let gradient = slopes.tr_mul(&residuals);
-        let moves = |i: &usize| slopes.column(*i).norm_squared() > 0.0 && is_free(x[*i], bounds[*i], gradient[*i]);
-        let free: Vec<usize> = (0..x.len()).filter(moves).collect();
-        let model = Model { values: &values, ranges: &ranges, slopes: slopes.select_columns(&free) };
-        let next = loop {
-            let step = model.step(damping);
-            let mut there = x.clone();
+        let moves =
+            |i: &usize| slopes.column(*i).norm_squared() > 0.0 && is_free(self.x[*i], self.bounds[*i], gradient[*i]);
+        let free: Vec<usize> = (0..self.x.len()).filter(moves).collect();
+        let model = Model { values: &self.values, ranges: &self.ranges, slopes: slopes.select_columns(&free) };
+        loop {
+            let step = model.step(self.damping);
+            let mut there = self.x.clone();
             free.iter().zip(step.iter()).for_each(|(i, by)| there[*i] += by);
-            let there = kept(&there);
-            let taken = DVector::from_iterator(free.len(), free.iter().map(|i| there[*i] - x[*i]));
+            let there = kept(&there, &self.bounds);
+            let taken = DVector::from_iterator(free.len(), free.iter().map(|i| there[*i] - self.x[*i]));
             let foretold = sum - model.sum(&taken);
             if foretold.abs() <= ENOUGH * sum + NOTHING {
-                return Some(Least { x, residuals, steps, stopped: Stopped::AtTheLeast });
+                return Some(self.end(Stopped::AtTheLeast));
             }
             let now = problem.at(&there);
-            let fall = now.as_ref().map(|now| sum - left(now, &ranges).norm_squared() / 2.0).filter(|fall| *fall > 0.0);
+            let fall =
+                now.as_ref().map(|now| sum - left(now, &self.ranges).norm_squared() / 2.0).filter(|fall| *fall > 0.0);
             if let (Some(now), Some(fall)) = (now, fall) {
-                damping *= (1.0 - (2.0 * fall / foretold - 1.0).powi(3)).max(1.0 / 3.0);
-                growth = 2.0;
-                break (there, now);
+                self.damping *= (1.0 - (2.0 * fall / foretold - 1.0).powi(3)).max(1.0 / 3.0);
+                self.growth = 2.0;
+                (self.x, self.values) = (there, now);
+                self.steps += 1;
+                return None;
             }
-            damping *= growth;
-            growth *= 2.0;
-            if damping > MOST_DAMPING {
-                return Some(Least { x, residuals, steps, stopped: Stopped::NoFurther });
+            self.damping *= self.growth;
+            self.growth *= 2.0;
+            if self.damping > MOST_DAMPING {
+                return Some(self.end(Stopped::NoFurther));
             }
-        };
-        (x, values) = next;
+        }
     }
-    Some(Least { x, residuals: left(&values, &ranges), steps: MOST_STEPS, stopped: Stopped::MostSteps })
+
+    fn end(&self, stopped: Stopped) -> Least {
+        Least { x: self.x.clone(), residuals: left(&self.values, &self.ranges), steps: self.steps, stopped }
+    }
+}
+
+/// The nearest point within the bounds.
+fn kept(x: &[f64], bounds: &[[f64; 2]]) -> Vec<f64> {
+    x.iter().zip(bounds).map(|(x, [least, most])| x.clamp(*least, *most)).collect()
 }
 
 fn left(values: &DVector<f64>, ranges: &[[f64; 2]]) -> DVector<f64> {

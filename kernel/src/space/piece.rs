@@ -18,6 +18,18 @@ pub enum Piece {
 }
 
 impl Piece {
+    /// All pieces that an axle can have, in an order that only its boxes make longer.
+    pub fn all(layout: &Layout) -> Vec<Piece> {
+        let members = Member::RODS.into_iter().chain([Member::Strut]).map(Piece::Member);
+        let boxes = (0..layout.boxes.len()).map(Piece::Box);
+        [Piece::Wheel, Piece::Spring, Piece::HalfShaft].into_iter().chain(members).chain(boxes).collect()
+    }
+
+    /// The piece of a name in tables.
+    pub fn named(name: &str, layout: &Layout) -> Option<Piece> {
+        Piece::all(layout).into_iter().find(|piece| piece.name(layout) == name)
+    }
+
     /// Its name in tables; a box has its own.
     pub fn name(self, layout: &Layout) -> String {
         match self {

@@ -76,6 +76,12 @@ impl Pieces {
         self.gaps(position).into_iter().min_by(|a, b| a.value.total_cmp(&b.value))
     }
 
+    /// That of two pieces, whichever is named first; `None` of what is none of the pairs.
+    pub fn gap(&self, between: [Piece; 2], position: &Position) -> Option<Gap> {
+        let [a, b] = between;
+        self.gaps(position).into_iter().find(|gap| gap.between == between || gap.between == [b, a])
+    }
+
     /// A member's line at a position and its radius, mm; `None` for wheel and boxes, and what the axle does not have.
     pub fn line(&self, piece: Piece, position: &Position) -> Option<(Vec<Vec3>, f64)> {
         let limb = self.limbs.iter().find(|limb| limb.piece == piece)?;

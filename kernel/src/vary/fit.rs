@@ -6,12 +6,10 @@
 //! Camber and toe at rest are fitted beside them without any expectation: a tape does not measure them. Near the least, the numbers are known to the
 //! inverse of the normal matrix, (JᵀJ)⁻¹: what is as uncertain then as it was before, the readings say nothing about.
 
-use super::{Design, Errors, Outcome, Parameter, Varied};
-use crate::axle::NoAxle;
+use super::{Design, Errors, NoSearch, Outcome, Parameter, Varied};
 use crate::layout::{Entry, Layout, LeftOrRight, Read, Sides};
 use crate::math::{Stopped, Values, bounded};
 use nalgebra::{DMatrix, DVector};
-use std::fmt;
 
 /// What was measured.
 #[derive(Clone)]
@@ -70,31 +68,6 @@ impl Corrected {
     }
 }
 
-/// Why nothing can be fitted; its `Display` is a sentence.
-#[derive(Clone, Debug)]
-pub enum NoFit {
-    /// The axle as it was measured is none, or can't be where a reading was taken.
-    Axle(NoAxle),
-    /// It has no such reading at a travel and rack, mm.
-    NoReading(&'static str, [f64; 2]),
-}
-
-impl fmt::Display for NoFit {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NoFit::Axle(why) => why.fmt(f),
-            NoFit::NoReading(column, [travel, rack]) => {
-                write!(
-                    f,
-                    "The axle has no {column} at travel {travel} mm and rack {rack} mm, so it can’t be fitted to."
-                )
-            }
-        }
-    }
-}
-
-impl std::error::Error for NoFit {}
-
 impl Measured {
     /// Reads a file of what was measured on this axle. The error is a sentence.
     pub fn from_json(text: &str, layout: &Layout) -> Result<Measured, String> {
@@ -104,7 +77,7 @@ impl Measured {
             if items.is_empty() || items.len() > MOST_VALUES {
                 return Err(format!("“values” must have from 1 to {MOST_VALUES} entries; it has {}", items.len()));
             }
-            let known = ["reading", "travel", "rack", "value", "error"];
+            let known = ["reading", "side", "travel", "rack", "value", "error"];
             let value = |(i, item)| value(&Entry::new(&format!("values[{i}]"), item, &known)?);
             let values = items.iter().enumerate().map(value).collect::<Read<_>>()?;
             let errors = Entry::new("errors", file.need("errors")?, &["kind", "points", "lengths", "distribution"])?;
@@ -113,7 +86,7 @@ impl Measured {
     }
 
     /// The layout that fits best: what was measured of it is the layout as it is. Errors are of both sides alike.
-    pub fn fit(&self, layout: &Layout) -> Result<Fitted, NoFit> {
+    pub fn fit(&self, layout: &Layout) -> Result<Fitted, NoSearch> {
         let free = [Parameter::Design(Design::Camber), Parameter::Design(Design::Toe)];
         let measured = self.errors.numbers.iter().filter(|(number, _)| !free.contains(number));
         let mut deviations: Vec<Option<f64>> =
@@ -123,15 +96,11 @@ impl Measured {
         let outcomes: Vec<Outcome> = self.values.iter().map(|(outcome, ..)| *outcome).collect();
         let numbers = parameters.iter().map(|parameter| (*parameter, Sides::Both)).collect();
         let mut varied = Varied::new(layout, numbers, &outcomes);
-        let from = varied.numbers();
-        let values = varied.at(&from).map_err(NoFit::Axle)?;
-        if let Some(i) = values.iter().position(Option::is_none) {
-            return Err(NoFit::NoReading(outcomes[i].quantity.column(), [outcomes[i].travel, outcomes[i].rack]));
-        }
+        let from = varied.begun(&outcomes)?;
         let mut problem = Problem { measured: self, varied, from: from.clone(), deviations };
         let unbounded = vec![[f64::NEG_INFINITY, f64::INFINITY]; from.len()];
         let Some(least) = bounded(&mut problem, &from, &unbounded) else {
-            return Err(NoFit::NoReading(outcomes[0].quantity.column(), [outcomes[0].travel, outcomes[0].rack]));
+            return Err(NoSearch::NoReading(outcomes[0].quantity.column(), [outcomes[0].travel, outcomes[0].rack]));
         };
         let left = problem.left(&least.x, &least.residuals);
         let corrected = |i: usize| Corrected {
@@ -159,7 +128,8 @@ fn value(part: &Entry) -> Read<(Outcome, f64, f64)> {
         return Err(format!("“{}” is {error}; it must be more than 0", part.path("error")));
     }
     let (travel, rack) = (part.number_or("travel", 0.0)?, part.number_or("rack", 0.0)?);
-    Ok((Outcome { quantity, side: LeftOrRight::Left, travel, rack }, part.number("value")?, error))
+    let side = part.word_or("side", &LeftOrRight::BOTH.map(|side| (side, side.name())))?;
+    Ok((Outcome { quantity, side, travel, rack }, part.number("value")?, error))
 }
 
 /// Residuals: readings over their errors, then measured numbers over theirs.

@@ -14,12 +14,10 @@ mod problem;
 
 pub use condition::{Condition, Kept};
 
-use super::{Outcome, Parameter, Quantity, Varied};
-use crate::axle::NoAxle;
+use super::{NoSearch, Outcome, Parameter, Quantity, Varied};
 use crate::layout::{Layout, LeftOrRight, Member, Sides};
-use crate::math::{Random, Stopped, bounded, outside};
+use crate::math::{Bounded, Random, Stopped, outside};
 use problem::Problem;
-use std::fmt;
 
 /// A number that may change, and how far.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,6 +68,8 @@ pub struct Goals {
     pub lengths: Vec<LengthKept>,
     /// And what has to be kept at places.
     pub conditions: Vec<Condition>,
+    /// Which wheel all of it is of; racks are as that wheel, seen as a left one, has them.
+    pub side: LeftOrRight,
     /// From so many points it is searched; the first is the present axle.
     pub starts: usize,
     /// What the other points are drawn with.
@@ -101,43 +101,14 @@ impl Wanted {
     }
 }
 
-/// Why nothing can be searched; its `Display` is a sentence.
-#[derive(Clone, Debug)]
-pub enum NoGoal {
-    /// The present axle is none, or can't be where a reading is wanted.
-    Axle(NoAxle),
-    /// The present axle has no such reading at a travel and rack, mm.
-    NoReading(&'static str, [f64; 2]),
-    /// It can't be where this condition is to be kept, or has nothing to keep there.
-    NoCondition(usize),
-}
-
-impl fmt::Display for NoGoal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NoGoal::Axle(why) => why.fmt(f),
-            NoGoal::NoReading(column, [travel, rack]) => {
-                write!(f, "The axle has no {column} at travel {travel} mm and rack {rack} mm, so it can’t be aimed at.")
-            }
-            NoGoal::NoCondition(at) => {
-                write!(
-                    f,
-                    "The axle can’t be where condition {} is to be kept, or has nothing there that it is of.",
-                    at + 1
-                )
-            }
-        }
-    }
-}
-
-impl std::error::Error for NoGoal {}
-
-/// A search that goes on start by start.
+/// A search that goes on start by start, and from each start step by step.
 pub struct Search {
     goals: Goals,
     problem: Problem,
     random: Random,
     begun: usize,
+    /// On the way from the start that was begun last, if its end is not found yet.
+    way: Option<Bounded>,
     answers: Vec<Answer>,
 }
 
@@ -175,22 +146,14 @@ impl Answer {
 
 impl Search {
     /// Begins on a layout.
-    pub fn new(layout: &Layout, goals: Goals) -> Result<Search, NoGoal> {
-        let outcome = |aim: &Aim, [travel, rack]: [f64; 2]| Outcome {
-            quantity: aim.quantity,
-            side: LeftOrRight::Left,
-            travel,
-            rack,
-        };
+    pub fn new(layout: &Layout, goals: Goals) -> Result<Search, NoSearch> {
+        let outcome =
+            |aim: &Aim, [travel, rack]: [f64; 2]| Outcome { quantity: aim.quantity, side: goals.side, travel, rack };
         let outcomes: Vec<Outcome> =
             goals.aims.iter().flat_map(|aim| aim.places.iter().map(|(place, _)| outcome(aim, *place))).collect();
         let numbers = goals.free.iter().map(|free| (free.parameter, Sides::Both)).collect();
         let mut varied = Varied::new(layout, numbers, &outcomes);
-        let now = varied.numbers();
-        let values = varied.at(&now).map_err(NoGoal::Axle)?;
-        if let Some(i) = values.iter().position(Option::is_none) {
-            return Err(NoGoal::NoReading(outcomes[i].quantity.column(), [outcomes[i].travel, outcomes[i].rack]));
-        }
+        let now = varied.begun(&outcomes)?;
         let random = Random::seeded(goals.seed);
         let aimed = |aim: &Aim| {
             let tolerance = aim.tolerance;
@@ -203,13 +166,12 @@ impl Search {
         let conditions = goals.conditions.iter().flat_map(placed);
         let ranges = goals.aims.iter().flat_map(aimed).chain(lengths).chain(conditions).collect();
         let here = varied.layout(&now);
-        if let Some(at) =
-            goals.conditions.iter().position(|one| condition::values(here, std::slice::from_ref(one)).is_none())
-        {
-            return Err(NoGoal::NoCondition(at));
+        let lacks = |one: &Condition| one.values(here, goals.side).is_none();
+        if let Some(at) = goals.conditions.iter().position(lacks) {
+            return Err(NoSearch::NoCondition(at));
         }
         let problem = Problem { goals: goals.clone(), ranges, varied, now };
-        Ok(Search { goals, problem, random, begun: 0, answers: Vec::new() })
+        Ok(Search { goals, problem, random, begun: 0, way: None, answers: Vec::new() })
     }
 
     /// How many starts there are.
@@ -217,8 +179,29 @@ impl Search {
         self.goals.starts
     }
 
-    /// Searches from the next start.
+    /// A start is at its end after so many steps at the latest.
+    pub const STEPS: usize = Bounded::MOST as usize;
+
+    /// Searches from the next start to its end.
     pub fn step(&mut self) {
+        while !self.advance() {}
+    }
+
+    /// Takes one step on the way from a start, the first of the next one where the last is at its end; true when the end is found.
+    pub fn advance(&mut self) -> bool {
+        let Some(mut way) = self.way.take().or_else(|| self.begin()) else { return true };
+        match way.step(&mut self.problem) {
+            None => self.way = Some(way),
+            Some(least) => {
+                let answer = self.problem.answer(least);
+                self.keep(answer);
+            }
+        }
+        self.way.is_none()
+    }
+
+    /// Begins the next start: the present axle, then points in the boxes. `None` where there is no such axle.
+    fn begin(&mut self) -> Option<Bounded> {
         let point = |Freedom { range: [least, most], .. }: &Freedom| least + (most - least) * self.random.unit();
         let start: Vec<f64> = match self.begun {
             0 => self.problem.now.clone(),
@@ -226,10 +209,7 @@ impl Search {
         };
         self.begun += 1;
         let bounds: Vec<[f64; 2]> = self.goals.free.iter().map(|free| free.range).collect();
-        if let Some(least) = bounded(&mut self.problem, &start, &bounds) {
-            let answer = self.problem.answer(least);
-            self.keep(answer);
-        }
+        Bounded::new(&mut self.problem, &start, &bounds)
     }
 
     /// Keeps an answer among the others, the best first; of those that are one, the better.

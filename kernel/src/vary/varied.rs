@@ -1,6 +1,6 @@
 //! Outcomes of one layout as functions of several of its numbers, asked again and again.
 
-use super::{Outcome, Parameter, Quantity};
+use super::{NoSearch, Outcome, Parameter, Quantity};
 use crate::axle::{NoAxle, Swept};
 use crate::layout::{Built, Layout, LeftOrRight, Sides};
 use crate::linkage::Linkage;
@@ -9,6 +9,7 @@ use crate::pose::{Demand, Position, settled};
 use crate::reading::{Known, Snapshot};
 use crate::state::State;
 use nalgebra::{DMatrix, DVector};
+use std::ops::{Div, Sub};
 
 /// A layout, the numbers of it that vary, and what is read each time.
 #[derive(Clone)]
@@ -88,6 +89,16 @@ impl Varied {
         Ok(values)
     }
 
+    /// The numbers as they are, if the axle has every outcome there: where a search may begin.
+    pub fn begun(&mut self, outcomes: &[Outcome]) -> Result<Vec<f64>, NoSearch> {
+        let now = self.numbers();
+        let values = self.at(&now).map_err(NoSearch::Axle)?;
+        match values.iter().zip(outcomes).find(|(value, _)| value.is_none()) {
+            Some((_, of)) => Err(NoSearch::NoReading(of.quantity.column(), [of.travel, of.rack])),
+            None => Ok(now),
+        }
+    }
+
     /// What each number does to each outcome, per mm or degree: central differences of solved states, one-sided where the axle or the outcome ends on
     /// the other side, `None` where on both.
     pub fn slopes(&mut self, numbers: &[f64], here: &[Option<f64>]) -> Vec<Vec<Option<f64>>> {
@@ -98,13 +109,7 @@ impl Varied {
                 self.at(&there).unwrap_or_else(|_| vec![None; here.len()])
             });
             there[i] = numbers[i];
-            let slope = |i: usize| match (up[i], here[i], down[i]) {
-                (Some(up), _, Some(down)) => Some((up - down) / (2.0 * NUDGE)),
-                (Some(up), Some(here), None) => Some((up - here) / NUDGE),
-                (None, Some(here), Some(down)) => Some((here - down) / NUDGE),
-                _ => None,
-            };
-            (0..here.len()).map(slope).collect()
+            (0..here.len()).map(|i| slope([up[i], here[i], down[i]])).collect()
         };
         (0..numbers.len()).map(&mut column).collect()
     }
@@ -113,6 +118,16 @@ impl Varied {
 /// Slopes are taken over this, mm or degrees: over the few mm in which the quickest reading, a half-shaft's angle near 0, changes its shape, a central
 /// difference errs by (0.001/2)² ≈ 3e-7 of itself, and a pose is solved to 1e-11 mm, a noise of 1e-8 per mm.
 const NUDGE: f64 = 1e-3;
+
+/// The slope of something from what it is a nudge above, here and a nudge below: a central difference, a one-sided one where it ends on the other side.
+fn slope<T: Sub<Output = T> + Div<f64, Output = T>>(places: [Option<T>; 3]) -> Option<T> {
+    match places {
+        [Some(up), _, Some(down)] => Some((up - down) / (2.0 * NUDGE)),
+        [Some(up), Some(here), None] => Some((up - here) / NUDGE),
+        [None, Some(here), Some(down)] => Some((here - down) / NUDGE),
+        _ => None,
+    }
+}
 
 /// The slopes of values, a column a number, in the same way; a column that has none is 0.
 pub(super) fn slopes(problem: &mut impl Values, x: &[f64], here: &DVector<f64>) -> DMatrix<f64> {
@@ -124,13 +139,9 @@ pub(super) fn slopes(problem: &mut impl Values, x: &[f64], here: &DVector<f64>) 
             problem.at(&there)
         });
         there[i] = x[i];
-        let slope = match (up, down) {
-            (Some(up), Some(down)) => (up - down) / (2.0 * NUDGE),
-            (Some(up), None) => (up - here) / NUDGE,
-            (None, Some(down)) => (here - down) / NUDGE,
-            (None, None) => continue,
-        };
-        slopes.set_column(i, &slope);
+        if let Some(slope) = slope([up, Some(here.clone()), down]) {
+            slopes.set_column(i, &slope);
+        }
     }
     slopes
 }

@@ -1,7 +1,7 @@
 // Stories of somebody who says what readings are to become and which joints may move for it.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, box, drawn, quiet, readings, stories, type } from "../harness.mjs";
+import { PHONE, box, drag, drawn, quiet, readings, stories, take, type } from "../harness.mjs";
 
 const { open } = stories();
 const OFFSET = "Kingpin offset at wheel centre";
@@ -147,4 +147,194 @@ test("on a phone nothing scrolls sideways, and every button is large enough", as
   await page.tap('#goal-answers [data-do="take"]');
   await drawn(page);
   assert.ok(Math.abs((await offset(page)) - 10) <= 0.5);
+});
+
+/** Where the points of the line are drawn, px of the page: circles are arcs of their radius. */
+const dots = (page) =>
+  page.$eval(".line-plot", (plot) => {
+    const area = plot.getBoundingClientRect(), width = area.width / 360;
+    const all = [...plot.querySelectorAll("path")].map((path) => path.getAttribute("d").match(/^M([\d.]+) ([\d.]+)A4 4/));
+    return all.filter((found) => found).map(([, x, y]) => [area.left + (x - 4) * width, area.top + y * width]);
+  });
+const points = (page) => page.$$eval(".line-points tbody tr", (rows) => rows.map((row) => [...row.querySelectorAll("input")].map((box) => parseFloat(box.value.replace("−", "-")))));
+
+test("a line is drawn with the hand, typed, followed, and laid over what the answer does", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-goals");
+  await page.click("#goal-outer");
+  await page.click("#goal-rack");
+  await page.selectOption("#goal-more", { label: "Toe" });
+  await drawn(page);
+  await page.locator('#goal-aims select[aria-label="what is wanted"]').selectOption({ label: "follows a line over travel" });
+  await drawn(page);
+  const level = await points(page);
+  assert.deepEqual(level.map(([x]) => x), [-60, 0, 60]);
+  assert.ok(level.every(([, y]) => y === level[0][1]), "it begins level");
+  // The right end goes up under the hand, the others stay; all of the drag is one step.
+  await page.locator(".line-plot").scrollIntoViewIfNeeded();
+  await drag(page, (await dots(page))[2], [0, -14]);
+  const dragged = await points(page);
+  assert.deepEqual(dragged.slice(0, 2), level.slice(0, 2));
+  assert.ok(dragged[2][0] === 60 && dragged[2][1] > level[2][1], `${dragged}`);
+  await page.click("#undo");
+  await drawn(page);
+  assert.deepEqual(await points(page), level);
+  await page.click("#redo");
+  await drawn(page);
+  // Where there is none, a press sets one, and it goes on with the hand.
+  const [, middle, right] = await dots(page);
+  await drag(page, [(middle[0] + right[0]) / 2, middle[1]], [0, 6]);
+  const four = await points(page);
+  assert.equal(four.length, 4);
+  assert.ok(Math.abs(four[2][0] - 30) <= 1, `${four}`);
+  // By keys: typed, added, removed.
+  await type(page, "Toe, point 3, wanted", `${(level[0][1] + 0.02).toFixed(2)}`);
+  await page.getByRole("button", { name: "remove point 4 of Toe" }).press("Enter");
+  await drawn(page);
+  await type(page, "Toe, point 3, travel", "60");
+  assert.deepEqual((await points(page)).map(([x]) => x), [-60, 0, 60]);
+  await page.getByRole("button", { name: "Add a point" }).press("Enter");
+  await drawn(page);
+  assert.equal((await points(page)).length, 4);
+  await type(page, "Toe, ±", "0.03");
+  const dashed = () => page.locator('.line-plot path[stroke-dasharray^="11"]').count();
+  assert.equal(await dashed(), 0, "nothing is offered yet");
+  await page.click("#goal-find");
+  await words(page, /^(One way meets|\d ways meet) everything\.$/);
+  await drawn(page);
+  assert.equal(await dashed(), 1, "what the first way does");
+  assert.match(await page.locator("#goal-answers section").first().textContent(), /Toe, on its line over travel ± 0\.03°: at most 0\.0\d° off, met/);
+});
+
+test("a swing and a gap are kept; what can’t be kept is refused in a sentence", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-goals");
+  await page.click("#goal-body");
+  await page.selectOption("#goal-more", { label: "Toe" });
+  await page.click("#goal-conditions summary");
+  await page.selectOption("#goal-swing", { label: "track rod outer joint" });
+  await drawn(page);
+  const swing = box(page, "swing of the track rod outer joint, at most");
+  assert.equal(await swing.inputValue(), "25");
+  await type(page, "swing of the track rod outer joint, at most", "120");
+  await page.click("#goal-find");
+  await words(page, /can’t be kept below 120°: it must be more than 0 and at most 90°\.$/);
+  await type(page, "swing of the track rod outer joint, at most", "40");
+  // Of the gaps one that is there; more of it is wanted than there is.
+  const label = await page.$$eval("#goal-gap option", (all) => all.map((one) => one.textContent).find((text) => /^wheel – spring/.test(text)));
+  await page.selectOption("#goal-gap", { label });
+  await drawn(page);
+  const row = page.locator("#goal-kept li").nth(1);
+  const gap = async () => number((await row.locator(".now").textContent()).replace(/^ now /, ""));
+  const before = await gap();
+  assert.ok(before > 0, `${before}`);
+  const limit = row.locator("input").first();
+  await limit.fill(`${(before + 2).toFixed(1)}`);
+  await limit.press("Enter");
+  await drawn(page);
+  await page.click("#goal-find");
+  await words(page, /^(One way meets|\d ways meet) everything\.$/);
+  await page.locator('#goal-answers [data-do="take"]').first().click();
+  await drawn(page);
+  assert.ok((await gap()) >= before + 1.9, `${before} ${await gap()}`);
+  await page.click('#goal-kept button[aria-label^="remove swing"]');
+  await drawn(page);
+  assert.equal(await page.locator("#goal-kept li").count(), 1);
+});
+
+test("an edge and a corner of a box are dragged on the drawing, and moved with keys", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-goals");
+  await page.click("#goal-rack");
+  await drawn(page);
+  const ends = (axis) => Promise.all(["from", "to"].map(async (end) => number(await box(page, `track rod inner joint, ${axis}, ${end}`).inputValue())));
+  const [y, z] = [await ends("y"), await ends("z")];
+  // The name takes the joint in hand; then its box has four corners and four edges to be held by.
+  assert.equal(await page.getAttribute("#drawing", "data-squares"), "");
+  await page.locator("#goal-free th button").first().click();
+  await drawn(page);
+  const squares = (await page.getAttribute("#drawing", "data-squares")).split(";").filter(Boolean).map((at) => at.split(" ").map(Number));
+  assert.equal(squares.length, 8);
+  const paper = await page.locator("#drawing").boundingBox();
+  const [least, most] = [0, 1].map((i) => [Math.min, Math.max].map((of) => of(...squares.map((at) => at[i]))));
+  // On paper z goes up: the upper right corner is the most of both.
+  await drag(page, [paper.x + least[1], paper.y + most[0]], [20, -20]);
+  const [y2, z2] = [await ends("y"), await ends("z")];
+  assert.ok(y2[1] > y[1] && z2[1] > z[1] && y2[0] === y[0] && z2[0] === z[0], `${y2} ${z2}`);
+  await page.click("#undo");
+  await drawn(page);
+  assert.deepEqual([await ends("y"), await ends("z")], [y, z], "one step");
+  // With keys: B takes one square after the other; the first is the middle of the lower edge.
+  await take(page, "track rod inner joint");
+  await page.keyboard.press("b");
+  await drawn(page);
+  assert.match(await page.textContent("#said"), /^Box of the track rod inner joint: z from /);
+  await page.keyboard.press("ArrowUp");
+  await drawn(page);
+  assert.deepEqual([await ends("y"), await ends("z")], [y, [z[0] + 1, z[1]]]);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("ArrowUp");
+  await drawn(page);
+  assert.deepEqual(await ends("z"), [z[0] + 1, z[1]], "the joint has moved, not its box");
+});
+
+test("on a phone a finger draws a line and drags a box", async (t) => {
+  const page = await open(t, PHONE);
+  const session = await page.context().newCDPSession(page);
+  const swipe = async ([x, y], [dx, dy]) => {
+    const touch = (type, x, y) => session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+    await touch("touchStart", x, y);
+    for (let i = 1; i <= 10; i++) await touch("touchMove", x + (dx * i) / 10, y + (dy * i) / 10);
+    await touch("touchEnd");
+    await drawn(page);
+  };
+  await page.tap("#tab-goals");
+  await page.tap("#goal-rack");
+  await page.selectOption("#goal-more", { label: "Camber" });
+  await drawn(page);
+  await page.locator('#goal-aims select[aria-label="what is wanted"]').selectOption({ label: "follows a line over the rack" });
+  await drawn(page);
+  assert.ok(await fits(page));
+  await page.locator(".line-plot").scrollIntoViewIfNeeded();
+  const before = await points(page);
+  const down = await page.evaluate(() => scrollY);
+  await swipe((await dots(page))[1], [0, 20]);
+  assert.ok((await points(page))[1][1] < before[1][1]);
+  assert.equal(await page.evaluate(() => scrollY), down, "the page stays under the finger");
+  const name = page.locator("#goal-free th button").first();
+  assert.ok((await name.boundingBox()).height >= 44);
+  await name.tap();
+  await page.evaluate(() => scrollTo(0, 0));
+  await drawn(page);
+  const squares = (await page.getAttribute("#drawing", "data-squares")).split(";").filter(Boolean).map((at) => at.split(" ").map(Number));
+  assert.equal(squares.length, 8);
+  const paper = await page.locator("#drawing").boundingBox();
+  const lowest = squares.reduce((a, b) => (b[1] > a[1] ? b : a));
+  const from = async () => number(await box(page, "track rod inner joint, z, from").inputValue());
+  const z = await from();
+  await swipe([paper.x + lowest[0], paper.y + lowest[1]], [0, 30]);
+  assert.ok((await from()) < z, `${z} ${await from()}`);
+});
+
+test("where both sides differ, it is said which wheel is asked", async (t) => {
+  const same = await open(t);
+  await same.click("#tab-goals");
+  await drawn(same);
+  assert.ok(await same.isHidden("#goal-side"));
+  // A track rod that is 3 mm longer on the right alone.
+  const page = await open(t, undefined, "#v=3&of=strut.1&cr=ltr_3&end=1");
+  await page.click("#tab-goals");
+  await page.selectOption("#goal-more", { label: "Toe" });
+  await drawn(page);
+  const toe = async () => number((await page.textContent("#goal-aims .now")).replace(/^ now /, ""));
+  const left = await toe();
+  await page.selectOption("#goal-side", { label: "right" });
+  await drawn(page);
+  assert.ok(Math.abs((await toe()) - left) > 0.2, `${left} ${await toe()}`);
+  await page.click("#undo");
+  await drawn(page);
+  assert.equal(await toe(), left);
+  await page.click("#tab-fit");
+  await drawn(page);
+  assert.ok(await page.isVisible("#fit-side"));
 });

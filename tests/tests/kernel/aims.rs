@@ -60,6 +60,7 @@ fn a_known_axle_comes_back() {
             aims: aims(&layout),
             lengths: Vec::new(),
             conditions: Vec::new(),
+            side: LeftOrRight::Left,
             starts: 4,
             seed: 1,
         };
@@ -83,6 +84,7 @@ fn what_is_met_already_moves_nothing() {
             aims: aims(&layout),
             lengths: Vec::new(),
             conditions: Vec::new(),
+            side: LeftOrRight::Left,
             starts: 1,
             seed: 1,
         };
@@ -109,10 +111,20 @@ fn aims_that_pull_apart_are_named() {
     all.truncate(1);
     all.extend([aim(8.0), aim(12.0)]);
     let free = vec![Freedom { parameter, range: [now - 60.0, now + 60.0] }];
-    let best =
-        searched(&layout, Goals { free, aims: all, lengths: Vec::new(), conditions: Vec::new(), starts: 1, seed: 1 })
-            .answers()[0]
-            .clone();
+    let best = searched(
+        &layout,
+        Goals {
+            free,
+            aims: all,
+            lengths: Vec::new(),
+            conditions: Vec::new(),
+            side: LeftOrRight::Left,
+            starts: 1,
+            seed: 1,
+        },
+    )
+    .answers()[0]
+        .clone();
     assert_eq!(best.met[1..], [false, false]);
     assert!((8.0..12.0).contains(&best.values[1][0]), "{best:?}");
     assert_eq!(best.against, Some([1, 2]));
@@ -129,7 +141,15 @@ fn a_box_holds() {
     let free = vec![Freedom { parameter, range: [now - 2.0, now + 2.0] }];
     let best = searched(
         &layout,
-        Goals { free, aims: vec![aim], lengths: Vec::new(), conditions: Vec::new(), starts: 2, seed: 1 },
+        Goals {
+            free,
+            aims: vec![aim],
+            lengths: Vec::new(),
+            conditions: Vec::new(),
+            side: LeftOrRight::Left,
+            starts: 2,
+            seed: 1,
+        },
     )
     .answers()[0]
         .clone();

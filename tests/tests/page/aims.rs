@@ -8,12 +8,14 @@ use tests::{DEMOS, demo};
 use web::app::{App, Edit, Point, Step};
 use web::content::demos::first;
 use web::document::Document;
+use web::study::Known;
 use web::work::{Work, spread};
 
 fn question(layout: Layout, kind: Kind) -> spread::Question {
     let points = vec![(PointId::LowerFrontInner, 2.0), (PointId::TrackRodOuter, 1.5)];
     let columns = vec!["toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm"];
-    spread::Question { layout, side: LeftOrRight::Right, kind, distribution: Distribution::Uniform, points, columns }
+    let known = Known { layout, side: LeftOrRight::Right, kind, distribution: Distribution::Uniform, points };
+    spread::Question { known, columns }
 }
 
 #[test]
@@ -23,7 +25,7 @@ fn spread_is_the_kernel_s_to_the_last_digit() {
         layout.changes.set(Sides::Both, Change::Ride, 12.5);
         let question = question(layout.clone(), *kind);
         let told = question.read(&answer(&question.task(60), 1)).expect("an axle");
-        let errors = Errors::of_points(*kind, &question.points, Distribution::Uniform);
+        let errors = Errors::of_points(*kind, &question.known.points, Distribution::Uniform);
         let asked = Asked { errors, travels: vec![12.5], rack: 0.0 };
         let mut spread = Spread::new(&layout, LeftOrRight::Right, &asked, 1, |_| true).expect("an axle");
         (0..60).for_each(|_| spread.draw());

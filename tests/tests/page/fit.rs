@@ -3,9 +3,9 @@
 
 use crate::work::answer;
 use kernel::vary::{Distribution, Outcome, Quantity, read as readings};
-use kernel::{Layout, LeftOrRight, PointId};
+use kernel::{Change, Layout, LeftOrRight, Member, PointId, Sides};
 use tests::{demo, near};
-use web::app::{App, Edit, Margin, Measure, Paper, Point, Step};
+use web::app::{App, Build, Edit, Margin, Measure, Paper, Point, Step};
 use web::content::measured;
 use web::document::fitting::{Column, Fitting, In};
 use web::document::{Document, Papers};
@@ -93,19 +93,26 @@ fn what_is_wrong_is_one_sentence_that_names_row_and_column() {
 }
 
 fn toe_and_camber(layout: &Layout) -> String {
+    toe_and_camber_of(layout, LeftOrRight::Left, 0.0)
+}
+
+/// The same of a wheel, with the rack so far to the left.
+fn toe_and_camber_of(layout: &Layout, side: LeftOrRight, to_the_left: f64) -> String {
     let travels = [-50.0, -25.0, 0.0, 25.0, 50.0];
+    // On a right wheel seen as a left one it counts to the right.
+    let rack = if side == LeftOrRight::Left { to_the_left } else { -to_the_left };
     let outcome = |column, travel| {
         let quantity = Quantity::named(column).expect("a reading");
-        Outcome { quantity, side: LeftOrRight::Left, travel, rack: 0.0 }
+        Outcome { quantity, side, travel, rack }
     };
     let outcomes: Vec<Outcome> =
         travels.iter().flat_map(|travel| [outcome("toe_deg", *travel), outcome("camber_deg", *travel)]).collect();
     let values = readings(layout, &outcomes).expect("an axle");
     let row = |i: usize| {
         let [toe, camber] = [values[2 * i], values[2 * i + 1]].map(|value| value.expect("a reading"));
-        format!("{};{toe:.4};{camber:.4}\n", travels[i])
+        format!("{};{to_the_left};{toe:.4};{camber:.4}\n", travels[i])
     };
-    String::from("travel;toe;camber\n") + &(0..travels.len()).map(row).collect::<String>()
+    String::from("travel;rack;toe;camber\n") + &(0..travels.len()).map(row).collect::<String>()
 }
 
 /// An axle that was measured to ± 4 mm (normal), while its track rod’s inner joint is 2 mm higher: its readings, typed.
@@ -165,12 +172,40 @@ fn a_fit_is_the_kernel_s_and_taking_it_is_one_step() {
     }
 }
 
+/// Measured on the right, with a track rod that only the right side has: the right wheel's readings leave nothing over, and told as the left wheel's they
+/// fit no joints.
+#[test]
+fn the_right_wheel_has_its_own_changes_and_its_own_rack() {
+    let (mut app, mut real) = measured_axle("strut");
+    let mut layout = app.document.layout.clone();
+    for layout in [&mut layout, &mut real] {
+        layout.changes.set(Sides::One(LeftOrRight::Right), Change::Length(Member::TrackRod), 3.0);
+    }
+    app.update(Edit::Build(Build::All(Box::new(layout.changes.clone()))));
+    let left_over = |app: &App| {
+        let (asked, _) = question(app).expect("a question");
+        let answer = fitted(&asked);
+        (asked, answer.left.iter().fold(0.0, |most, left| f64::max(most, left.abs())))
+    };
+    // Steered both ways: a wheel taken for the other one would steer the wrong way.
+    let [one, other] = [12.0, -12.0].map(|rack| toe_and_camber_of(&real, LeftOrRight::Right, rack));
+    let typed = table(&(one + other.split_once('\n').expect("a heading").1));
+    app.update(Paper::Fitting(Box::new(Fitting { right: true, ..typed.clone() })));
+    let (asked, least) = left_over(&app);
+    assert_eq!((asked.side, asked.values[0].1), (LeftOrRight::Right, [-50.0, -12.0]));
+    assert!(least < 0.5, "{least}");
+    app.update(Paper::Fitting(Box::new(typed)));
+    let (asked, most) = left_over(&app);
+    assert_eq!((asked.side, asked.values[0].1), (LeftOrRight::Left, [-50.0, 12.0]));
+    assert!(most > 3.0, "{most}");
+}
+
 #[test]
 fn readings_that_no_joints_within_their_errors_have_are_told() {
     let (mut app, _) = measured_axle("strut");
     let mut typed = app.document.papers.fitting();
     // A slip of the decimal sign.
-    typed.text += "10;3;\n";
+    typed.text += "10;0;3;\n";
     app.update(Paper::Fitting(Box::new(typed)));
     let (asked, values) = question(&app).expect("a question");
     let answer = fitted(&asked);

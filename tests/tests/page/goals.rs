@@ -4,13 +4,13 @@
 use crate::work::answer;
 use kernel::vary::goals::{Goals, Search};
 use kernel::vary::{Outcome, Quantity, read};
-use kernel::{Change, Layout, LeftOrRight, Member, PointId, Sides};
+use kernel::{Change, Layout, LeftOrRight, Member, PointId, Sides, Vec3};
 use std::ops::RangeInclusive;
 use tests::{DEMOS, demo, near};
-use web::app::{App, Edit, Open, Paper, Point, Step};
+use web::app::{App, Edit, Hand, Open, Paper, Point, Stand, Step};
 use web::content::demos::first;
 use web::content::goal::prepared;
-use web::document::goal::{Aim, Freed, Goal, LengthKept, Preset, USUAL, Wanted, around};
+use web::document::goal::{Aim, Condition, Freed, Goal, Kept, LengthKept, Line, Manner, Preset, USUAL, Wanted, around};
 use web::document::{Document, Papers};
 use web::exchange::drafts::{Draft, open, with};
 use web::link;
@@ -34,7 +34,7 @@ fn with_goal(layout: Layout, goal: Goal) -> Document {
 fn toe(layout: &Layout) -> Goal {
     let range = Wanted::Range([layout.wheel.toe - 0.05, layout.wheel.toe + 0.05]);
     let free = Preset::Rack.freed(layout);
-    Goal { free, aims: vec![aim("toe_deg", &[-30.0, 0.0, 30.0], range)], lengths: Vec::new() }
+    Goal { free, aims: vec![aim("toe_deg", &[-30.0, 0.0, 30.0], range)], ..Goal::default() }
 }
 
 fn found(document: &Document) -> Vec<Found> {
@@ -46,6 +46,34 @@ fn reads(layout: &Layout, reading: &str, travel: f64) -> f64 {
     let quantity = Quantity::named(reading).expect("a reading");
     let outcome = Outcome { quantity, side: LeftOrRight::Left, travel, rack: 0.0 };
     read(layout, &[outcome]).expect("an axle")[0].expect("a value")
+}
+
+/// A piece is one step of a start, not the whole of it: before the first answer there are several.
+#[test]
+fn a_piece_is_no_longer_than_a_step() {
+    let question = Question::of(&prepared().expect("a demo")).expect("a question");
+    let mut work = Work::start(&question.task()).expect("work");
+    let mut before = 0;
+    let slice = loop {
+        let slice = work.slice(one_piece());
+        if !slice.news.is_empty() || slice.last() {
+            break slice;
+        }
+        before += 1;
+    };
+    assert!(before >= 2, "{before}");
+    assert_eq!(goals::starts(&slice), [0, STARTS]);
+    let rest = work.slice(|| true);
+    assert_eq!((rest.last(), goals::starts(&rest)), (true, [STARTS; 2]));
+}
+
+/// Time for one piece.
+fn one_piece() -> impl FnMut() -> bool {
+    let mut left = 1;
+    move || {
+        left -= 1;
+        left >= 0
+    }
 }
 
 /// What the text of an answer rounds to: a digit of a double.
@@ -112,7 +140,7 @@ fn aims_that_can_t_be_met_leave_the_nearest_and_are_named() {
     let layout = demo("four-arm");
     let freed = around(&layout, PointId::UpperFrontOuter, [0.0, 40.0, 0.0]);
     let value = |value: f64| aim(OFFSET, &[0.0], Wanted::Value([value, 0.5]));
-    let document = with_goal(layout, Goal { free: freed, aims: vec![value(8.0), value(12.0)], lengths: Vec::new() });
+    let document = with_goal(layout, Goal { free: freed, aims: vec![value(8.0), value(12.0)], ..Goal::default() });
     let all = found(&document);
     assert_eq!(all.len(), 1, "the nearest alone");
     assert_eq!((all[0].all_met(), all[0].against), (false, Some([0, 1])));
@@ -125,7 +153,7 @@ fn a_kept_length_is_kept() {
     let mut document = prepared().expect("a demo");
     let goal = document.papers.goal.as_mut().expect("a goal");
     let path = Member::UpperFront.path();
-    let before = goals::length(&document.layout, path).expect("an arm");
+    let before = goals::length(&document.layout, LeftOrRight::Left, path).expect("an arm");
     goal.lengths.push(LengthKept { member: path.into(), range: [before - 1.0, before + 1.0] });
     let best = &found(&document)[0];
     assert!(best.all_met(), "{best:?}");
@@ -150,6 +178,7 @@ fn what_can_t_be_searched_for_is_refused_in_one_sentence_and_nothing_is_lost() {
         change(&mut goal);
         goal
     };
+    let keep = |kept, limit| Condition { kept, travel: vec![0.0], rack: 0.0, limit };
     let cases = [
         bad(|goal| goal.free.clear()),
         bad(|goal| goal.aims.clear()),
@@ -172,6 +201,22 @@ fn what_can_t_be_searched_for_is_refused_in_one_sentence_and_nothing_is_lost() {
         bad(|goal| goal.free = vec![goal.free[0]; 61]),
         bad(|goal| goal.lengths.push(LengthKept { member: "upper".into(), range: [1.0, 2.0] })),
         bad(|goal| goal.lengths.push(LengthKept { member: "track_rod".into(), range: [2.0, 1.0] })),
+        bad(|goal| goal.aims[0].wanted = Wanted::Line(Line::level(false, 60.0, [0.1, 0.0]))),
+        bad(|goal| goal.aims[0].wanted = Wanted::Line(Line::level(false, 0.0, [0.1, 0.1]))),
+        bad(|goal| goal.aims[0].wanted = Wanted::Line(Line::level(false, 600.0, [0.1, 0.1]))),
+        bad(|goal| goal.aims[0].wanted = Wanted::Line(Line::level(true, 600.0, [0.1, 0.1]))),
+        bad(|goal| {
+            goal.aims[0].wanted = Wanted::Line(Line { points: Vec::new(), ..Line::level(true, 1.0, [0.1, 0.1]) })
+        }),
+        bad(|goal| goal.conditions.push(keep(Kept::Swing(PointId::StrutFoot), 10.0))),
+        bad(|goal| goal.conditions.push(keep(Kept::Swing(PointId::TrackRodOuter), 0.0))),
+        bad(|goal| goal.conditions.push(keep(Kept::Swing(PointId::TrackRodOuter), 91.0))),
+        bad(|goal| goal.conditions.push(keep(Kept::LeastGap, -1.0))),
+        bad(|goal| goal.conditions.push(keep(Kept::LeastGap, f64::NAN))),
+        bad(|goal| goal.conditions.push(keep(Kept::Gap(["wheel".into(), "roof".into()]), 8.0))),
+        bad(|goal| goal.conditions.push(Condition { travel: Vec::new(), ..keep(Kept::LeastGap, 8.0) })),
+        bad(|goal| goal.conditions.push(Condition { travel: vec![0.0; 51], ..keep(Kept::LeastGap, 8.0) })),
+        bad(|goal| goal.conditions.push(Condition { rack: 1e4, ..keep(Kept::LeastGap, 8.0) })),
     ];
     for goal in cases {
         let document = with_goal(layout.clone(), goal.clone());
@@ -225,9 +270,157 @@ fn presets_free_what_they_say() {
 #[test]
 fn wanted_is_a_value_or_a_range_of_the_same() {
     let value = Wanted::Value([10.0, 0.5]);
-    assert_eq!((value.said_as(true), value.range()), (Wanted::Range([9.5, 10.5]), [9.5, 10.5]));
-    assert_eq!((value.said_as(true).said_as(false), value.said_as(false)), (value, value));
+    let said = |wanted: &Wanted, manner| wanted.said_as(manner, 60.0);
+    let range = said(&value, Manner::Range);
+    assert_eq!((&range, value.range()), (&Wanted::Range([9.5, 10.5]), [9.5, 10.5]));
+    assert_eq!((&said(&range, Manner::Value), &said(&value, Manner::Value)), (&value, &value));
     assert_eq!((value.with(1, 2.0), value.with(0, 3.0)), (Wanted::Value([10.0, 2.0]), Wanted::Value([3.0, 0.5])));
+    for (manner, rack) in [(Manner::OverTravel, false), (Manner::OverRack, true)] {
+        let line = said(&range, manner);
+        let points = vec![[-60.0, 10.0], [0.0, 10.0], [60.0, 10.0]];
+        assert_eq!(line, Wanted::Line(Line { rack, points, off: 0.5 }));
+        assert_eq!(
+            (line.manner(), said(&line, Manner::Value), line.with(1, 0.2).numbers()),
+            (manner, value.clone(), [10.0, 0.2])
+        );
+    }
+}
+
+/// Points of a line keep their order under a hand, and between them it is straight.
+#[test]
+fn a_line_is_drawn_point_by_point() {
+    let mut line = Line::level(false, 50.0, [1.0, 0.1]);
+    assert_eq!(line.add([25.0, 2.0]), Some(2));
+    assert_eq!(line.add([25.4, 3.0]), Some(2), "a point so near is the same one");
+    assert_eq!(line.points, [[-50.0, 1.0], [0.0, 1.0], [25.0, 3.0], [50.0, 1.0]]);
+    assert_eq!([-60.0, -25.0, 12.5, 40.0, 70.0].map(|x| line.at(x)), [1.0, 1.0, 2.0, 1.8, 1.0]);
+    assert_eq!(line.places().first().copied().zip(line.places().last().copied()), Some((-50.0, 50.0)));
+    let places = line.places();
+    assert!(line.points.iter().all(|[x, _]| places.contains(x)), "{places:?}");
+    assert!(places.windows(2).all(|two| two[0] < two[1] && two[1] - two[0] <= 20.0), "{places:?}");
+    line.drag(1, [90.0, 5.0]);
+    assert_eq!(line.points[1], [24.0, 5.0], "no further than to its neighbour");
+    line.drag(9, [0.0, 0.0]);
+    while line.add([line.points[0][0] - 2.0, 0.0]).is_some() {}
+    assert_eq!((line.points.len(), line.is_sound()), (Line::MOST, true));
+    for points in [vec![[0.0, 1.0]], vec![[0.0, 1.0], [0.0, 2.0]], vec![[0.0, f64::NAN], [1.0, 2.0]]] {
+        assert!(!Line { points, ..line.clone() }.is_sound());
+    }
+}
+
+/// A line over travel and one over the rack are followed everywhere between their points, too: asked of the kernel again, of the axle as it is taken.
+#[test]
+fn a_line_is_followed_between_its_points() {
+    for (name, rack, points, off) in [
+        ("four-arm", false, vec![[-60.0, 0.05], [0.0, 0.1], [60.0, 0.3]], 0.03),
+        ("double-wishbone", true, vec![[-40.0, 0.0], [40.0, 0.0]], 0.5),
+    ] {
+        let layout = demo(name);
+        let mut goal = toe(&layout);
+        goal.free(Preset::OuterJoints.freed(&layout));
+        goal.aims[0] = match rack {
+            false => Aim {
+                wanted: Wanted::Line(Line { rack, points, off }),
+                ..aim("toe_deg", &[7.0], Wanted::Value([0.0; 2]))
+            },
+            true => {
+                // Camber over the rack, less than it is now the further it is steered; straight ahead it is the design's.
+                let quantity = Quantity::named("camber_deg").expect("a reading");
+                let at = |rack| Outcome { quantity, side: LeftOrRight::Left, travel: 7.0, rack };
+                let now = |rack| read(&layout, &[at(rack)]).expect("an axle")[0].expect("camber");
+                let points =
+                    [-40.0, -20.0, 0.0, 20.0, 40.0].map(|x| [x, now(x) - 0.3 * (x / 40.0_f64).powi(2)]).to_vec();
+                Aim {
+                    wanted: Wanted::Line(Line { rack, points, off: 0.1 }),
+                    ..aim("camber_deg", &[7.0], Wanted::Value([0.0; 2]))
+                }
+            }
+        };
+        let document = with_goal(layout.clone(), goal.clone());
+        let best = &found(&document)[0];
+        assert!(best.all_met(), "{name}: {best:?}");
+        let taken = Question::of(&document).expect("a question").layout(best);
+        let Wanted::Line(line) = &goal.aims[0].wanted else { panic!("a line") };
+        let quantity = goal.aims[0].quantity().expect("a reading");
+        for step in 0..=80 {
+            let [from, to] = [line.points[0][0], line.points[line.points.len() - 1][0]];
+            let x = from + (to - from) * f64::from(step) / 80.0;
+            let [travel, rack] = if rack { [7.0, x] } else { [x, 0.0] };
+            let outcome = Outcome { quantity, side: LeftOrRight::Left, travel, rack };
+            let is = read(&taken, &[outcome]).expect("an axle")[0].expect("a value");
+            // Places are rounded to 0.01 mm, and between two places a reading bends a little.
+            assert!((is - line.at(x)).abs() < 1.1 * line.off, "{name} at {x}: {is}, wanted {}", line.at(x));
+        }
+        let mut app = App::new(document, Vec::new());
+        let curve = app.followed(&taken, &goal.aims[0]);
+        assert!(curve.iter().any(|(x, y)| x.abs() < 1e-9 && (y - line.at(0.0)).abs() < line.off), "{curve:?}");
+        app.update(Step::Undo);
+    }
+}
+
+/// Swings and gaps are asked of the kernel in the order of its files, however they were added, and what comes of them is told of the right ones.
+#[test]
+fn conditions_are_kept_whatever_their_order() {
+    let layout = demo("four-arm");
+    let mut goal = toe(&layout);
+    let one = |kept, limit| Condition { kept, travel: vec![-30.0, 30.0], rack: 0.0, limit };
+    goal.conditions = vec![
+        one(Kept::Gap(["wheel".into(), "track_rod".into()]), 0.5),
+        one(Kept::Swing(PointId::TrackRodOuter), 30.0),
+        one(Kept::Swing(PointId::LowerFrontInner), 0.1),
+    ];
+    let document = with_goal(layout.clone(), goal.clone());
+    let app = App::new(document.clone(), Vec::new());
+    let best = &found(&document)[0];
+    assert_eq!((best.kept.len(), best.conditions.len()), (3, 3));
+    // An arm that swings by 0.1° moves its wheel by half a millimetre: that is not kept, and the last of the two swings.
+    assert_eq!(best.kept, [true, false, best.kept[2]], "{best:?}");
+    assert!(best.conditions[1][0] > 1.0, "{best:?}");
+    // Nearly nothing moves, so what they come to is what they are now.
+    let now: Vec<f64> = app.kept().iter().map(|values| values.as_ref().expect("values")[0]).collect();
+    near(best.conditions[0][0], now[1], 2.0, "track rod");
+    near(best.conditions[1][0], now[2], 2.0, "arm");
+    near(best.conditions[2][0], now[0], 12.0, "gap");
+}
+
+/// Dragged at a corner a box goes with the hand, its joint being elsewhere than at rest; never past its other end, and in one step.
+#[test]
+fn ends_of_a_box_are_dragged() {
+    let mut app = asked();
+    let joint = PointId::TrackRodInner;
+    let before = app.goal().box_of(joint);
+    let [None, Some(across), Some(up)] = before else { panic!("{before:?}") };
+    app.update(Stand::Rack(20.0));
+    let ends = [None, Some(1), Some(0)];
+    let at = app.end_of_box(joint, ends).expect("a joint");
+    let rest = app.document.layout.point(joint).expect("a joint");
+    near(at.y, across[1] + 20.0, 1e-9, "the rack has taken the box with it");
+    assert!((at.x, at.z) == (rest.x, up[0]), "{at}");
+    app.update(Hand::Select(Some(joint)));
+    app.update(Hand::Hold);
+    app.update(Hand::Bound(joint, ends, at + Vec3::new(9.0, 3.0, -2.0)));
+    app.update(Hand::Bound(joint, ends, at + Vec3::new(9.0, 5.0, 100.0)));
+    app.update(Hand::Release);
+    let after = app.goal().box_of(joint);
+    near(after[1].expect("a box")[1], across[1] + 5.0, 0.006, "across");
+    assert_eq!((after[0], after[1].map(|range| range[0]), after[2]), (None, Some(across[0]), Some([up[1], up[1]])));
+    app.update(Step::Undo);
+    assert_eq!(app.goal().box_of(joint), before, "one step");
+    // By keys: one end after the other, then none; what is held is said and moved alone.
+    let view = [1, 2];
+    let mut ends = Vec::new();
+    while let Some(next) = app.next_end(view) {
+        app.update(Hand::HoldBound(Some(next)));
+        assert!(app.spoken_bound().is_some_and(|says| says.starts_with("Box of the ")));
+        ends.push(next);
+    }
+    assert_eq!(ends.len(), 8, "four corners and four edges");
+    app.update(Hand::HoldBound(Some([None, None, Some(1)])));
+    app.update(Hand::Nudge(Vec3::new(0.0, 1.0, 1.0)));
+    assert_eq!(app.goal().box_of(joint), [None, Some(across), Some([up[0], ((up[1] + 1.0) * 100.0).round() / 100.0])]);
+    assert_eq!(app.document.layout.point(joint), Some(rest), "the joint stays");
+    app.update(Hand::Select(Some(joint)));
+    assert_eq!(app.bound, None);
 }
 
 fn asked() -> App {

@@ -1,8 +1,9 @@
 //! What a hand does on the drawing: it takes, moves and leaves. What it moves changes the document by an edit.
 
 use super::App;
-use super::edit::{Build, Bulk, Edit, Point, Soften, movable};
+use super::edit::{Build, Bulk, Edit, Paper, Point, Soften, movable};
 use super::refusal::Refusal;
+use crate::document::goal::Ends;
 use crate::document::{Document, Hands};
 use crate::study::space::Held;
 use kernel::frame::mirror;
@@ -26,7 +27,11 @@ pub enum Hand {
     Mount(usize, Vec3),
     /// A box, by its middle or a corner, is dragged to a place, mm, seen from the wheel shown as a left one.
     Box(usize, Held, Vec3),
-    /// The joint in hand moves by this much at rest, or the mount, mm.
+    /// Ends of the box in which a search may move a joint are dragged to a place, mm.
+    Bound(PointId, Ends, Vec3),
+    /// Keys take ends of the box of the joint in hand, or let go of them.
+    HoldBound(Option<Ends>),
+    /// The joint in hand moves by this much at rest, or the mount, or the ends of its box that keys hold, mm.
     Nudge(Vec3),
     /// The joint in hand goes back to where it was when the page, link or file was opened.
     Reset,
@@ -48,8 +53,16 @@ impl App {
     pub(super) fn hand(&mut self, hand: Hand) {
         let build = self.document.hands == Hands::Build;
         match hand {
-            Hand::Select(id) => (self.selected, self.mount) = (id, None),
-            Hand::SelectMount(which) => (self.selected, self.mount) = (None, Some(which)),
+            Hand::Select(id) => (self.selected, self.mount, self.bound) = (id, None, None),
+            Hand::SelectMount(which) => (self.selected, self.mount, self.bound) = (None, Some(which), None),
+            Hand::HoldBound(ends) => self.bound = ends.filter(|_| self.selected.is_some()),
+            Hand::Bound(id, ends, to) => self.edit(Paper::Goal(Box::new(self.with_box(id, ends, to))).into()),
+            Hand::Nudge(by) if self.bound.is_some() => {
+                let held = self.selected.zip(self.bound);
+                if let Some(((id, ends), at)) = held.and_then(|held| Some((held, self.end_of_box(held.0, held.1)?))) {
+                    self.edit(Paper::Goal(Box::new(self.with_box(id, ends, at + by))).into());
+                }
+            }
             Hand::Hold => self.history.hold(),
             Hand::Release => self.release(),
             Hand::Drag(id, target) if build && id.is_joint() => {

@@ -2,6 +2,7 @@
 
 use super::App;
 use crate::plot::Band;
+use crate::study::Known;
 use crate::study::margins::{Margins, Question};
 use crate::text::number::{Units, fixed};
 use kernel::vary::{Design, Distribution, Kind, Parameter};
@@ -67,16 +68,24 @@ impl App {
         self.document.errors.iter().copied().filter(|(id, _)| counts(*id)).collect()
     }
 
-    /// What is to be worked out for the wheel as it is shown; nothing where no ± counts.
-    pub fn margins_question(&self) -> Option<Question> {
+    /// The wheel that is shown, with its points' ±; nothing where no ± counts.
+    pub fn known(&self) -> Option<Known> {
         let points = if self.document.errors.is_empty() { Vec::new() } else { self.errors_that_count() };
-        let (good, (kind, distribution)) = (&self.study.good, self.errors_mean());
-        (!points.is_empty()).then(|| Question {
+        let (kind, distribution) = self.errors_mean();
+        (!points.is_empty()).then(|| Known {
             layout: self.document.layout.clone(),
-            side: good.axle.shown(),
+            side: self.study.good.axle.shown(),
             kind,
             distribution,
             points,
+        })
+    }
+
+    /// What is to be worked out for the wheel as it is shown; nothing where no ± counts.
+    pub fn margins_question(&self) -> Option<Question> {
+        let good = &self.study.good;
+        Some(Question {
+            known: self.known()?,
             at: [good.now.travel, good.now.position.rack],
             reach: good.reach,
             columns: self.document.pinned.clone(),

@@ -3,7 +3,7 @@
 
 use crate::content::{demos, racks};
 use crate::document::Document;
-use crate::document::lesson::{Aim, Answer, Free, Lesson, Number, Prediction, mark};
+use crate::document::lesson::{Aim, Answer, Freed, Lesson, Number, Prediction, mark};
 use crate::document::place::Place;
 use kernel::{Change, Layout, Member, PointId, Sides, Unit, Vec3};
 
@@ -27,9 +27,9 @@ fn moved(demo: usize, moves: &[(PointId, Vec3)]) -> Option<Layout> {
 }
 
 /// A coordinate that may go so far either way from where it is.
-fn free(layout: &Layout, point: PointId, axis: usize, reach: f64) -> Option<Free> {
+fn free(layout: &Layout, point: PointId, axis: usize, reach: f64) -> Option<Freed> {
     let at = layout.point(point)?[axis];
-    Some(Free { point, axis, range: [at - reach, at + reach] })
+    Some(Freed { point, axis, range: [at - reach, at + reach] })
 }
 
 fn document(layout: Layout, pinned: &[&'static str], lesson: Lesson) -> Document {

@@ -30,7 +30,7 @@ pub fn prepared() -> Option<Document> {
             aim(PINNED[2], &[0.0], Wanted::Range([3.0, 6.0])),
             aim(PINNED[3], &[-40.0, -20.0, 0.0, 20.0, 40.0], Wanted::Range([0.05, 0.15])),
         ],
-        lengths: Vec::new(),
+        ..Goal::default()
     };
     let mut document = Document { pinned: PINNED.to_vec(), ..Document::of(layout) };
     document.papers.goal = Some(Box::new(goal));

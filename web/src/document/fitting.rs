@@ -25,6 +25,9 @@ pub struct Fitting {
     /// The rim at which mm of toe are meant, mm; a usual one where nothing is typed.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rim: Option<f64>,
+    /// The right wheel was measured, not the left.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub right: bool,
 }
 
 /// A column.

@@ -1,9 +1,15 @@
-//! A goal: which coordinates of the design may move how far, what readings are to become, and which lengths are to stay in a range. Plain numbers in mm,
+//! A goal: which coordinates of the design may move how far, what readings are to become, and what is to be kept besides. Plain numbers in mm,
 //! degrees and the readings' own units; a search for it is long work.
 
+mod ends;
+mod line;
+
+pub use ends::Ends;
+pub use line::Line;
+
 use super::measuring::{code, coded};
-use kernel::vary::Quantity;
-use kernel::{Layout, Level, PointId};
+use kernel::vary::{Design, Parameter, Quantity};
+use kernel::{Layout, LeftOrRight, Level, PointId};
 use serde::{Deserialize, Serialize};
 
 /// More coordinates are not freed: an axle has half as many.
@@ -15,7 +21,7 @@ pub const MOST_AIMS: usize = 100;
 /// Nor more places of all aims together.
 pub const MOST_PLACES: usize = 1000;
 
-/// A coordinate at rest that may move.
+/// A coordinate at rest that may move, in a search or by a student's hand.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Freed {
@@ -28,14 +34,51 @@ pub struct Freed {
     pub range: [f64; 2],
 }
 
+impl Freed {
+    /// What may move, in words.
+    pub fn name(&self) -> String {
+        format!("{} {}", self.point.name(), self.axis_name())
+    }
+
+    /// x, y or z.
+    pub fn axis_name(&self) -> &'static str {
+        ["x", "y", "z"][self.axis.min(2)]
+    }
+
+    /// The kernel's name for it.
+    pub fn parameter(&self) -> Parameter {
+        Parameter::Design(Design::Coordinate(self.point, self.axis))
+    }
+}
+
 /// What a reading is to be.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Wanted {
     /// A value, and by how much it may be missed.
     Value([f64; 2]),
     /// From the first to the second.
     Range([f64; 2]),
+    /// On a line over travel or rack, which has its own places.
+    Line(Line),
+}
+
+/// The ways to say what a reading is to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Manner {
+    /// A value.
+    Value,
+    /// A range.
+    Range,
+    /// A line over travel.
+    OverTravel,
+    /// A line over the rack.
+    OverRack,
+}
+
+impl Manner {
+    /// All of them.
+    pub const ALL: [Manner; 4] = [Manner::Value, Manner::Range, Manner::OverTravel, Manner::OverRack];
 }
 
 /// A reading that is aimed at.
@@ -44,9 +87,9 @@ pub enum Wanted {
 pub struct Aim {
     /// Its column.
     pub reading: String,
-    /// At these travels, mm.
+    /// At these travels, mm; a line over travel has its own, one over the rack is at the first.
     pub travel: Vec<f64>,
-    /// And this rack, mm.
+    /// And this rack, mm; a line over the rack has its own.
     pub rack: f64,
     /// What it is to be there.
     pub wanted: Wanted,
@@ -62,6 +105,32 @@ pub struct LengthKept {
     pub range: [f64; 2],
 }
 
+/// What is kept at places.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kept {
+    /// The swing of a joint of an arm from rest.
+    Swing(#[serde(serialize_with = "code", deserialize_with = "coded")] PointId),
+    /// The gap between two pieces, by their names in tables.
+    Gap([String; 2]),
+    /// The least gap between any two.
+    LeastGap,
+}
+
+/// Something that is kept: a swing below a limit, a gap above one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Condition {
+    /// What.
+    pub kept: Kept,
+    /// At these travels, mm.
+    pub travel: Vec<f64>,
+    /// And this rack, mm.
+    pub rack: f64,
+    /// The greatest swing, degrees, or the least gap, mm.
+    pub limit: f64,
+}
+
 /// The goal.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -73,40 +142,60 @@ pub struct Goal {
     /// What has to be kept besides.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lengths: Vec<LengthKept>,
+    /// And at places.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub conditions: Vec<Condition>,
+    /// All of it is of the right wheel, not of the left.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub right: bool,
 }
 
 impl Wanted {
-    /// The two numbers, as they are typed.
-    pub fn numbers(self) -> [f64; 2] {
+    /// The two numbers, as they are typed: of a line the value it begins with, and by how much it may be missed.
+    pub fn numbers(&self) -> [f64; 2] {
         match self {
-            Wanted::Value(numbers) | Wanted::Range(numbers) => numbers,
+            Wanted::Value(numbers) | Wanted::Range(numbers) => *numbers,
+            Wanted::Line(line) => [line.points.first().map_or(0.0, |point| point[1]), line.off],
         }
     }
 
-    /// The same with another of its numbers.
-    pub fn with(self, at: usize, number: f64) -> Wanted {
+    /// The same with another of its numbers; a line has its values elsewhere.
+    pub fn with(&self, at: usize, number: f64) -> Wanted {
         let mut numbers = self.numbers();
         numbers[at.min(1)] = number;
-        if self.is_range() { Wanted::Range(numbers) } else { Wanted::Value(numbers) }
-    }
-
-    /// True for a range.
-    pub fn is_range(self) -> bool {
-        matches!(self, Wanted::Range(_))
-    }
-
-    /// The same as a range, or as a value with what it may be missed by.
-    pub fn said_as(self, range: bool) -> Wanted {
-        match (self, range) {
-            (Wanted::Value([value, off]), true) => Wanted::Range([value - off, value + off]),
-            (Wanted::Range([least, most]), false) => Wanted::Value([(least + most) / 2.0, (most - least) / 2.0]),
-            (same, _) => same,
+        match self {
+            Wanted::Value(_) => Wanted::Value(numbers),
+            Wanted::Range(_) => Wanted::Range(numbers),
+            Wanted::Line(line) => Wanted::Line(Line { off: numbers[1], ..line.clone() }),
         }
     }
 
-    /// Least and most that meet it.
-    pub fn range(self) -> [f64; 2] {
-        if let Wanted::Range(range) = self.said_as(true) { range } else { self.numbers() }
+    /// How it is said.
+    pub fn manner(&self) -> Manner {
+        match self {
+            Wanted::Value(_) => Manner::Value,
+            Wanted::Range(_) => Manner::Range,
+            Wanted::Line(Line { rack: false, .. }) => Manner::OverTravel,
+            Wanted::Line(_) => Manner::OverRack,
+        }
+    }
+
+    /// The same said in another way; a line is level then, and reaches so far each way, mm.
+    pub fn said_as(&self, manner: Manner, reach: f64) -> Wanted {
+        let [least, most] = self.range();
+        let value = [f64::midpoint(least, most), (most - least) / 2.0];
+        match manner {
+            same if same == self.manner() => self.clone(),
+            Manner::Value => Wanted::Value(value),
+            Manner::Range => Wanted::Range([least, most]),
+            line => Wanted::Line(Line::level(line == Manner::OverRack, reach, value)),
+        }
+    }
+
+    /// Least and most that meet it; of a line, where it begins.
+    pub fn range(&self) -> [f64; 2] {
+        let [a, b] = self.numbers();
+        if let Wanted::Range(range) = self { *range } else { [a - b, a + b] }
     }
 }
 
@@ -114,6 +203,30 @@ impl Aim {
     /// The quantity; `None` for a reading of another version.
     pub fn quantity(&self) -> Option<Quantity> {
         Quantity::named(&self.reading)
+    }
+
+    /// Travel and rack of each place that it is judged at, mm.
+    pub fn places(&self) -> Vec<[f64; 2]> {
+        match &self.wanted {
+            Wanted::Line(line) if line.rack => {
+                line.places().into_iter().map(|rack| [self.travel.first().copied().unwrap_or_default(), rack]).collect()
+            }
+            Wanted::Line(line) => line.places().into_iter().map(|travel| [travel, self.rack]).collect(),
+            _ => self.travel.iter().map(|travel| [*travel, self.rack]).collect(),
+        }
+    }
+
+    /// Least and most that meet it at each of them.
+    pub fn ranges(&self) -> Vec<[f64; 2]> {
+        match &self.wanted {
+            Wanted::Line(line) => line
+                .places()
+                .into_iter()
+                .map(|at| line.at(at))
+                .map(|value| [value - line.off, value + line.off])
+                .collect(),
+            other => vec![other.range(); self.travel.len()],
+        }
     }
 }
 
@@ -161,5 +274,16 @@ impl Goal {
         let new = |freed: &Freed| !self.free.iter().any(|old| (old.point, old.axis) == (freed.point, freed.axis));
         let new: Vec<Freed> = more.into_iter().filter(new).collect();
         self.free.extend(new);
+    }
+
+    /// Which wheel is asked about.
+    pub fn side(&self) -> LeftOrRight {
+        if self.right { LeftOrRight::Right } else { LeftOrRight::Left }
+    }
+
+    /// The conditions in the order of the kernel's files: swings, then gaps.
+    pub fn kept(&self) -> impl Iterator<Item = &Condition> {
+        let swing = |one: &&Condition| matches!(one.kept, Kept::Swing(_));
+        self.conditions.iter().filter(swing).chain(self.conditions.iter().filter(move |one| !swing(one)))
     }
 }

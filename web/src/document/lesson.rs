@@ -1,6 +1,7 @@
 //! A lesson: a task on a prepared axle, what may be moved, what is hidden, what is to be reached or answered; and a student's answer.
 //! Nothing here is secret: the link carries it all.
 
+pub use super::goal::Freed;
 use super::place::Place;
 use crate::text::number::Units;
 use crate::text::typed::Kind;
@@ -16,7 +17,7 @@ pub struct Lesson {
     /// Readings hidden until an answer is checked.
     pub hidden: Vec<&'static str>,
     /// What may be moved, and how far from where it begins; if empty, everything that is not locked.
-    pub free: Vec<Free>,
+    pub free: Vec<Freed>,
     /// Readings to be reached.
     pub aims: Vec<Aim>,
     /// The number asked for.
@@ -29,17 +30,6 @@ pub struct Lesson {
     pub vary: f64,
     /// Marks the layout it begins with; 0 while it is being prepared.
     pub begin: u32,
-}
-
-/// A coordinate that may be moved.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Free {
-    /// The point.
-    pub point: PointId,
-    /// 0, 1, 2 for x, y, z.
-    pub axis: usize,
-    /// Least and greatest value, mm.
-    pub range: [f64; 2],
 }
 
 /// A reading to be reached.
@@ -120,13 +110,6 @@ pub const MOST_VARIED: f64 = 100.0;
 /// So far either way of a coordinate, to the hundredth of a mm that a link carries.
 pub fn around(at: f64, reach: f64) -> [f64; 2] {
     [at - reach, at + reach].map(|mm| (mm * 100.0).round() / 100.0)
-}
-
-impl Free {
-    /// What may be moved, in words.
-    pub fn name(&self) -> String {
-        format!("{} {}", self.point.name(), ["x", "y", "z"][self.axis.min(2)])
-    }
 }
 
 /// Readings that are one number or nearly: whoever sees the one knows the other.
@@ -211,8 +194,8 @@ impl Lesson {
         let before = self.free.len();
         self.free.retain(|free| (free.point, free.axis) != (point, axis));
         if self.free.len() == before {
-            self.free.push(Free { point, axis, range: around(at, reach) });
-            let order = |free: &Free| (self.free_order(free.point), free.axis);
+            self.free.push(Freed { point, axis, range: around(at, reach) });
+            let order = |free: &Freed| (self.free_order(free.point), free.axis);
             let mut sorted = self.free.clone();
             sorted.sort_by_key(order);
             self.free = sorted;

@@ -2,10 +2,10 @@
 
 use super::members::{carrier, rods, strut};
 use super::projection::Window;
-use super::scene::Pen;
+use super::scene::{Grab, Handle, Pen};
 use super::shapes::hull;
 use super::{Area, Axle, Fill, Ink, Item, P, Paper, Sheet, Stroke, axis, wheel};
-use crate::document::goal::Goal;
+use crate::document::goal::{Ends, Goal};
 use crate::study::Solved;
 use kernel::{PointId, Vec3};
 
@@ -49,6 +49,27 @@ pub fn boxes(goal: &Goal, axle: &Axle, sheet: &Sheet) -> Vec<Item> {
             pen.shape(&rectangle(corners.map(|corner| paper.at(corner))), Some(fill), Some(stroke));
         }
     })
+}
+
+/// Half the side of what a box is held by, px.
+const HOLD: f64 = 3.5;
+
+/// What the box of a joint is held by in each view, its corners and the middles of its edges: squares, filled where keys hold them.
+pub fn holds(goal: &Goal, axle: &Axle, sheet: &Sheet, point: PointId, held: Option<Ends>) -> (Vec<Item>, Vec<Handle>) {
+    let Some((at, now)) = axle.layout.point(point).zip(axle.place(point, axle.now)) else { return Default::default() };
+    let mut handles = Vec::new();
+    let mut pen = Pen::default();
+    for (view, axes) in sheet.windows().iter().filter_map(|window| Some((window.view, window.view.axes()?))) {
+        for ends in goal.ends_in(point, axes) {
+            let place @ [x, y] = sheet.project(view, goal.end_of_box(point, at, ends) + (now - at));
+            let square =
+                [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]].map(|[i, k]| [x + i * HOLD, y + k * HOLD]);
+            let ink = if held == Some(ends) { Ink::Selected } else { Ink::Paper };
+            pen.shape(&square, Some(Fill::solid(ink)), Some(Stroke::line(Ink::Selected, 1.2)));
+            handles.push(Handle { grab: Grab::Bound(point, ends), view, outline: vec![place] });
+        }
+    }
+    (pen.items, handles)
 }
 
 /// The rectangle between two opposite corners, nowhere narrower than can be seen.

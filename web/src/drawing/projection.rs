@@ -33,6 +33,16 @@ impl View {
 
     /// The views that show two coordinates and can be drawn in.
     pub const PLANE: [View; 3] = [View::Front, View::Side, View::Plan];
+
+    /// The two coordinates that a view shows, across and up: 0, 1, 2 for x, y, z; the pictorial one shows all.
+    pub fn axes(self) -> Option<[usize; 2]> {
+        match self {
+            View::Front => Some([1, 2]),
+            View::Side => Some([0, 2]),
+            View::Plan => Some([1, 0]),
+            View::Pictorial => None,
+        }
+    }
 }
 
 /// How the views are arranged.

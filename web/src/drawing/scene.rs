@@ -3,6 +3,7 @@
 use super::ink::Ink;
 use super::projection::View;
 pub use super::shapes::P;
+use crate::document::goal::Ends;
 use crate::study::space::Held;
 use kernel::PointId;
 
@@ -225,6 +226,8 @@ pub enum Grab {
     Mount(usize),
     /// A box, by its middle or a corner.
     Box(usize, Held),
+    /// Ends of the box in which a search may move a joint.
+    Bound(PointId, Ends),
     /// The wheel: travel.
     Wheel,
     /// The rack: steering.

@@ -6,7 +6,7 @@ use crate::document::fitting::Value;
 use crate::text::number::{Units, fixed, signed};
 use crate::work::fit::{Answer, Number, Question};
 use kernel::vary::{Design, Kind, Parameter, Quantity};
-use kernel::{Layout, PointId};
+use kernel::{Layout, LeftOrRight, PointId};
 
 /// What of a measured table may be left over, in errors (root of the mean square): twice as much says that the errors are told too small, or that
 /// something else is off.
@@ -26,14 +26,18 @@ pub fn question(app: &App) -> Result<(Question, Vec<Value>), String> {
     if app.document.sealed() {
         return Err("In this exercise you are to find it yourself.".into());
     }
-    let values = app.document.papers.fitting().values()?;
+    let table = app.document.papers.fitting();
+    let values = table.values()?;
     let points = app.errors_of(Kind::Design);
     if points.is_empty() {
         return Err("No joint has a ± yet, so none may be elsewhere: give it under Points, or all joints here.".into());
     }
-    let asked = values.iter().map(|value| (value.reading, value.place, value.value)).collect();
+    let side = if table.right { LeftOrRight::Right } else { LeftOrRight::Left };
+    // The table has the rack to the left; a right wheel seen as a left one has it the other way.
+    let place = |[travel, rack]: [f64; 2]| [travel, if table.right { 0.0 - rack } else { rack }];
+    let asked = values.iter().map(|value| (value.reading, place(value.place), value.value)).collect();
     let (layout, (_, distribution)) = (app.document.layout.clone(), app.errors_mean());
-    Ok((Question { layout, distribution, points, values: asked }, values))
+    Ok((Question { layout, side, distribution, points, values: asked }, values))
 }
 
 impl Number {

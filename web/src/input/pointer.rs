@@ -133,6 +133,7 @@ impl Interaction {
             Grab::Joint(id) => (in_hand(app, id), Hand::Select(Some(id))),
             Grab::Mount(which) => (mount(app, which), Hand::SelectMount(which)),
             Grab::Box(which, held) => (corner(app, which, held), Hand::Select(None)),
+            Grab::Bound(id, ends) => (app.end_of_box(id, ends).unwrap_or_default(), Hand::Select(Some(id))),
             Grab::Wheel => (Vec3::z() * document.travel, Hand::Select(None)),
             Grab::Rack => (Vec3::y() * study.good.now.position.rack, Hand::Select(None)),
         };
@@ -141,7 +142,9 @@ impl Interaction {
             grab: handle.grab,
             view: handle.view,
             offset: match handle.grab {
-                Grab::Joint(_) | Grab::Mount(_) | Grab::Box(..) => sub(sheet.project(handle.view, from), contact.at),
+                Grab::Joint(_) | Grab::Mount(_) | Grab::Box(..) | Grab::Bound(..) => {
+                    sub(sheet.project(handle.view, from), contact.at)
+                }
                 Grab::Wheel | Grab::Rack => contact.at,
             },
             from,
@@ -160,6 +163,7 @@ impl Interaction {
                     Grab::Joint(id) => Hand::Drag(id, sheet.unproject(*view, to, *from)).into(),
                     Grab::Mount(which) => Hand::Mount(which, sheet.unproject(*view, to, *from)).into(),
                     Grab::Box(which, held) => Hand::Box(which, held, sheet.unproject(*view, to, *from)).into(),
+                    Grab::Bound(id, ends) => Hand::Bound(id, ends, sheet.unproject(*view, to, *from)).into(),
                     Grab::Wheel => {
                         Stand::Travel((from.z + (offset[1] - at[1]) / sheet.scale()).clamp(-*reach, *reach)).into()
                     }

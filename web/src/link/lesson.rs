@@ -7,7 +7,7 @@ use super::readings::{self, short};
 use super::topic::Topic;
 use super::writer::{Writer, numbers};
 use crate::document::Document;
-use crate::document::lesson::{Aim, Free, Lesson, MOST_VARIED, Number, Prediction, mark};
+use crate::document::lesson::{Aim, Freed, Lesson, MOST_VARIED, Number, Prediction, mark};
 use crate::document::place::Place;
 use crate::text::number::plain;
 use crate::text::typed::CODES;
@@ -108,11 +108,11 @@ fn read_placed<const N: usize>(text: &str, start: Place) -> Option<([f64; N], Pl
     Some((values.try_into().ok()?, place))
 }
 
-fn write_free(free: &Free) -> String {
+fn write_free(free: &Freed) -> String {
     format!("{}-{}_{}", free.point.code(), AXES[free.axis.min(2)], numbers(&free.range))
 }
 
-fn read_free(link: &mut Reader) -> Vec<Free> {
+fn read_free(link: &mut Reader) -> Vec<Freed> {
     let text = link.take(FREE).unwrap_or_default();
     let mut all = Vec::new();
     for part in text.split('~').filter(|part| !part.is_empty()).take(MOST) {
@@ -122,7 +122,7 @@ fn read_free(link: &mut Reader) -> Vec<Free> {
             let axis = AXES.iter().position(|name| axis == name.to_string())?;
             let range = [least.parse().ok()?, most.parse().ok()?];
             let sound = range[0] <= range[1] && range.iter().all(|mm: &f64| mm.abs() <= LIMIT);
-            Some(Free { point: PointId::coded(code)?, axis, range }).filter(|_| sound)
+            Some(Freed { point: PointId::coded(code)?, axis, range }).filter(|_| sound)
         });
         match free {
             Some(free) => all.push(free),

@@ -15,7 +15,7 @@ use columns::Columns;
 use kernel::vary::Kind;
 use std::cell::RefCell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlElement, HtmlTextAreaElement};
+use web_sys::{Element, Event, HtmlElement, HtmlSelectElement, HtmlTextAreaElement};
 
 /// The pane.
 pub struct FitPane {
@@ -29,6 +29,7 @@ pub struct FitPane {
     age: Shown,
     words: [Shown; 2],
     tables: [Rows; 2],
+    side: (HtmlElement, HtmlSelectElement),
     fitted: Rc<Fitted>,
 }
 
@@ -66,6 +67,9 @@ impl FitPane {
                 }
             });
         });
+        let side: HtmlSelectElement = find("fit-side");
+        let (asked, chosen) = (page.clone(), side.clone());
+        on(&side, "change", move |_: Event| change(&asked, |table| table.right = chosen.selected_index() == 1));
         let fitted = Rc::new(Fitted::default());
         let click = |id, act: fn(&Page, &Rc<Fitted>)| {
             let (page, fitted) = (page.clone(), fitted.clone());
@@ -86,6 +90,7 @@ impl FitPane {
             age: Shown::attribute(find::<Element>("fit-told"), "class"),
             words: ["fit-summary", "fit-untouched"].map(|id| Shown::text(find::<Element>(id))),
             tables: ["fit-residuals", "fit-moved"].map(Rows::new),
+            side: (find("fit-left"), side),
             fitted,
         }
     }
@@ -146,6 +151,10 @@ impl Pane for FitPane {
         let table = app.document.papers.fitting();
         self.write(&table);
         self.columns.show(&table);
+        let either = table.right || app.study.good.axle.sides_differ();
+        self.side.0.set_hidden(either);
+        self.side.1.set_hidden(!either);
+        self.side.1.set_selected_index(i32::from(table.right));
         let now = question(app);
         self.all.set_hidden(!app.errors_of(Kind::Design).is_empty());
         let (asked, answer) = (self.fitted.asked.borrow(), self.fitted.answer.borrow());

@@ -4,22 +4,27 @@
 mod aims;
 mod boxed;
 mod finding;
+mod kept;
+mod line;
+mod lists;
+mod typing;
 mod words;
 
-use crate::app::{App, Edit, Open, Paper, Point, Say};
-use crate::browser::dom::{Shown, find, make, on};
+use crate::app::{App, Edit, Hand, Open, Paper, Point, Say};
+use crate::browser::dom::{Shown, find, on};
 use crate::browser::page::{LaidOver, Page, Pane};
 use crate::content::goal::prepared;
 use crate::document::goal::{Aim, Freed, Goal, LengthKept, Preset, USUAL, Wanted, around};
-use crate::panes::boxes::choice;
+use crate::panes::boxes::{Fold, choice};
 use crate::text::typed::Kind;
 use crate::work::goals::{Question, length, members};
 use aims::Aims;
 use boxed::{Boxed, Line};
 use finding::Finding;
+use kept::Kepts;
 use kernel::vary::Quantity;
-use kernel::{LeftOrRight, Unit, clip};
-use std::cell::RefCell;
+use kernel::{Unit, clip};
+use lists::Lists;
 use web_sys::{Element, Event, HtmlElement, HtmlSelectElement};
 
 /// The pane.
@@ -29,7 +34,11 @@ pub struct GoalsPane {
     free: Boxed,
     aims: Aims,
     lengths: Boxed,
-    more: (HtmlSelectElement, RefCell<Vec<&'static str>>),
+    kept: Kepts,
+    /// What has to be kept is worked out only while its list is open.
+    conditions: Fold,
+    lists: Lists,
+    side: (HtmlElement, HtmlSelectElement),
     finding: Finding,
 }
 
@@ -66,14 +75,11 @@ fn number(page: &Page, kind: Kind, text: &str) -> Option<f64> {
 
 const LENGTH: Kind = Kind::of(Unit::Millimetre);
 
-/// A kept length may at first be so much shorter or longer, mm.
-const LENGTH_NEAR: f64 = 5.0;
-
 /// A value that an aim begins with: what the reading is where the car stands, with the digits that are shown.
 fn as_it_is(app: &App, quantity: Quantity) -> Aim {
     let (decimals, factor, _) = app.document.units.shown(quantity.reading());
     let digits = 10.0_f64.powi(decimals as i32);
-    let now = app.stands(LeftOrRight::Left, quantity).unwrap_or_default();
+    let now = app.stands(app.goal().side(), quantity).unwrap_or_default();
     let value = (now * factor * digits).round() / digits / factor;
     let wanted = Wanted::Value([value, quantity.tolerance()]);
     Aim { reading: quantity.column().into(), travel: vec![app.document.ride()], rack: 0.0, wanted }
@@ -101,22 +107,11 @@ impl GoalsPane {
             });
             change(&pinning, |goal| goal.aims.extend(aims));
         });
-        let lengths: HtmlSelectElement = find("goal-length");
-        let list = lengths.clone();
-        choice(page, "goal-length", &[], move |page, at| {
-            list.set_selected_index(0);
-            let kept = page.with(|app| {
-                let layout = &app.document.layout;
-                let member = *members(layout).get(at.checked_sub(1)?)?;
-                let now = length(layout, member.path())?;
-                Some(LengthKept { member: member.path().into(), range: [now - LENGTH_NEAR, now + LENGTH_NEAR] })
-            });
-            if let Some(kept) = kept {
-                change(page, |goal| {
-                    goal.lengths.retain(|other| other.member != kept.member);
-                    goal.lengths.push(kept);
-                });
-            }
+        let side: HtmlSelectElement = find("goal-side");
+        let (asked, choosing) = (page.clone(), side.clone());
+        on(&side, "change", move |_: Event| {
+            let right = choosing.selected_index() == 1;
+            change(&asked, |goal| goal.right = right);
         });
         GoalsPane {
             whole: find("goals"),
@@ -126,7 +121,11 @@ impl GoalsPane {
                 "goal-free",
                 |goal, at| goal.free.get_mut(at).map(|freed| &mut freed.range),
                 |goal, at| without(&mut goal.free, at),
-            ),
+            )
+            .choosing(|page, at| {
+                let point = page.with(|app| app.goal().free.get(at).map(|freed| freed.point));
+                page.send(Hand::Select(point));
+            }),
             aims: Aims::new(page),
             lengths: Boxed::new(
                 page,
@@ -134,23 +133,20 @@ impl GoalsPane {
                 |goal, at| goal.lengths.get_mut(at).map(|kept| &mut kept.range),
                 |goal, at| without(&mut goal.lengths, at),
             ),
-            more: (lengths, RefCell::default()),
+            kept: Kepts::new(page),
+            conditions: Fold::around(page, "goal-kept"),
+            lists: Lists::new(page),
+            side: (find("goal-left"), side),
             finding: Finding::new(page),
         }
     }
 
-    /// The list of members whose length can be kept.
-    fn show_members(&self, app: &App) {
-        let layout = &app.document.layout;
-        let names: Vec<&str> = members(layout).into_iter().map(|member| member.name(layout)).collect();
-        let (list, written) = &self.more;
-        if *written.borrow() != names {
-            list.set_inner_html("");
-            for name in std::iter::once(&"a length …").chain(&names) {
-                make::<Element>(list, "option").set_text_content(Some(name));
-            }
-            written.replace(names);
-        }
+    /// Which wheel is asked about: only where it matters, or has been said.
+    fn show_side(&self, app: &App, goal: &Goal) {
+        let either = goal.right || app.study.good.axle.sides_differ();
+        self.side.0.set_hidden(either);
+        self.side.1.set_hidden(!either);
+        self.side.1.set_selected_index(i32::from(goal.right));
     }
 }
 
@@ -196,27 +192,32 @@ impl Pane for GoalsPane {
         }
         let (goal, units, layout) = (app.goal(), app.document.units, &app.document.layout);
         self.units.iter().for_each(|unit| unit.show(units.length_name()));
-        let axes = ["x", "y", "z"];
         let freed = |freed: &Freed| Line {
-            name: format!("{}, {}", freed.point.name(), axes.get(freed.axis).unwrap_or(&"?")),
+            name: format!("{}, {}", freed.point.name(), freed.axis_name()),
+            chosen: app.selected == Some(freed.point),
             now: layout.point(freed.point).and_then(|point| point.get(freed.axis).copied()),
             range: freed.range,
         };
         self.free.show(units, &goal.free.iter().map(freed).collect::<Vec<_>>());
-        self.aims.show(app, &goal.aims);
+        let now = Question::of(&app.document).ok();
+        let [offered, answer] = self.finding.show(app, now.as_ref());
+        self.aims.show(app, &goal.aims, answer.as_ref());
         let all = members(layout);
         let kept = |kept: &LengthKept| Line {
             name: all
                 .iter()
                 .find(|member| member.path() == kept.member)
                 .map_or(kept.member.clone(), |member| member.name(layout).into()),
-            now: length(layout, &kept.member),
+            chosen: false,
+            now: length(layout, goal.side(), &kept.member),
             range: kept.range,
         };
         self.lengths.show(units, &goal.lengths.iter().map(kept).collect::<Vec<_>>());
-        self.show_members(app);
-        let now = Question::of(&app.document).ok();
-        let offered = self.finding.show(app, now.as_ref());
+        if self.conditions.is_open() {
+            self.kept.show(app, &goal.conditions);
+            self.lists.show(app);
+        }
+        self.show_side(app, &goal);
         page.lay_over(LaidOver { boxes: true, offered: offered.map(Box::new) });
     }
 }

@@ -1,13 +1,14 @@
 //! The drawing: canvas, pointers, keys and the choice of view.
 
+mod laid_over;
 mod on_picture;
 
 use crate::app::{App, Hand, Say};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, find, on, window};
-use crate::browser::page::{LaidOver, Page, Pane, shows_all};
+use crate::browser::page::{Page, Pane, shows_all};
 use crate::browser::window::pixel_ratio;
-use crate::drawing::{P, Scene, Sheet, View, boxes, draw, offered};
+use crate::drawing::{P, Scene, View, draw};
 use crate::input::pointer::{Contact, Interaction, Outcome, nudge, reach};
 use kernel::PointId;
 use std::cell::{Cell, RefCell};
@@ -27,6 +28,8 @@ pub struct Drawing {
     under: Shown,
     /// What is laid over it: for stories, too.
     over: Shown,
+    /// Where the squares of the box in hand are in the view of the keys, px.
+    squares: Shown,
     /// It has been said that nothing can be drawn.
     blank: Cell<bool>,
 }
@@ -56,6 +59,7 @@ impl Drawing {
             joint: Shown::attribute(hands.canvas.clone(), "data-joint"),
             under: Shown::attribute(hands.canvas.clone(), "data-under"),
             over: Shown::attribute(hands.canvas.clone(), "data-laid-over"),
+            squares: Shown::attribute(hands.canvas.clone(), "data-squares"),
             canvas: hands.canvas,
             scene: hands.scene,
             views,
@@ -101,25 +105,6 @@ impl Pane for Drawing {
             None => page.send(Say::Sentence(BLANK.into())),
         }
         self.scene.replace(Some(scene));
-    }
-}
-
-impl Drawing {
-    /// Draws what a pane lays over. A slide has nothing of it.
-    fn lay_over(&self, page: &Page, app: &App, sheet: &Sheet, scene: &mut Scene) {
-        let over = if page.projects() { LaidOver::default() } else { page.laid_over() };
-        if over.boxes {
-            scene.items.extend(boxes(&app.goal(), &app.picture().axle, sheet));
-        }
-        let solved = over.offered.as_ref().and_then(|layout| app.previewed(layout));
-        if let Some(solved) = &solved {
-            scene.items.extend(offered(solved, sheet));
-        }
-        self.over.show(match (over.boxes, solved.is_some()) {
-            (_, true) => "boxes and an offer",
-            (true, false) => "boxes",
-            (false, false) => "",
-        });
     }
 }
 
@@ -261,10 +246,18 @@ impl Hands {
         self.page.set_sheet(sheet.zoomed(self.on_scene(at), factor));
     }
 
-    /// Arrow keys nudge the joint or mount in hand; Tab selects the next joint, then the subframe’s mounts, and leaves after the last.
+    /// Arrow keys nudge the joint or mount in hand; Tab selects the next joint, then the subframe’s mounts, and leaves after the last. While the boxes
+    /// of a search are laid over, B takes one end after the other of that of the joint in hand, for arrow keys to move.
     fn key(&self, event: &KeyboardEvent) {
         let page = &self.page;
         let key = event.key();
+        let boxed = page.laid_over().boxes && page.telling().is_none();
+        if page.with(|app| app.bound.is_some()) && (!boxed || key == "Escape") {
+            page.send(Hand::HoldBound(None));
+            if key == "Escape" {
+                return self.say_joint();
+            }
+        }
         if let Some(by) = nudge(page.view(), &key, event.shift_key(), event.alt_key()) {
             if page.with(|app| app.selected.is_some() || app.mount_in_hand().is_some()) {
                 event.prevent_default();
@@ -281,12 +274,15 @@ impl Hands {
             self.say_joint();
         } else if key == "Escape" {
             page.send(Hand::Select(None));
+        } else if let ("b" | "B", true, Some(axes)) = (key.as_str(), boxed, page.view().axes()) {
+            page.send(Hand::HoldBound(page.with(|app| app.next_end(axes))));
+            self.say_joint();
         }
     }
 
-    /// Tells the live region the joint or mount in hand and the pinned readings.
+    /// Tells the live region the joint or mount in hand and the pinned readings, or what keys hold of the joint's box.
     fn say_joint(&self) {
-        self.page.say(&self.page.with(App::spoken_joint));
+        self.page.say(&self.page.with(|app| app.spoken_bound().unwrap_or_else(|| app.spoken_joint())));
     }
 }
 

@@ -160,18 +160,15 @@ impl SpreadPane {
 impl InHand {
     /// What is asked of the car; nothing where no ± is given that counts.
     fn question(&self, app: &App) -> Option<Question> {
-        let document = &app.document;
-        let (layout, points) = (document.layout.clone(), app.errors_that_count());
         let mut columns: Vec<&'static str> = Vec::new();
-        for column in FIRST.iter().chain(&document.pinned) {
+        for column in FIRST.iter().chain(&app.document.pinned) {
             let of_a_state = Quantity::named(column).is_some_and(|quantity| !quantity.is_swept());
             if of_a_state && !columns.contains(column) && !app.hides(column) {
                 columns.push(column);
             }
         }
         self.columns.replace(columns.clone());
-        let (side, (kind, distribution)) = (document.side, app.errors_mean());
-        (!points.is_empty()).then_some(Question { layout, side, kind, distribution, points, columns })
+        Some(Question { known: app.known()?, columns })
     }
 
     /// The list of readings, and which is chosen.

@@ -1,7 +1,6 @@
 //! How far readings may be off: what is asked, and what comes of it. It is worked out in `work/margins.rs`.
 
-use kernel::vary::{Distribution, Kind};
-use kernel::{Layout, LeftOrRight, PointId};
+use super::Known;
 
 /// Standard deviations in what is told: about 95 of 100 axles lie within it (of a normal distribution 95.4 %).
 pub const SIGMAS: f64 = 2.0;
@@ -9,16 +8,8 @@ pub const SIGMAS: f64 = 2.0;
 /// What is asked of a wheel.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
-    /// The car.
-    pub layout: Layout,
-    /// Which wheel, as a left one.
-    pub side: LeftOrRight,
-    /// What is off.
-    pub kind: Kind,
-    /// How, within its ±.
-    pub distribution: Distribution,
-    /// Points, each with the ± of its coordinates, mm; at least one.
-    pub points: Vec<(PointId, f64)>,
+    /// It, with its points' ±.
+    pub known: Known,
     /// Travel and rack where it is shown, mm.
     pub at: [f64; 2],
     /// How far its curves over travel go each way, mm.

@@ -3,7 +3,7 @@
 use super::Solved;
 use crate::text::number::{fixed, signed};
 use kernel::space::{At, Clearance, Extreme, Gap, Piece, Pieces};
-use kernel::{Layout, LeftOrRight, Member, Obstacle, Vec3};
+use kernel::{Layout, LeftOrRight, Obstacle, Vec3};
 
 /// What a wheel takes up over the usual grid, and how near its pieces come to each other.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -112,13 +112,6 @@ impl Held {
 /// A box, seen from the wheel shown as a left one.
 pub fn shown(one: &Obstacle, side: LeftOrRight) -> Obstacle {
     if side == LeftOrRight::Left { one.clone() } else { one.mirrored() }
-}
-
-/// All pieces that an axle can have, in an order that only its boxes make longer.
-pub fn pieces(layout: &Layout) -> Vec<Piece> {
-    let members = Member::RODS.into_iter().chain([Member::Strut]).map(Piece::Member);
-    let boxes = (0..layout.boxes.len()).map(Piece::Box);
-    [Piece::Wheel, Piece::Spring, Piece::HalfShaft].into_iter().chain(members).chain(boxes).collect()
 }
 
 /// What people call a piece.

@@ -3,18 +3,20 @@
 use super::Job;
 use kernel::vary::fit::Measured;
 use kernel::vary::{DISTRIBUTIONS, Distribution};
-use kernel::{Layout, PointId};
+use kernel::{Layout, LeftOrRight, PointId};
 use serde::{Deserialize, Serialize};
 use serde_json::json;
 
 /// What its tasks begin with.
 pub const NAME: &str = "fit";
 
-/// What is asked of the left wheel.
+/// What is asked of a wheel.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
     /// The axle as it was measured.
     pub layout: Layout,
+    /// Which wheel, as a left one.
+    pub side: LeftOrRight,
     /// How its points may be off within their ±.
     pub distribution: Distribution,
     /// Points, each with the ± of its coordinates, mm; at least one.
@@ -58,7 +60,7 @@ impl Question {
         let points: serde_json::Map<_, _> = self.points.iter().map(|(id, most)| (name(id), json!(most))).collect();
         let distribution = DISTRIBUTIONS.iter().find(|(known, _)| *known == self.distribution);
         let distribution = distribution.map_or("", |(_, name)| name);
-        let value = |(reading, [travel, rack], [value, error]): &(&str, [f64; 2], [f64; 2])| json!({"reading": reading, "travel": travel, "rack": rack, "value": value, "error": error});
+        let value = |(reading, [travel, rack], [value, error]): &(&str, [f64; 2], [f64; 2])| json!({"reading": reading, "side": self.side.name(), "travel": travel, "rack": rack, "value": value, "error": error});
         let values: Vec<_> = self.values.iter().map(value).collect();
         let errors = json!({"kind": "design", "distribution": distribution, "points": points});
         format!("{NAME}\n{}\n{}", json!({"values": values, "errors": errors}), self.layout.to_json())

@@ -18,17 +18,17 @@ const NOTHING: f64 = 2e-6;
 
 /// The task of a question.
 pub fn task(question: &Question) -> String {
-    let Question { side, reach, at: [travel, rack], .. } = question;
-    let kind = KINDS.iter().find(|(kind, _)| *kind == question.kind).map_or("", |(_, name)| name);
-    let named = DISTRIBUTIONS.iter().find(|(known, _)| *known == question.distribution);
+    let Question { known, reach, at: [travel, rack], columns } = question;
+    let kind = KINDS.iter().find(|(kind, _)| *kind == known.kind).map_or("", |(_, name)| name);
+    let named = DISTRIBUTIONS.iter().find(|(of, _)| *of == known.distribution);
     let distribution = named.map_or("", |(_, name)| name);
-    let points: Vec<String> = question.points.iter().map(|(id, most)| format!("{}={most}", id.code())).collect();
+    let points: Vec<String> = known.points.iter().map(|(id, most)| format!("{}={most}", id.code())).collect();
     format!(
         "{NAME}\n{} {kind} {distribution} {travel} {rack} {reach} {}\n{}\n{}",
-        side.name(),
+        known.side.name(),
         points.join(" "),
-        question.columns.join(" "),
-        question.layout.to_json()
+        columns.join(" "),
+        known.layout.to_json()
     )
 }
 

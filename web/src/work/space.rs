@@ -1,7 +1,7 @@
 //! Wheel space over the usual grid: a position a piece; the last tells the answer.
 
 use super::Job;
-use crate::study::space::{Contour, Room, pieces};
+use crate::study::space::{Contour, Room};
 use kernel::space::{At, Clearance, Depth, Extreme, Grid, Piece, Seen, Space};
 use kernel::{Axle, Demand, Layout, LeftOrRight};
 
@@ -18,7 +18,7 @@ pub fn task(layout: &Layout, side: LeftOrRight) -> String {
 
 /// What an answer tells; `None` where the wheel reaches no position of the grid.
 pub fn room(layout: &Layout, answer: &str) -> Option<Room> {
-    let (all, mut room) = (pieces(layout), Room::default());
+    let (all, mut room) = (Piece::all(layout), Room::default());
     for line in answer.lines() {
         let mut cells = line.split('\t');
         let (kind, name) = (cells.next()?, cells.next()?);
@@ -86,7 +86,7 @@ impl Job for Sweep {
 
 impl Sweep {
     fn lines(&self) -> String {
-        let (space, all) = (&self.space, pieces(&self.layout));
+        let (space, all) = (&self.space, Piece::all(&self.layout));
         let side = space.pieces().side_plane();
         let (litres, turning) = (space.litres(side), space.turning_litres(side));
         let mut lines = format!("litres\t\t{litres}\t{turning}\t{}\n", space.unreached().len());

@@ -2,8 +2,9 @@
 //! every so many of them what has come so far is told anew: the last that is told counts.
 
 use super::Job;
+use crate::study::Known;
 use kernel::vary::spread::{Asked, Drawn, Spread};
-use kernel::vary::{DISTRIBUTIONS, Distribution, KINDS, Kind, Parameter, Quantity};
+use kernel::vary::{DISTRIBUTIONS, KINDS, Parameter, Quantity};
 use kernel::{Layout, LeftOrRight, PointId};
 
 /// What its tasks begin with.
@@ -28,16 +29,8 @@ pub const COUNT: usize = 10_000;
 /// What is asked of a wheel.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
-    /// The car.
-    pub layout: Layout,
-    /// Which wheel, as a left one.
-    pub side: LeftOrRight,
-    /// What is off.
-    pub kind: Kind,
-    /// How, within its ±.
-    pub distribution: Distribution,
-    /// Points, each with the ± of its coordinates, mm; at least one.
-    pub points: Vec<(PointId, f64)>,
+    /// It, with its points' ±.
+    pub known: Known,
     /// The readings that are asked for.
     pub columns: Vec<&'static str>,
 }
@@ -76,18 +69,18 @@ pub struct Sample {
 impl Question {
     /// The task, with so many axles to be drawn.
     pub fn task(&self, count: usize) -> String {
-        let name = |id: PointId| id.path(&self.layout);
-        let points: Vec<String> = self.points.iter().map(|(id, most)| format!("\"{}\": {most}", name(*id))).collect();
-        let kind = KINDS.iter().find(|(kind, _)| *kind == self.kind).map_or("", |(_, name)| name);
-        let distribution =
-            DISTRIBUTIONS.iter().find(|(known, _)| *known == self.distribution).map_or("", |(_, name)| name);
+        let known = &self.known;
+        let name = |id: PointId| id.path(&known.layout);
+        let points: Vec<String> = known.points.iter().map(|(id, most)| format!("\"{}\": {most}", name(*id))).collect();
+        let kind = KINDS.iter().find(|(kind, _)| *kind == known.kind).map_or("", |(_, name)| name);
+        let distribution = DISTRIBUTIONS.iter().find(|(of, _)| *of == known.distribution).map_or("", |(_, name)| name);
         format!(
             "{NAME}\n{count} {} {}\n{{\"kind\": \"{kind}\", \"distribution\": \"{distribution}\", \"travel\": {}, \"points\": {{{}}}}}\n{}",
-            self.side.name(),
+            known.side.name(),
             self.columns.join(","),
-            self.layout.changes.ride(),
+            known.layout.changes.ride(),
             points.join(", "),
-            self.layout.to_json()
+            known.layout.to_json()
         )
     }
 
@@ -112,7 +105,7 @@ impl Question {
         let linear = numbers(cells.next()?)?;
         let share = |word: &str| {
             let (name, share) = word.split_once('=')?;
-            Some((Parameter::named(name, &self.layout)?, share.parse().ok()?))
+            Some((Parameter::named(name, &self.known.layout)?, share.parse().ok()?))
         };
         let shares = cells.next()?.split_whitespace().filter_map(share).collect();
         let sample = cells.next().and_then(|text| {

@@ -1,7 +1,8 @@
 //! Goals as a file says them.
 
 use super::{Aim, Condition, Freedom, Goals, Kept, LengthKept, Wanted};
-use crate::layout::{Change, Entry, Layout, Member, PointId, Read, clip};
+use crate::layout::{Change, Entry, Layout, LeftOrRight, Member, PointId, Read, clip};
+use crate::space::Piece;
 use crate::vary::{self, Parameter};
 use serde_json::Value;
 
@@ -28,7 +29,7 @@ impl Goals {
 }
 
 fn read(json: &Value, layout: &Layout) -> Read<Goals> {
-    let file = Entry::new("", json, &["free", "aims", "lengths", "swings", "gaps", "starts", "seed"])?;
+    let file = Entry::new("", json, &["free", "aims", "lengths", "swings", "gaps", "side", "starts", "seed"])?;
     let free = entries(&file, "free", MOST_FREE, &["parameter", "range"], |part| freedom(part, layout))?;
     let aims = entries(&file, "aims", MOST_AIMS, &["reading", "travel", "rack", "value", "range", "tolerance"], aim)?;
     if aims.iter().map(|aim| aim.places.len()).sum::<usize>() > MOST_PLACES {
@@ -43,7 +44,7 @@ fn read(json: &Value, layout: &Layout) -> Read<Goals> {
         None => Ok(Vec::new()),
     };
     let mut conditions = some("swings", &["joint", "travel", "rack", "range"], &|part| swing(part, layout))?;
-    conditions.extend(some("gaps", &["travel", "rack", "range"], &|part| kept_at(part, Kept::Gap))?);
+    conditions.extend(some("gaps", &["between", "travel", "rack", "range"], &|part| gap(part, layout))?);
     let twice = |i: &usize| free[..*i].iter().any(|other| other.parameter == free[*i].parameter);
     if let Some(i) = (0..free.len()).find(twice) {
         return Err(format!("“free” has {} twice", free[i].parameter.name(layout)));
@@ -52,7 +53,8 @@ fn read(json: &Value, layout: &Layout) -> Read<Goals> {
     if !(1..=MOST_STARTS).contains(&starts) {
         return Err(format!("“starts” must be from 1 to {MOST_STARTS}"));
     }
-    Ok(Goals { free, aims, lengths, conditions, starts, seed: whole(&file, "seed", 1.0)? as u64 })
+    let side = file.word_or("side", &LeftOrRight::BOTH.map(|side| (side, side.name())))?;
+    Ok(Goals { free, aims, lengths, conditions, side, starts, seed: whole(&file, "seed", 1.0)? as u64 })
 }
 
 /// A list of objects, not empty and not longer than `most`.
@@ -100,32 +102,56 @@ fn swing(part: &Entry, layout: &Layout) -> Read<Condition> {
     kept_at(part, Kept::Swing(joint))
 }
 
-/// A range that is kept at the places of an entry.
-fn kept_at(part: &Entry, kept: Kept) -> Read<Condition> {
-    let (travels, rack) = (travels(part)?, part.number_or("rack", 0.0)?);
-    if travels.is_empty() || travels.len() > MOST_KEPT {
-        return Err(format!("“{}” must be one number or a list of at most {MOST_KEPT}", part.path("travel")));
-    }
-    Ok(Condition { kept, places: travels.into_iter().map(|travel| [travel, rack]).collect(), range: range(part)? })
+/// The gap between two pieces, or the least of all.
+fn gap(part: &Entry, layout: &Layout) -> Read<Condition> {
+    let Some(value) = part.find("between") else { return kept_at(part, Kept::Gap(None)) };
+    let path = part.path("between");
+    let names: Option<Vec<&str>> = value.as_array().and_then(|names| names.iter().map(Value::as_str).collect());
+    let Some([a, b]) = names.as_deref() else { return Err(format!("“{path}” must be two names [ …, … ]")) };
+    let piece = |name: &str| {
+        let no_such = || format!("“{path}” has “{}”, which this axle does not have", clip(name));
+        Piece::named(name, layout).ok_or_else(no_such)
+    };
+    kept_at(part, Kept::Gap(Some([piece(a)?, piece(b)?])))
 }
 
-/// The travels of an entry; 0 where it has none.
-fn travels(part: &Entry) -> Read<Vec<f64>> {
-    if part.find("travel").is_some() { vary::numbers(part, "travel") } else { Ok(vec![0.0]) }
+/// A range that is kept at the places of an entry.
+fn kept_at(part: &Entry, kept: Kept) -> Read<Condition> {
+    let places = places(part)?;
+    if places.is_empty() || places.len() > MOST_KEPT {
+        return Err(format!("“{}” must be one number or a list of at most {MOST_KEPT}", part.path("travel")));
+    }
+    Ok(Condition { kept, places, range: range(part)? })
+}
+
+/// Travel and rack of each place of an entry, mm: of both as many, or one of the one with every one of the other; 0 where it has none.
+fn places(part: &Entry) -> Read<Vec<[f64; 2]>> {
+    let list = |key: &str| if part.find(key).is_some() { vary::numbers(part, key) } else { Ok(vec![0.0]) };
+    let (travels, racks) = (list("travel")?, list("rack")?);
+    match (&travels[..], &racks[..]) {
+        (travels, [rack]) => Ok(travels.iter().map(|travel| [*travel, *rack]).collect()),
+        ([travel], racks) => Ok(racks.iter().map(|rack| [*travel, *rack]).collect()),
+        _ if travels.len() == racks.len() => {
+            Ok(travels.iter().zip(&racks).map(|(travel, rack)| [*travel, *rack]).collect())
+        }
+        _ => Err(format!("“{}” must be one number, or as many as “travel” has", part.path("rack"))),
+    }
 }
 
 fn aim(part: &Entry) -> Read<Aim> {
     let quantity = vary::quantity(part)?;
-    let (travels, rack) = (travels(part)?, part.number_or("rack", 0.0)?);
+    let places = places(part)?;
     let wanted = match (part.find("value"), part.find("range")) {
         (Some(_), None) => vary::numbers(part, "value")?.into_iter().map(Wanted::Value).collect(),
         (None, Some(_)) => vec![Wanted::Range(range(part)?)],
         _ => return Err(format!("“{}” or “range” must be given, and not both", part.path("value"))),
     };
     let wanted: Vec<Wanted> = match wanted[..] {
-        [one] => vec![one; travels.len()],
-        _ if wanted.len() == travels.len() => wanted,
-        _ => return Err(format!("“{}” must be one number, or as many as “travel” has", part.path("value"))),
+        [one] => vec![one; places.len()],
+        _ if wanted.len() == places.len() => wanted,
+        _ => {
+            return Err(format!("“{}” must be one number, or as many as “travel” or “rack” has", part.path("value")));
+        }
     };
     let usual = match wanted.first() {
         Some(Wanted::Range([least, most])) if most > least => (most - least) / 10.0,
@@ -135,6 +161,5 @@ fn aim(part: &Entry) -> Read<Aim> {
     if tolerance <= 0.0 {
         return Err(format!("“{}” must be more than 0", part.path("tolerance")));
     }
-    let places = travels.into_iter().zip(wanted).map(|(travel, wanted)| ([travel, rack], wanted)).collect();
-    Ok(Aim { quantity, places, tolerance })
+    Ok(Aim { quantity, places: places.into_iter().zip(wanted).collect(), tolerance })
 }

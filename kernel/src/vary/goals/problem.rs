@@ -2,7 +2,7 @@
 
 use super::condition;
 use super::{Answer, Goals, LengthKept, MET_RANGE, PULL};
-use crate::layout::{Built, LeftOrRight, Member};
+use crate::layout::{Built, Member};
 use crate::math::{Least, Values, outside};
 use crate::vary::Varied;
 use crate::vary::varied::slopes;
@@ -24,14 +24,14 @@ impl Problem {
             return Vec::new();
         }
         let layout = self.varied.layout(x);
-        let all = Built::of(layout, LeftOrRight::Left).lengths(layout);
+        let all = Built::of(layout, self.goals.side).lengths(layout);
         let length = |member: Member| all.iter().find(|(has, _)| *has == member).map_or(0.0, |(_, length)| *length);
         self.goals.lengths.iter().map(|kept| length(kept.member)).collect()
     }
 
     /// What the conditions come to.
     fn conditions(&mut self, x: &[f64]) -> Option<Vec<f64>> {
-        condition::values(self.varied.layout(x), &self.goals.conditions)
+        condition::values(self.varied.layout(x), self.goals.side, &self.goals.conditions)
     }
 
     fn values(&mut self, x: &[f64]) -> Option<Vec<f64>> {

@@ -1,17 +1,17 @@
 //! The readings that are aimed at, a row each: at which travels and rack, and what it is to be there.
 
 use super::boxed::Leaves;
-use super::{LENGTH, change, number, typed, without};
-use crate::app::{App, Say};
+use super::line::LineEditor;
+use super::typing::{change_aim, kind, name, short, shown, travel_box};
+use super::{LENGTH, change, typed, without};
+use crate::app::App;
 use crate::browser::dom::{Listener, Shown, find, make, set};
 use crate::browser::page::Page;
-use crate::document::goal::Aim;
+use crate::document::goal::{Aim, Manner, Wanted};
 use crate::panes::typed_box::TypedBox;
-use crate::text::number::{Units, plain};
-use crate::text::typed::Kind;
-use kernel::clip;
+use kernel::Layout;
 use std::cell::RefCell;
-use web_sys::{Element, Event, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlElement, HtmlSelectElement};
 
 /// The rows.
 pub(super) struct Aims {
@@ -21,18 +21,22 @@ pub(super) struct Aims {
 }
 
 struct Row {
+    /// Which of the goal's aims it is.
+    at: usize,
     name: Shown,
     now: Shown,
-    travel: TypedBox,
-    rack: TypedBox,
-    range: HtmlSelectElement,
+    /// With their labels, which go where a line has its own places.
+    travel: (HtmlElement, TypedBox),
+    rack: (HtmlElement, TypedBox),
+    manner: HtmlSelectElement,
     numbers: [(TypedBox, Shown); 2],
     between: Shown,
     unit: Shown,
     away: Shown,
+    line: RefCell<Option<LineEditor>>,
     _listeners: [Listener; 2],
     /// Behind all that listens.
-    _row: Leaves,
+    row: Leaves,
 }
 
 impl Aims {
@@ -41,8 +45,8 @@ impl Aims {
         Aims { page: page.clone(), list: find("goal-aims"), rows: RefCell::default() }
     }
 
-    /// Shows them.
-    pub fn show(&self, app: &App, aims: &[Aim]) {
+    /// Shows them; beside lines what an answer makes of the readings, if there is one.
+    pub fn show(&self, app: &App, aims: &[Aim], answer: Option<&Layout>) {
         let mut rows = self.rows.borrow_mut();
         rows.truncate(aims.len());
         while rows.len() < aims.len() {
@@ -51,89 +55,43 @@ impl Aims {
         }
         for ((row, aim), now) in rows.iter().zip(aims).zip(app.aimed()) {
             row.show(app, aim, now);
+            row.show_line(&self.page, app, aim, answer);
         }
     }
-}
-
-/// What is typed of an aim's reading.
-fn kind(aim: &Aim) -> Kind {
-    aim.quantity()
-        .map_or(Kind::PLAIN, |quantity| Kind { unit: quantity.reading().unit, toe: quantity.column() == "toe_deg" })
-}
-
-/// What a row's aim is called.
-fn name(aim: &Aim) -> String {
-    aim.quantity().map_or(clip(&aim.reading), |quantity| quantity.reading().full_name())
-}
-
-/// A number of an aim as it is typed.
-fn shown(units: Units, aim: &Aim, value: f64) -> String {
-    let factor = aim.quantity().map_or(1.0, |quantity| units.shown(quantity.reading()).1);
-    plain(value * factor).replace('-', "\u{2212}")
-}
-
-/// A length without the zeros that say nothing.
-fn short(units: Units, mm: f64) -> String {
-    let text = units.length(mm);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').into() } else { text }
-}
-
-/// Lengths apart by blanks or semicolons; a unit behind the last is that of all.
-fn travels(page: &Page, text: &str) -> Option<Vec<f64>> {
-    let unit = text.find(|letter: char| letter.is_alphabetic() || letter == '"').unwrap_or(text.len());
-    let (list, unit) = text.split_at(unit);
-    let cells =
-        list.split(|letter: char| letter.is_whitespace() || letter == ';').map(|cell| cell.trim_end_matches(','));
-    let all: Option<Vec<f64>> =
-        cells.filter(|cell| !cell.is_empty()).map(|cell| number(page, LENGTH, &format!("{cell} {unit}"))).collect();
-    all.filter(|all| !all.is_empty())
-}
-
-/// Changes the aim of a row.
-fn change_aim(page: &Page, at: usize, with: impl FnOnce(&mut Aim)) {
-    change(page, |goal| {
-        if let Some(aim) = goal.aims.get_mut(at) {
-            with(aim);
-        }
-    });
 }
 
 impl Row {
     fn new(page: &Page, list: &Element, at: usize) -> Row {
         let row: Element = make(list, "li");
         let heading: Element = make(&row, "b");
-        let name = Shown::text(make::<Element>(&heading, "span"));
+        let name_of = Shown::text(make::<Element>(&heading, "span"));
         let now: Element = make(&heading, "span");
         set(&now, "class", "now");
         let labelled = |text: &str| {
-            let label: Element = make(&row, "label");
+            let label: HtmlElement = make(&row, "label");
             make::<Element>(&label, "span").set_text_content(Some(text));
             label
         };
-        let travel =
-            TypedBox::new(page, &labelled("at travel"), "at travel", move |page, text| match travels(page, text) {
-                Some(travels) => change_aim(page, at, |aim| aim.travel = travels),
-                None => page.send(Say::Sentence(format!(
-                    "“{}” is no list of travels: type one or several, with blanks between, such as −40 0 40.",
-                    clip(text)
-                ))),
-            });
-        set(&travel.input, "class", "box travels");
-        let rack = TypedBox::new(page, &labelled("rack"), "rack", move |page, text| {
+        let label = labelled("at travel");
+        let travel = travel_box(page, &label, move |page, travels| change_aim(page, at, |aim| aim.travel = travels));
+        let travel = (label, travel);
+        let label = labelled("rack");
+        let rack = TypedBox::new(page, &label, "rack", move |page, text| {
             if let Some(mm) = typed(page, LENGTH, text, "rack") {
                 change_aim(page, at, |aim| aim.rack = mm);
             }
         });
-        let range: HtmlSelectElement = make(&row, "select");
-        set(&range, "aria-label", "what is wanted");
-        for text in ["is", "from"] {
-            make::<Element>(&range, "option").set_text_content(Some(text));
+        let rack = (label, rack);
+        let manner: HtmlSelectElement = make(&row, "select");
+        set(&manner, "aria-label", "what is wanted");
+        for text in ["is", "from", "follows a line over travel", "follows a line over the rack"] {
+            make::<Element>(&manner, "option").set_text_content(Some(text));
         }
         let number_box = |which: usize| {
             let typed_box = TypedBox::new(page, &row, "wanted", move |page, text| {
                 let aim = page.with(|app| app.goal().aims.get(at).cloned());
                 let Some(aim) = aim else { return };
-                if let Some(value) = typed(page, kind(&aim), text, &super::aims::name(&aim)) {
+                if let Some(value) = typed(page, kind(&aim), text, &name(&aim)) {
                     change_aim(page, at, |aim| aim.wanted = aim.wanted.with(which, value));
                 }
             });
@@ -146,26 +104,30 @@ impl Row {
         let unit = Shown::text(make::<Element>(&row, "span"));
         let button: Element = make(&row, "button");
         button.set_text_content(Some("×"));
-        let (page_of, chosen) = (page.clone(), range.clone());
-        let said = Listener::new(&range, "change", move |_: Event| {
-            let range = chosen.selected_index() == 1;
-            change_aim(&page_of, at, |aim| aim.wanted = aim.wanted.said_as(range));
+        let (page_of, chosen) = (page.clone(), manner.clone());
+        let said = Listener::new(&manner, "change", move |_: Event| {
+            let chosen = usize::try_from(chosen.selected_index()).unwrap_or_default();
+            let Some(manner) = Manner::ALL.get(chosen) else { return };
+            let reach = page_of.with(|app| app.reach_of(*manner == Manner::OverRack));
+            change_aim(&page_of, at, |aim| aim.wanted = aim.wanted.said_as(*manner, reach));
         });
         let clicked = page.clone();
         let removed =
             Listener::new(&button, "click", move |_: Event| change(&clicked, |goal| without(&mut goal.aims, at)));
         Row {
-            name,
+            at,
+            name: name_of,
             now: Shown::text(now),
             travel,
             rack,
-            range,
+            manner,
             numbers: [first, second],
             between,
             unit,
             away: Shown::attribute(button, "aria-label"),
+            line: RefCell::default(),
             _listeners: [said, removed],
-            _row: Leaves(row),
+            row: Leaves(row),
         }
     }
 
@@ -173,11 +135,16 @@ impl Row {
         let (units, name) = (app.document.units, name(aim));
         self.name.show(&name);
         self.now.show(&format!(" now {}", told(app, aim, now)));
-        self.travel.show(&aim.travel.iter().map(|mm| short(units, *mm)).collect::<Vec<_>>().join(" "));
-        self.rack.show(&short(units, aim.rack));
-        let range = aim.wanted.is_range();
-        self.range.set_selected_index(i32::from(range));
+        let manner = aim.wanted.manner();
+        self.travel.1.show(&aim.travel.iter().map(|mm| short(units, *mm)).collect::<Vec<_>>().join(" "));
+        self.travel.0.set_hidden(manner == Manner::OverTravel);
+        self.rack.1.show(&short(units, aim.rack));
+        self.rack.0.set_hidden(manner == Manner::OverRack);
+        let at = Manner::ALL.iter().position(|other| *other == manner).unwrap_or_default();
+        self.manner.set_selected_index(at as i32);
+        let range = manner == Manner::Range;
         let labels = if range { ["from", "to"] } else { ["is", "±"] };
+        self.numbers[0].0.input.set_hidden(matches!(aim.wanted, Wanted::Line(_)));
         for (((number, label), said), value) in self.numbers.iter().zip(labels).zip(aim.wanted.numbers()) {
             label.show(&format!("{name}, {said}"));
             number.show(&shown(units, aim, value));
@@ -185,6 +152,15 @@ impl Row {
         self.between.show(if range { "to" } else { "±" });
         self.unit.show(kind(aim).name(units));
         self.away.show(&format!("remove {name}"));
+    }
+}
+
+impl Row {
+    /// The line of an aim that has one.
+    fn show_line(&self, page: &Page, app: &App, aim: &Aim, answer: Option<&Layout>) {
+        let mut editor = self.line.borrow_mut();
+        let Wanted::Line(line) = &aim.wanted else { return drop(editor.take()) };
+        editor.get_or_insert_with(|| LineEditor::new(page, &self.row.0, self.at)).show(page, app, aim, line, answer);
     }
 }
 

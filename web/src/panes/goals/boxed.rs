@@ -16,6 +16,7 @@ pub(super) struct Boxed {
     body: Element,
     range: Range,
     remove: Remove,
+    choose: Option<Choose>,
     rows: RefCell<Vec<Row>>,
 }
 
@@ -25,9 +26,14 @@ type Range = fn(&mut Goal, usize) -> Option<&mut [f64; 2]>;
 /// Takes a row out of the goal.
 type Remove = fn(&mut Goal, usize);
 
+/// Takes what a row of the goal is of in hand.
+type Choose = fn(&Page, usize);
+
 /// What a row shows.
 pub(super) struct Line {
     pub name: String,
+    /// What it is of is in hand.
+    pub chosen: bool,
     /// `None` where the axle does not have it.
     pub now: Option<f64>,
     pub range: [f64; 2],
@@ -35,10 +41,12 @@ pub(super) struct Line {
 
 struct Row {
     name: Shown,
+    /// Of a name that can be pressed.
+    chosen: Option<Shown>,
     now: Shown,
     ends: [(TypedBox, Shown); 2],
     away: Shown,
-    _remove: Listener,
+    _listeners: Vec<Listener>,
     /// Behind all that listens.
     _row: Leaves,
 }
@@ -59,7 +67,12 @@ impl Boxed {
     pub fn new(page: &Page, id: &str, range: Range, remove: Remove) -> Boxed {
         let table: HtmlElement = find(id);
         let body = table.query_selector("tbody").ok().flatten().unwrap_or_else(|| make(&table, "tbody"));
-        Boxed { page: page.clone(), table, body, range, remove, rows: RefCell::default() }
+        Boxed { page: page.clone(), table, body, range, remove, choose: None, rows: RefCell::default() }
+    }
+
+    /// The same with names that take what they are of in hand.
+    pub fn choosing(self, choose: Choose) -> Boxed {
+        Boxed { choose: Some(choose), ..self }
     }
 
     /// Shows it.
@@ -68,11 +81,12 @@ impl Boxed {
         self.table.set_hidden(lines.is_empty());
         rows.truncate(lines.len());
         while rows.len() < lines.len() {
-            let row = Row::new(&self.page, &self.body, rows.len(), self.range, self.remove);
+            let row = Row::new(self, rows.len());
             rows.push(row);
         }
         for (row, line) in rows.iter().zip(lines) {
             row.name.show(&line.name);
+            row.chosen.iter().for_each(|chosen| chosen.show(if line.chosen { "true" } else { "false" }));
             row.now.show(&line.now.map_or("not there".into(), |mm| units.length(mm)));
             row.away.show(&format!("remove {}", line.name));
             for (((end, label), name), mm) in row.ends.iter().zip(ENDS).zip(line.range) {
@@ -84,10 +98,19 @@ impl Boxed {
 }
 
 impl Row {
-    fn new(page: &Page, body: &Element, at: usize, range: Range, remove: Remove) -> Row {
-        let row: Element = make(body, "tr");
+    fn new(boxed: &Boxed, at: usize) -> Row {
+        let Boxed { page, range, remove, choose, .. } = boxed;
+        let (range, remove) = (*range, *remove);
+        let row: Element = make(&boxed.body, "tr");
         let heading: Element = make(&row, "th");
         set(&heading, "scope", "row");
+        let mut listeners = Vec::new();
+        let named = choose.map(|choose| {
+            let button: Element = make(&heading, "button");
+            let page = page.clone();
+            listeners.push(Listener::new(&button, "click", move |_: Event| choose(&page, at)));
+            button
+        });
         let now = Shown::text(make::<Element>(&row, "td"));
         let ends = [0, 1].map(|end| {
             let typed_box = TypedBox::new(page, &make(&row, "td"), ENDS[end], move |page, text| {
@@ -105,13 +128,14 @@ impl Row {
         let button: Element = make(&make(&row, "td"), "button");
         button.set_text_content(Some("×"));
         let clicked = page.clone();
-        let _remove = Listener::new(&button, "click", move |_: Event| change(&clicked, |goal| remove(goal, at)));
+        listeners.push(Listener::new(&button, "click", move |_: Event| change(&clicked, |goal| remove(goal, at))));
         Row {
-            name: Shown::text(heading),
+            chosen: named.clone().map(|button| Shown::attribute(button, "aria-pressed")),
+            name: Shown::text(named.unwrap_or(heading)),
             now,
             ends,
             away: Shown::attribute(button, "aria-label"),
-            _remove,
+            _listeners: listeners,
             _row: Leaves(row),
         }
     }

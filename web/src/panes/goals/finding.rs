@@ -7,7 +7,7 @@ use crate::browser::dom::{Shown, find, make, on, set};
 use crate::browser::page::Page;
 use crate::browser::work::Running;
 use crate::work::Slice;
-use crate::work::goals::{Found, Question, read};
+use crate::work::goals::{Found, Question, read, starts};
 use kernel::Layout;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -72,10 +72,11 @@ impl Finding {
         Finding { inner, cards, old: find("goal-old"), written: RefCell::default() }
     }
 
-    /// Shows it; gives the axle of the answer that is looked at. Answers to another question than is asked now are pale and no offers.
-    pub fn show(&self, app: &App, now: Option<&Question>) -> Option<Layout> {
+    /// Shows it; gives the axle of the answer that is looked at, and of that or else of the first one. Answers to another question than is asked now
+    /// are pale and no offers.
+    pub fn show(&self, app: &App, now: Option<&Question>) -> [Option<Layout>; 2] {
         let (of, found) = (self.inner.of.borrow(), self.inner.found.borrow());
-        let Some(asked) = &*of else { return None };
+        let Some(asked) = &*of else { return [None, None] };
         let old = now != Some(asked);
         self.old.set_hidden(!old || found.is_empty());
         let cards: Vec<Card> = (0..found.len()).map(|at| card(app.document.units, asked, &found, at)).collect();
@@ -85,8 +86,9 @@ impl Finding {
             self.write(&written);
             self.written.replace(written);
         }
-        let looked = self.inner.over.get().or(shown).filter(|_| !old);
-        looked.and_then(|at| found.get(at)).map(|found| asked.layout(found))
+        let looked = self.inner.over.get().or(shown);
+        [looked, looked.or(Some(0))]
+            .map(|at| at.filter(|_| !old).and_then(|at| found.get(at)).map(|one| asked.layout(one)))
     }
 
     fn write(&self, (old, shown, cards): &(bool, Option<usize>, Vec<Card>)) {
@@ -166,7 +168,8 @@ impl Inner {
             Ok(slice) => slice,
             Err(sentence) => return self.end(&sentence),
         };
-        self.done.set([slice.done, slice.of]);
+        let [done, of] = starts(&slice);
+        self.done.set([done, of]);
         if !slice.news.is_empty() {
             match read(&slice.news) {
                 Ok(found) => drop(self.found.replace(found)),
@@ -177,7 +180,7 @@ impl Inner {
             let outcome = outcome(&self.found.borrow());
             self.end(&outcome);
         } else {
-            self.words.show(&format!("Searching: {} of {} starts.", slice.done, slice.of));
+            self.words.show(&format!("Searching: {done} of {of} starts."));
         }
         self.page.change();
     }

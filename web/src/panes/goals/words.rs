@@ -1,6 +1,8 @@
 //! Answers in words.
 
-use crate::document::goal::{Aim, Wanted};
+use super::kept;
+use crate::document::goal::{Aim, Condition, Kept, Wanted};
+use crate::study::condition;
 use crate::text::number::Units;
 use crate::text::sentence::capital;
 use crate::work::goals::{Found, Question};
@@ -32,17 +34,41 @@ fn aimed(units: Units, aim: &Aim) -> String {
     let Some(quantity) = aim.quantity() else { return aim.reading.clone() };
     let [a, b] = aim.wanted.numbers();
     let (name, text) = (quantity.reading().full_name(), |value| told(units, quantity, &[value]));
-    match aim.wanted {
+    match &aim.wanted {
         Wanted::Value(_) => format!("{name}, {} ± {}", text(a), text(b)),
-        Wanted::Range(range) => format!("{name}, {}", told(units, quantity, &range)),
+        Wanted::Range(range) => format!("{name}, {}", told(units, quantity, range)),
+        Wanted::Line(line) => {
+            format!("{name}, on its line over {} ± {}", if line.rack { "the rack" } else { "travel" }, text(b))
+        }
     }
+}
+
+/// What came of an aim: its values; of a line how far it is missed at most.
+fn came(units: Units, quantity: Quantity, aim: &Aim, values: &[f64]) -> String {
+    if !matches!(aim.wanted, Wanted::Line(_)) {
+        return told(units, quantity, values);
+    }
+    let off = values.iter().zip(aim.ranges()).map(|(value, [least, most])| (value - f64::midpoint(least, most)).abs());
+    format!("at most {} off", told(units, quantity, &[off.fold(0.0, f64::max)]))
+}
+
+/// What has to be kept at places, with its limit; and what came of it, at its worst place.
+fn kept_at(units: Units, layout: &Layout, one: &Condition, values: &[f64]) -> [String; 2] {
+    let swing = matches!(one.kept, Kept::Swing(_));
+    let worst = values.iter().copied().reduce(if swing { f64::max } else { f64::min });
+    let limit = kept::told(units, &one.kept, one.limit);
+    let wanted = format!(
+        "{}, {} {limit}",
+        capital(&condition::name(&one.kept, layout)),
+        if swing { "at most" } else { "at least" }
+    );
+    [wanted, worst.map_or("–".into(), |worst| kept::told(units, &one.kept, worst))]
 }
 
 /// How far along from the middle of what is wanted to its end an aim is, at its worst place; beyond 1 it is missed.
 fn used(aim: &Aim, values: &[f64]) -> f64 {
-    let [least, most] = aim.wanted.range();
-    let (middle, half) = ((least + most) / 2.0, (most - least) / 2.0);
-    values.iter().map(|value| (value - middle).abs() / half).fold(0.0, f64::max)
+    let part = |(value, [least, most]): (&f64, [f64; 2])| (value - (least + most) / 2.0).abs() / ((most - least) / 2.0);
+    values.iter().zip(aim.ranges()).map(part).fold(0.0, f64::max)
 }
 
 /// How it ends, in a sentence.
@@ -66,12 +92,17 @@ pub(super) fn card(units: Units, asked: &Question, all: &[Found], at: usize) -> 
     }
     for ((aim, values), met) in goal.aims.iter().zip(&found.values).zip(&found.met) {
         let Some(quantity) = aim.quantity() else { continue };
-        lines.push(line(*met, &told(units, quantity, values), &aimed(units, aim)));
+        lines.push(line(*met, &came(units, quantity, aim, values), &aimed(units, aim)));
     }
     for ((kept, length), met) in goal.lengths.iter().zip(asked.lengths(found)).zip(&found.kept) {
         let [least, most] = kept.range.map(|mm| units.length(mm));
         let wanted = format!("{} long, {least} to {most} {}", member(layout, &kept.member), units.length_name());
         lines.push(line(*met, &length.map_or("–".into(), |mm| units.length(mm)), &wanted));
+    }
+    let met = found.kept.iter().skip(goal.lengths.len());
+    for ((one, values), met) in goal.kept().zip(&found.conditions).zip(met) {
+        let [wanted, is] = kept_at(units, layout, one, values);
+        lines.push(line(*met, &is, &wanted));
     }
     lines.extend(limits(units, asked, found).into_iter().map(|line| ("fine", line)));
     let heading = match (found.all_met(), all.len()) {
@@ -109,9 +140,7 @@ fn moves(units: Units, asked: &Question, found: &Found) -> Vec<String> {
 fn limits(units: Units, asked: &Question, found: &Found) -> Vec<String> {
     let (goal, mut lines) = (&asked.goal, Vec::new());
     let ends = found.at_the_end.iter().filter_map(|at| goal.free.get(*at));
-    let ends: Vec<String> = ends
-        .map(|freed| format!("{}, {}", freed.point.name(), ["x", "y", "z"].get(freed.axis).unwrap_or(&"?")))
-        .collect();
+    let ends: Vec<String> = ends.map(|freed| format!("{}, {}", freed.point.name(), freed.axis_name())).collect();
     if !ends.is_empty() {
         lines.push(format!("At an end of its box: {}.", ends.join("; ")));
     }

@@ -4,7 +4,7 @@ use super::acts::teach;
 use crate::app::{App, Hand, Point};
 use crate::browser::dom::{Listener, Shown, find, make, on, set};
 use crate::browser::page::Page;
-use crate::document::lesson::{Free, Lesson, around};
+use crate::document::lesson::{Freed, Lesson, around};
 use crate::panes::boxes::choice;
 use crate::panes::number_box::NumberBox;
 use kernel::PointId;
@@ -15,7 +15,7 @@ use web_sys::{Element, Event, HtmlSelectElement};
 pub(super) struct FreeBoxes {
     place: Element,
     /// What the boxes stand for.
-    boxes: RefCell<Vec<(Free, NumberBox)>>,
+    boxes: RefCell<Vec<(Freed, NumberBox)>>,
 }
 
 impl FreeBoxes {
@@ -40,7 +40,7 @@ impl FreeBoxes {
 }
 
 /// A box that moves a joint along one coordinate, by typing or by arrow keys.
-fn moving(page: &Page, place: &Element, free: Free) -> NumberBox {
+fn moving(page: &Page, place: &Element, free: Freed) -> NumberBox {
     NumberBox::named(page, place, &free.name(), move |page, value| {
         let at = page.with(|app| Some((app.document.layout.point(free.point)?, app.document.units)));
         if let Some((mut at, units)) = at {
@@ -132,7 +132,7 @@ fn turn(page: &Page, axis: usize) {
 }
 
 impl Row {
-    fn new(page: &Page, body: &Element, free: Free) -> Row {
+    fn new(page: &Page, body: &Element, free: Freed) -> Row {
         let (point, axis) = (free.point, free.axis.min(2));
         let row: Element = make(body, "tr");
         let heading: Element = make(&row, "th");
@@ -161,11 +161,11 @@ impl Row {
 
 /// What of the start lies beyond where students may move it, in a sentence; empty if nothing does.
 pub(super) fn beyond(app: &App, lesson: &Lesson) -> String {
-    let out = |free: &&Free| {
+    let out = |free: &&Freed| {
         let at = app.document.layout.point(free.point).map(|at| at[free.axis.min(2)]);
         at.is_some_and(|mm| !(free.range[0]..=free.range[1]).contains(&mm))
     };
-    let names: Vec<String> = lesson.free.iter().filter(out).map(Free::name).collect();
+    let names: Vec<String> = lesson.free.iter().filter(out).map(Freed::name).collect();
     if names.is_empty() {
         return String::new();
     }

@@ -2,9 +2,13 @@
 
 use super::members;
 use crate::document::Document;
-use crate::document::goal::{Aim, Freed, Goal, LengthKept, MOST_AIMS, MOST_FREE, MOST_PLACES, Wanted};
+use crate::document::goal::{
+    Aim, Condition, Freed, Goal, Kept, LengthKept, Line, MOST_AIMS, MOST_FREE, MOST_PLACES, Wanted,
+};
 use crate::document::place::MOST_TRAVEL;
-use kernel::vary::{Design, Parameter};
+use crate::study::condition::name;
+use kernel::space::Piece;
+use kernel::vary::Parameter;
 use kernel::{Amount, LIMIT, Layout, clip};
 
 /// Why what a document asks can't be searched for, in a sentence.
@@ -12,7 +16,7 @@ pub(super) fn check(document: &Document, goal: &Goal) -> Result<(), String> {
     if document.sealed() {
         return Err("In an exercise nothing is searched for: move the joints yourself.".into());
     }
-    match (goal.free.len(), goal.aims.len(), goal.aims.iter().map(|aim| aim.travel.len()).sum::<usize>()) {
+    match (goal.free.len(), goal.aims.len(), goal.aims.iter().map(|aim| aim.places().len()).sum::<usize>()) {
         (0, ..) => return Err("Nothing may move yet: choose joints above.".into()),
         (_, 0, _) => return Err("No reading is aimed at yet: add one.".into()),
         (free, ..) if free > MOST_FREE => {
@@ -29,33 +33,32 @@ pub(super) fn check(document: &Document, goal: &Goal) -> Result<(), String> {
     for (at, freed) in goal.free.iter().enumerate() {
         check_freed(document, freed)?;
         if goal.free[..at].iter().any(|other| (other.point, other.axis) == (freed.point, freed.axis)) {
-            return Err(format!("The {}, {}, is there twice.", freed.point.name(), axis(freed)));
+            return Err(format!("The {}, {}, is there twice.", freed.point.name(), freed.axis_name()));
         }
     }
     goal.aims.iter().try_for_each(|aim| check_aim(document, aim))?;
-    goal.lengths.iter().try_for_each(|kept| check_length(&document.layout, kept))
-}
-
-fn axis(freed: &Freed) -> &'static str {
-    ["x", "y", "z"].get(freed.axis).copied().unwrap_or("?")
+    goal.lengths.iter().try_for_each(|kept| check_length(&document.layout, kept))?;
+    goal.conditions.iter().try_for_each(|kept| check_condition(document, kept))
 }
 
 fn check_freed(document: &Document, freed: &Freed) -> Result<(), String> {
     let (name, [least, most]) = (freed.point.name(), freed.range);
-    let named =
-        Parameter::all(&document.layout).contains(&Parameter::Design(Design::Coordinate(freed.point, freed.axis)));
+    let named = freed.axis < 3 && Parameter::all(&document.layout).contains(&freed.parameter());
     if !named {
-        return Err(format!("This axle has no {name}, {}, that could move: remove its row.", axis(freed)));
+        return Err(format!("This axle has no {name}, {}, that could move: remove its row.", freed.axis_name()));
     }
     if document.ranges(freed.point)[freed.axis].is_none() {
-        return Err(format!("The {name} is locked along {}; unlock it under Points, or remove its row.", axis(freed)));
+        return Err(format!(
+            "The {name} is locked along {}; unlock it under Points, or remove its row.",
+            freed.axis_name()
+        ));
     }
     let within = |mm: f64| (-LIMIT..=LIMIT).contains(&mm);
     if !(within(least) && within(most) && least <= most) {
         let [least, most] = [Amount(least), Amount(most)];
         return Err(format!(
             "The {name}, {}, can’t be from {least} to {most} mm: the first must be less, and neither beyond ±{LIMIT} mm.",
-            axis(freed)
+            freed.axis_name()
         ));
     }
     Ok(())
@@ -70,29 +73,73 @@ fn check_aim(document: &Document, aim: &Aim) -> Result<(), String> {
     if hidden {
         return Err(format!("This lesson hides “{name}”, so it can’t be aimed at."));
     }
-    if aim.travel.is_empty() {
-        return Err(format!("“{name}” is aimed at at no travel: type one."));
-    }
-    if let Some(travel) = aim.travel.iter().find(|travel| travel.is_nan() || travel.abs() > MOST_TRAVEL) {
-        let travel = Amount(*travel);
-        return Err(format!("“{name}” can’t be aimed at at travel {travel} mm: it must be within ±{MOST_TRAVEL} mm."));
-    }
-    let most = document.rack_travel();
-    if aim.rack.is_nan() || aim.rack.abs() > most {
-        let rack = Amount(aim.rack);
+    if let Wanted::Line(line) = &aim.wanted
+        && !line.is_sound()
+    {
         return Err(format!(
-            "“{name}” can’t be aimed at at rack {rack} mm: this rack goes {} mm each way.",
-            Amount(most)
+            "The line of “{name}” must have from 2 to {} points, each further along than the one before.",
+            Line::MOST
         ));
     }
+    check_places(document, &format!("“{name}” can’t be aimed at"), &aim.places())?;
     let [a, b] = aim.wanted.numbers();
     if !(a.is_finite() && b.is_finite()) {
         return Err(format!("What “{name}” is to be is no number."));
     }
     match aim.wanted {
-        Wanted::Value(_) if b <= 0.0 => Err(format!("The ± of “{name}” must be more than 0.")),
+        Wanted::Value(_) | Wanted::Line(_) if b <= 0.0 => Err(format!("The ± of “{name}” must be more than 0.")),
         Wanted::Range(_) if b <= a => {
             Err(format!("“{name}” can’t be from more to less: its first number must be less."))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Whether a wheel can be asked for at all of these places; `what` can’t be there otherwise.
+fn check_places(document: &Document, what: &str, places: &[[f64; 2]]) -> Result<(), String> {
+    let most = document.rack_travel();
+    if places.is_empty() {
+        return Err(format!("{what} at no travel: type one."));
+    }
+    for [travel, rack] in places {
+        if travel.is_nan() || travel.abs() > MOST_TRAVEL {
+            return Err(format!("{what} at travel {} mm: it must be within ±{MOST_TRAVEL} mm.", Amount(*travel)));
+        }
+        if rack.is_nan() || rack.abs() > most {
+            return Err(format!("{what} at rack {} mm: this rack goes {} mm each way.", Amount(*rack), Amount(most)));
+        }
+    }
+    Ok(())
+}
+
+/// At so many travels a condition can be kept.
+const MOST_KEPT: usize = 50;
+
+/// A joint does not swing further, degrees.
+const MOST_SWING: f64 = 90.0;
+
+fn check_condition(document: &Document, one: &Condition) -> Result<(), String> {
+    let layout = &document.layout;
+    let (what, limit) = (name(&one.kept, layout), Amount(one.limit));
+    let there = match &one.kept {
+        Kept::Swing(joint) => joint.is_joint() && layout.point(*joint).is_some(),
+        Kept::Gap(between) => between.iter().all(|name| Piece::named(name, layout).is_some()),
+        Kept::LeastGap => true,
+    };
+    if !there {
+        return Err(format!("This axle has no {}: remove its row.", clip(&what)));
+    }
+    if one.travel.len() > MOST_KEPT {
+        return Err(format!("The {what} can be kept at {MOST_KEPT} travels at most; here are {}.", one.travel.len()));
+    }
+    let places: Vec<[f64; 2]> = one.travel.iter().map(|travel| [*travel, one.rack]).collect();
+    check_places(document, &format!("The {what} can’t be kept"), &places)?;
+    match one.kept {
+        Kept::Swing(_) if !(one.limit > 0.0 && one.limit <= MOST_SWING) => {
+            Err(format!("The {what} can’t be kept below {limit}°: it must be more than 0 and at most {MOST_SWING}°."))
+        }
+        Kept::Gap(_) | Kept::LeastGap if !(0.0..=LIMIT).contains(&one.limit) => {
+            Err(format!("The {what} can’t be kept above {limit} mm: it must be from 0 to {LIMIT} mm."))
         }
         _ => Ok(()),
     }
