@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
-import { drawn, stories } from "../harness.mjs";
+import { drawn, saved, stories } from "../harness.mjs";
 
 const { open } = stories();
 // Small, so that a busy machine encodes it as fast as it is painted.
@@ -46,9 +46,9 @@ test("a film lasts as long as it was recorded, its last hold with it, on opaque 
   await page.keyboard.press("ArrowRight");
   // Nothing moves from here on.
   await page.waitForTimeout(3000);
-  const [film] = await Promise.all([page.waitForEvent("download"), page.click("#story-record")]);
+  const film = await saved(page, () => page.click("#story-record"));
   const took = (Date.now() - began) / 1000;
-  const { length, corner } = await play(page, await film.path());
+  const { length, corner } = await play(page, film);
   assert.ok(length > took - 1.2 && length < took + 1, `${length} s of ${took} s`);
   const [red, green, blue, opacity] = corner;
   assert.equal(opacity, 255, `${corner}`);
@@ -63,6 +63,6 @@ test("a film ends with its story, however that ends", async (t) => {
   await page.click("#story-record");
   await page.waitForTimeout(1200);
   await page.focus("#drawing");
-  const [film] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Escape")]);
-  assert.ok((await readFile(await film.path())).length > 1000);
+  const film = await saved(page, () => page.keyboard.press("Escape"));
+  assert.ok((await readFile(film)).length > 1000);
 });
