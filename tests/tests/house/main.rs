@@ -1,3 +1,5 @@
 //! The house: what of its order a compiler does not check.
 
+mod dependencies;
 mod tidy;
+mod version;
