@@ -10,7 +10,7 @@ import { after, before } from "node:test";
 import { chromium, firefox } from "playwright-core";
 
 const DIST = fileURLToPath(new URL("../../web/dist/", import.meta.url));
-const TYPES = {
+export const TYPES = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml",
   ".wasm": "application/wasm", ".woff2": "font/woff2", ".json": "application/json",
 };
