@@ -14,7 +14,7 @@ export const TYPES = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml",
   ".wasm": "application/wasm", ".woff2": "font/woff2", ".json": "application/json",
 };
-const inFirefox = process.env.BROWSER === "firefox";
+export const inFirefox = process.env.BROWSER === "firefox";
 // Debian's builds; elsewhere CHROMIUM and FIREFOX say where one is.
 const CHROMIUM = {
   executablePath: process.env.CHROMIUM ?? ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/Applications/Chromium.app/Contents/MacOS/Chromium"].find(existsSync),
@@ -117,11 +117,16 @@ export const quiet = (page) => page.waitForTimeout(800);
 /** The number box of this name. */
 export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
 
-/** Writes into a box in place of what it holds, key by key, and enters it: Firefox takes only keys for a change. */
-export const enter = async (page, locator, text) => {
+/** Writes into a box in place of what it holds, key by key: Firefox takes only keys for a change. */
+export const write = async (page, locator, text) => {
   await locator.focus();
   await page.keyboard.press("ControlOrMeta+a");
   await page.keyboard.type(text);
+};
+
+/** The same, and enters it. */
+export const enter = async (page, locator, text) => {
+  await write(page, locator, text);
   await page.keyboard.press("Enter");
   await drawn(page);
 };

@@ -2,14 +2,19 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
-import { DESKTOP, drawn, notInFirefox, stories } from "../harness.mjs";
+import { DESKTOP, drawn, inFirefox, notInFirefox, stories } from "../harness.mjs";
 
 const { open } = stories();
 const AS_PAPER = notInFirefox("its driver does not show a page as paper");
 
+/** Sheets of paper, lying, mm. */
+const [A4, A3] = [[297, 210], [420, 297]];
+/** Firefox's driver hands on inches where centimetres are meant. */
+const mm = (length) => `${inFirefox ? length * 2.54 : length}mm`;
+
 /** What the page prints, with its packed parts unpacked where that is what they are. */
-async function printed(page, format) {
-  const bytes = await page.pdf({ format, landscape: true, printBackground: true });
+async function printed(page, [width, height]) {
+  const bytes = await page.pdf({ width: mm(width), height: mm(height), printBackground: true });
   const parts = bytes.toString("latin1").matchAll(/\/FlateDecode[^]*?stream\r?\n([^]*?)endstream/g);
   const unpacked = [...parts].map(([, packed]) => {
     try {
@@ -24,11 +29,11 @@ const pages = (pdf) => pdf.match(/\/Type\s*\/Page\b/g)?.length;
 
 test("it prints as one sheet from vectors, A4 or A3, light even in the dark, with the caution", async (t) => {
   const page = await open(t, { ...DESKTOP, colorScheme: "dark" });
-  for (const [format, wide, high] of [["A4", 842, 595], ["A3", 1191, 842]]) {
-    const pdf = await printed(page, format);
-    assert.equal(pages(pdf), 1, format);
+  for (const [paper, wide, high] of [[A4, 842, 595], [A3, 1191, 842]]) {
+    const pdf = await printed(page, paper);
+    assert.equal(pages(pdf), 1, `${paper}`);
     const [, width, height] = pdf.match(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/).map(Number);
-    assert.ok(Math.abs(width - wide) < 1.5 && Math.abs(height - high) < 1.5, `${format}: ${width} × ${height}`);
+    assert.ok(Math.abs(width - wide) < 1.5 && Math.abs(height - high) < 1.5, `${paper}: ${width} × ${height}`);
     assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
   }
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
@@ -38,7 +43,7 @@ test("it prints as one sheet from vectors, A4 or A3, light even in the dark, wit
   assert.equal(await page.textContent("#print"), "");
   await page.click("#whole-axle");
   await drawn(page);
-  assert.equal(pages(await printed(page, "A4")), 2, "the whole axle has a sheet of its own");
+  assert.equal(pages(await printed(page, A4)), 2, "the whole axle has a sheet of its own");
 });
 
 test("on paper the readings end above the title block", AS_PAPER, async (t) => {
