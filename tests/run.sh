@@ -20,7 +20,7 @@ firefox() {
 }
 
 browser() {
-  if ! has chromium && ! has chromium-browser && [ -z "${CHROMIUM:-}" ]; then
+  if ! { has chromium || has chromium-browser || [ -n "${CHROMIUM:-}" ]; } || ! { has chromedriver || [ -n "${CHROMEDRIVER:-}" ]; }; then
     if has apt-get && [ "$(id -u)" = 0 ]; then
       apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium chromium-driver >/dev/null
     else
@@ -32,9 +32,10 @@ browser() {
 }
 
 python() {
-  # Made anew when the pins change.
-  if ! cmp -s tests/reference/requirements.txt .venv/made-from; then
-    python3 -m venv --clear .venv && .venv/bin/pip install --quiet -r tests/reference/requirements.txt
+  # Made anew when the pins change, and when it does not run: half made, or of a Python that is gone.
+  if ! cmp -s tests/reference/requirements.txt .venv/made-from || ! .venv/bin/python -c "import numpy" 2>/dev/null; then
+    python3 -m venv --clear .venv || stop "The reference scripts need Python's venv (on Debian python3-venv)."
+    .venv/bin/pip install --quiet -r tests/reference/requirements.txt
     cp tests/reference/requirements.txt .venv/made-from
   fi
 }
