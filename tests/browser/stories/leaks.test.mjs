@@ -32,7 +32,7 @@ test("two hundred changes of axle, and of what is pinned, leave no node, listene
 });
 
 /** What so many frames of a drag may leave, bytes: engines keep what they have compiled. A closure a frame would be 350 of these each. */
-const [FRAMES, COMPILED] = [600, 60_000];
+const [FRAMES, COMPILED] = [300, 40_000];
 
 test("a long drag leaves nothing behind", async (t) => {
   const page = await open(t);
