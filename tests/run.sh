@@ -12,8 +12,15 @@ stage() {
   say "$STAGE"
 }
 
+# Firefox tells the chief stories, too, where it is or can be had.
+firefox() {
+  if has apt-get && [ "$(id -u)" = 0 ] && ! has firefox-esr && [ -z "${FIREFOX:-}" ]; then
+    (apt-get update -qq && apt-get install -y -qq --no-install-recommends firefox-esr) >/dev/null 2>&1 || true
+  fi
+}
+
 browser() {
-  if ! has chromium && ! has chromium-browser && [ -z "${CHROMIUM:-}" ]; then
+  if ! { has chromium || has chromium-browser || [ -n "${CHROMIUM:-}" ]; } || ! { has chromedriver || [ -n "${CHROMEDRIVER:-}" ]; }; then
     if has apt-get && [ "$(id -u)" = 0 ]; then
       apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium chromium-driver >/dev/null
     else
@@ -25,9 +32,10 @@ browser() {
 }
 
 python() {
-  # Made anew when the pins change.
-  if ! cmp -s tests/reference/requirements.txt .venv/made-from; then
-    python3 -m venv --clear .venv && .venv/bin/pip install --quiet -r tests/reference/requirements.txt
+  # Made anew when the pins change, and when it does not run: half made, or of a Python that is gone.
+  if ! cmp -s tests/reference/requirements.txt .venv/made-from || ! .venv/bin/python -c "import numpy" 2>/dev/null; then
+    python3 -m venv --clear .venv || stop "The reference scripts need Python's venv (on Debian python3-venv)."
+    .venv/bin/pip install --quiet -r tests/reference/requirements.txt
     cp tests/reference/requirements.txt .venv/made-from
   fi
 }
@@ -35,6 +43,7 @@ python() {
 stage "tools (about 6 minutes the first time on two cores)"
 page_tools
 browser
+firefox
 python
 
 stage "format"
@@ -71,6 +80,21 @@ node tests/browser/size.mjs
 stage "browser stories"
 # Two files at a time, a browser each; what failed is told once more at the end.
 node --test --test-concurrency=2 --test-reporter=spec tests/browser/stories/*.test.mjs
+
+stage "chief stories in Firefox"
+CHIEF="drag links files lesson film print"
+if has firefox-esr || [ -n "${FIREFOX:-}" ]; then
+  # shellcheck disable=SC2046 # Files.
+  BROWSER=firefox node --test --test-concurrency=2 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' $CHIEF)
+else
+  echo "Left out: there is no Firefox here (Debian's firefox-esr; FIREFOX says where another is)."
+fi
+
+stage "advisories, printed and not judged"
+for folder in web tests/browser; do
+  (cd "$folder" && npm audit 2>&1 | tail -3) || true
+done
+if has cargo-audit; then cargo audit || true; else echo "Crates are not asked about: there is no cargo-audit here."; fi
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs

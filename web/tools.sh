@@ -37,14 +37,18 @@ cargo_tool() {
     if cargo binstall --no-confirm --force --disable-strategies compile "$PACKAGE@$NUMBER"; then return; fi
   fi
   say "Compiling $PACKAGE $NUMBER: once, about $MINUTES minutes on two cores"
-  CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=64 \
+  # What is compiled stays until it is installed, so that one that was interrupted goes on where it was.
+  CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=64 CARGO_TARGET_DIR="$PWD/target/tools" \
     cargo install --locked --force "$PACKAGE" --version "$NUMBER" "$@" || stop "$PACKAGE $NUMBER can't be installed."
+  rm -rf target/tools
 }
 
-# node_packages FOLDER: exactly what its lock file says.
+# node_packages FOLDER: exactly what its lock file says, also where a package has gone missing since.
 node_packages() {
-  if [ ! -e "$1/node_modules/.package-lock.json" ] || [ "$1/package-lock.json" -nt "$1/node_modules/.package-lock.json" ]; then
-    (cd "$1" && npm ci --silent --no-audit --no-fund) && touch "$1/node_modules/.package-lock.json"
+  LISTED="$1/node_modules/.package-lock.json"
+  if [ ! -e "$LISTED" ] || [ "$1/package-lock.json" -nt "$LISTED" ] || ! (cd "$1" && npm ls --silent >/dev/null 2>&1); then
+    (cd "$1" && npm ci --silent --no-audit --no-fund) || stop "What $1/package-lock.json lists can't be installed."
+    touch "$LISTED"
   fi
 }
 

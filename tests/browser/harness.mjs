@@ -1,23 +1,33 @@
-// A served page, a browser, and pages that fail their story on any error or any request that leaves the server.
+// A served page, a browser, and pages that fail their story on any error or any request that leaves the server. BROWSER=firefox tells a story in Firefox.
 import assert from "node:assert/strict";
 import { createServer } from "node:http";
-import { readFile } from "node:fs/promises";
-import { existsSync } from "node:fs";
+import { readFile, readdir, stat } from "node:fs/promises";
+import { existsSync, mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
 import { after, before } from "node:test";
 import { gzipSync } from "node:zlib";
-import { chromium } from "playwright-core";
+import { chromium, firefox } from "playwright-core";
 
 const DIST = fileURLToPath(new URL("../../web/dist/", import.meta.url));
-const TYPES = {
+export const TYPES = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml",
   ".wasm": "application/wasm", ".woff2": "font/woff2", ".json": "application/json",
 };
-// Debian's build; elsewhere CHROMIUM says where one is.
-const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/Applications/Chromium.app/Contents/MacOS/Chromium"];
-const executablePath = process.env.CHROMIUM ?? PLACES.find(existsSync);
-const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+export const inFirefox = process.env.BROWSER === "firefox";
+// Debian's builds; elsewhere CHROMIUM and FIREFOX say where one is.
+const CHROMIUM = {
+  executablePath: process.env.CHROMIUM ?? ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/Applications/Chromium.app/Contents/MacOS/Chromium"].find(existsSync),
+  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+};
+// Driven by WebDriver BiDi, which knows no context without motion and no clipboard without asking: its profile says both.
+const FIREFOX = {
+  executablePath: process.env.FIREFOX ?? "/usr/bin/firefox-esr",
+  channel: "moz-firefox",
+  downloadsPath: inFirefox ? mkdtempSync(join(tmpdir(), "saved-")) : undefined,
+  firefoxUserPrefs: { "ui.prefersReducedMotion": 1, "dom.events.testing.asyncClipboard": true },
+};
 
 export const DESKTOP = { viewport: { width: 1440, height: 900 } };
 export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
@@ -39,7 +49,10 @@ export async function serve(folder = DIST, { packed = false } = {}) {
   return { address: `http://127.0.0.1:${server.address().port}/`, close: () => server.close() };
 }
 
-export const launch = () => chromium.launch({ executablePath, args: FLAGS });
+export const launch = () => (inFirefox ? firefox.launch(FIREFOX) : chromium.launch(CHROMIUM));
+
+/** Leaves a story out of Firefox, and says why. */
+export const notInFirefox = (why) => ({ skip: inFirefox && why });
 
 /** Waits until the page's program shows its readings. */
 export const started = (page) => page.waitForSelector("tr[data-reading] td.now:not(:empty)", { state: "attached" });
@@ -107,12 +120,41 @@ export const quiet = (page) => page.waitForTimeout(800);
 /** The number box of this name. */
 export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
 
-/** Types a number into the box of this name and enters it. */
-export const type = async (page, name, text) => {
-  await box(page, name).fill(text);
-  await box(page, name).press("Enter");
+/** Writes into a box in place of what it holds, key by key: Firefox takes only keys for a change. */
+export const write = async (page, locator, text) => {
+  await locator.focus();
+  await page.keyboard.press("ControlOrMeta+a");
+  await page.keyboard.type(text);
+};
+
+/** The same, and enters it. */
+export const enter = async (page, locator, text) => {
+  await write(page, locator, text);
+  await page.keyboard.press("Enter");
   await drawn(page);
 };
+
+/** Types a number into the box of this name and enters it. */
+export const type = (page, name, text) => enter(page, box(page, name), text);
+
+/** The path of the file that the page gives to keep when `act` asks for it. Firefox's driver tells of none, so its folder is watched. */
+export async function saved(page, act) {
+  if (!inFirefox) {
+    const [download] = await Promise.all([page.waitForEvent("download"), act()]);
+    return download.path();
+  }
+  const folder = FIREFOX.downloadsPath;
+  const before = await readdir(folder);
+  await act();
+  for (let tries = 0; tries < 100; tries++) {
+    const names = await readdir(folder);
+    const path = join(folder, names.find((name) => !before.includes(name)) ?? "");
+    // While it is written there is another beside it, and it is empty.
+    if (path !== folder && !names.some((name) => name.endsWith(".part")) && (await stat(path)).isFile() && (await stat(path)).size > 0) return path;
+    await page.waitForTimeout(100);
+  }
+  throw new Error("nothing was given to keep");
+}
 
 /** Walks the joints with the keyboard until the one of this name is in hand; gives its place on the page. */
 export async function take(page, name) {

@@ -8,9 +8,9 @@ const { open } = stories();
 test("a dragged joint follows the hand, everything else follows the joint, and one undo takes it back", async (t) => {
   const page = await open(t);
   const before = await readings(page);
-  const at = await take(page, "upper front, outer joint");
   const name = "y of the upper front, outer joint";
   await page.click("#tab-points");
+  const at = await take(page, "upper front, outer joint");
   const y = Number(await box(page, name).inputValue());
   await drag(page, at, [20, 0]);
   const after = await readings(page);

@@ -4,7 +4,7 @@ import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
-import { drawn, readings, stories } from "../harness.mjs";
+import { drawn, readings, saved, stories } from "../harness.mjs";
 
 const { open } = stories();
 const STRUT = new URL("../../../demo-layouts/strut.json", import.meta.url);
@@ -17,9 +17,8 @@ test("layout files open, come back, and bad ones are refused in a sentence", asy
   await page.waitForFunction(() => document.querySelector("#kind").textContent.includes("strut"));
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
-  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
-  const saved = JSON.parse(await readFile(await download.path(), "utf8"));
-  assert.deepEqual(saved, JSON.parse(strut));
+  const file = await saved(page, () => page.click("#save"));
+  assert.deepEqual(JSON.parse(await readFile(file, "utf8")), JSON.parse(strut));
   const before = await readings(page);
   const broken = JSON.parse(strut);
   broken.track_rod.outer = broken.track_rod.inner;

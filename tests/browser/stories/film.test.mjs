@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { test } from "node:test";
-import { drawn, started, stories } from "../harness.mjs";
+import { drawn, saved, started, stories } from "../harness.mjs";
 
 const { open } = stories();
 // Small, so that a busy machine records it as fast as it is painted.
@@ -151,9 +151,9 @@ test("a recording lasts as long as it was recorded, its last hold with it, on op
   await page.keyboard.press("ArrowRight");
   // Nothing moves from here on.
   await page.waitForTimeout(3000);
-  const [film] = await Promise.all([page.waitForEvent("download"), page.click("#story-record")]);
+  const film = await saved(page, () => page.click("#story-record"));
   const took = (Date.now() - began) / 1000;
-  const { length, pictures: [{ some }] } = await play(page, await film.path(), [-0.2]);
+  const { length, pictures: [{ some }] } = await play(page, film, [-0.2]);
   assert.ok(length > took - 1.2 && length < took + 1, `${length} s of ${took} s`);
   const [red, green, blue, opacity] = some;
   assert.equal(opacity, 255);

@@ -1,7 +1,7 @@
 // Stories of lessons: prepared, answered, handed in; what stays hidden, what is kept of an answer, what a hand-in tells.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PHONE, addressed, drawn, readings, stories, take } from "../harness.mjs";
+import { PHONE, addressed, drawn, readings, stories, take, write } from "../harness.mjs";
 
 const { open } = stories();
 const exercise = async (page, number) => {
@@ -28,8 +28,8 @@ test("a lesson is prepared, opened, answered and handed in, all by links", async
   await teacher.click("#demos button:nth-child(2)");
   await teacher.click("#tab-lesson");
   await teacher.click("#teach");
-  await teacher.fill("#edit-task", "Make the scrub radius 12 ± 0.5 mm.\nWith the lower ball joint.");
-  await teacher.fill("#edit-hint", "Sideways.");
+  await write(teacher, teacher.locator("#edit-task"), "Make the scrub radius 12 ± 0.5 mm.\nWith the lower ball joint.");
+  await write(teacher, teacher.locator("#edit-hint"), "Sideways.");
   for (const column of ["camber_deg", "toe_deg", "caster_deg", "kingpin_offset_wheel_centre_mm", "brake_lever_arm_mm"]) await teacher.click(`tr[data-reading=${column}] button`);
   await teacher.click("#edit-aims");
   await take(teacher, "lower ball joint");

@@ -1,7 +1,7 @@
 // Stories of links: an axle passed to another profile, and links that are broken.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DESKTOP, addressed, box, drag, drawn, readings, stories, take, type } from "../harness.mjs";
+import { DESKTOP, addressed, box, drag, drawn, enter, readings, stories, take, type } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -12,8 +12,7 @@ test("a copied link opens in another profile and shows the same", async (t) => {
   await type(page, "Rack", "-12.5");
   await drag(page, await take(page, "strut foot"), [-7, 4]);
   await page.click("tr[data-reading=motion_ratio] button");
-  await page.fill("#name", "Ours & <b>theirs</b>");
-  await page.press("#name", "Enter");
+  await enter(page, page.locator("#name"), "Ours & <b>theirs</b>");
   await page.click("#copy-link");
   await page.waitForFunction(() => document.querySelector("#said").textContent === "Link copied");
   const link = await page.evaluate(() => navigator.clipboard.readText());

@@ -1,3 +1,6 @@
 //! The house: what of its order a compiler does not check.
 
+mod dependencies;
+mod setup;
 mod tidy;
+mod version;

@@ -8,6 +8,7 @@ mod compliance;
 mod compliance_witness;
 mod conditions;
 mod edges;
+mod endurance;
 mod every_demo;
 mod further;
 mod hostile;

@@ -1,13 +1,17 @@
-//! Random damage to links, files, kept drafts and spreadsheet blocks: never a panic, and what is read is written and read again alike.
-//! A few thousand tries in every run; `FUZZ=600 cargo test --release -p tests --test page fuzz` goes on for so many seconds.
+//! Random damage to all that is read (links, files, kept drafts, spreadsheet blocks, tapes, papers, tasks of long work), and random messages to the page's
+//! state: never a panic, what is read is written and read again alike, and what is refused is refused in sentences.
+//! A few thousand tries in every run; `FUZZ=600 SEED=1 cargo test --release -p tests --test page fuzz` goes on for so many seconds.
 
-use kernel::Layout;
+use kernel::{Layout, LeftOrRight, PointId, READINGS, TyreSize, Vec3};
 use std::time::{Duration, Instant};
+use web::app::{About, App, Build, Course, Hand, Message, Open, Point, Run, Show, Soften, Stand, Step};
 use web::content::demos::{DEMOS, first, layout, lowered};
-use web::document::Document;
+use web::document::tapes::Tapes;
+use web::document::{Document, Over, Papers};
 use web::exchange::{block, drafts};
 use web::link;
 use web::study::Study;
+use web::work::{Work, hand_ins, influence, outlines, space};
 
 /// Numbers that look random (xorshift, G. Marsaglia 2003), the same in every run unless time decides how many.
 struct Random(u64);
@@ -100,11 +104,146 @@ fn one_link(text: &str) {
     assert_eq!(link::write(&again), own);
 }
 
+/// Tasks of all kinds of long work.
+fn tasks(links: &[String]) -> Vec<String> {
+    let errors = r#"{"kind": "build", "distribution": "normal", "travel": 0, "points": {"track_rod.outer": 1}}"#;
+    let aims = r#"{"starts": 2, "free": [{"parameter": "track_rod.outer.z", "range": [250, 300]}], "aims": [{"reading": "toe_deg", "travel": 30, "value": 0.1, "tolerance": 0.1}]}"#;
+    let values = r#"[{"reading": "toe_deg", "travel": 20, "rack": 0, "value": 0.1, "error": 0.05}]"#;
+    let of = |layout: &Layout| {
+        let file = layout.to_json();
+        [
+            hand_ins::task(&links.join("\n")),
+            influence::task(layout, LeftOrRight::Right),
+            space::task(layout, LeftOrRight::Left),
+            outlines::task(layout, LeftOrRight::Left),
+            format!("spread\n50 left camber_deg,toe_deg\n{errors}\n{file}"),
+            format!("goals\n{aims}\n{file}"),
+            format!("fit\n{{\"values\": {values}, \"errors\": {errors}}}\n{file}"),
+            format!("explain\n{{\"values\": {values}}}\n{file}"),
+            format!("turn\nboth toe_deg=0.2 camber_deg=-1\n{file}"),
+            format!("margins\nleft design normal 0 0 60 tro=1\ncamber_deg toe_deg\n{file}"),
+        ]
+    };
+    (0..DEMOS.len()).filter_map(layout).flat_map(|layout| of(&layout)).collect()
+}
+
+/// A task is refused in a sentence, or its first piece is done.
+fn one_task(task: &str) {
+    match Work::start(task) {
+        Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
+        Ok(mut work) => {
+            let mut left = 0..1;
+            drop(work.slice(|| left.next().is_some()));
+        }
+    }
+}
+
+/// A number that a box may hold; some are far out, some are none.
+fn number(random: &mut Random) -> f64 {
+    const ODD: [f64; 8] = [0.0, -0.0, f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e300, 1e-300, -9_999.0];
+    match random.below(8) {
+        0 => ODD[random.below(ODD.len())],
+        1 => 10_000.0 * (random.below(2_000) as f64 / 1_000.0 - 1.0),
+        _ => 80.0 * (random.below(2_000) as f64 / 1_000.0 - 1.0),
+    }
+}
+
+fn vector(random: &mut Random) -> Vec3 {
+    Vec3::new(number(random), number(random), number(random))
+}
+
+/// Anything that hands may do.
+fn message(random: &mut Random) -> Message {
+    let point = PointId::ALL[random.below(PointId::ALL.len())].0;
+    let yes = random.below(2) == 0;
+    let column = READINGS[random.below(READINGS.len())].column;
+    match random.below(32) {
+        0 => Open::Demo(random.below(8)).into(),
+        1 => Open::Start.into(),
+        2 => About::Rename(PIECES[random.below(PIECES.len())].into()).into(),
+        3 => About::Swap.into(),
+        4 => About::Compare(yes.then(|| Box::new(first()))).into(),
+        5 => Build::ResetToe.into(),
+        6 => Build::Freeze("as it is".into()).into(),
+        7 => Build::Take(random.below(8)).into(),
+        8 => Build::Lay(random.below(8)).into(),
+        9 => Build::Drop(random.below(8)).into(),
+        10 => Build::CompareNow.into(),
+        11 => TyreSize::parse("205/55 R16").map_or(Step::Undo.into(), |size| Build::Tyre(size).into()),
+        12 => Course::Copy.into(),
+        13 => Course::Try.into(),
+        14 => Course::Back.into(),
+        15 => Course::Leave.into(),
+        16 => Course::Turn(random.below(4)).into(),
+        17 => Hand::Select(yes.then_some(point)).into(),
+        18 => Hand::Hold.into(),
+        19 => Hand::Release.into(),
+        20 => Hand::Drag(point, vector(random)).into(),
+        21 => Hand::Nudge(vector(random)).into(),
+        22 => Hand::Reset.into(),
+        23 => Point::Move(point, vector(random)).into(),
+        24 => Point::Place(point, vector(random)).into(),
+        25 => Point::Lock(point, [yes; 3]).into(),
+        26 => Point::Error(point, number(random)).into(),
+        27 => Soften::Usual(yes).into(),
+        28 => [Show::Whole(yes), Show::Pin(column), Show::Over(Over::Roll), Show::Side(LeftOrRight::Right)]
+            [random.below(4)]
+        .clone()
+        .into(),
+        29 => Run::To(number(random), number(random)).into(),
+        30 => if yes { Step::Undo } else { Step::Redo }.into(),
+        _ => [
+            Stand::Travel(number(random)),
+            Stand::Rack(number(random)),
+            Stand::Ride(number(random)),
+            Stand::Roll(number(random)),
+            Stand::Travels(number(random), number(random)),
+            Stand::AtRest,
+        ][random.below(6)]
+        .clone()
+        .into(),
+    }
+}
+
+/// So many messages to a page: what it shows are numbers, what it says are sentences, and its link is always a sound one.
+fn one_visit(random: &mut Random, messages: usize) {
+    let mut app = App::new(Document::of(layout(random.below(DEMOS.len())).unwrap_or_else(first)), Vec::new());
+    let mut done = Vec::new();
+    for _ in 0..messages {
+        let message = message(random);
+        done.push(format!("{message:?}"));
+        app.update(message);
+        for reading in &READINGS {
+            assert!(app.study.good.value(reading).is_none_or(f64::is_finite), "{} after {done:?}", reading.column);
+        }
+        assert!(app.notices.iter().all(|said| said.ends_with('.')), "{:?} after {done:?}", app.notices);
+    }
+    let own = link::write(&app.document);
+    let (again, faults) = link::read(&own).expect("a link");
+    assert_eq!(faults, Vec::<String>::new(), "{own} after {done:?}");
+    assert_eq!(link::write(&again), own);
+}
+
+#[test]
+fn random_messages_never_break_the_page() {
+    let seconds: Option<u64> = std::env::var("FUZZ").ok().and_then(|text| text.parse().ok());
+    let end = seconds.map(|seconds| Instant::now() + Duration::from_secs(seconds));
+    let seed = std::env::var("SEED").ok().and_then(|text| text.parse().ok()).unwrap_or(2026);
+    let mut random = Random(seed);
+    let mut visits = 0_u64;
+    while end.map_or(visits < 12, |end| Instant::now() < end) {
+        one_visit(&mut random, 25);
+        visits += 1;
+    }
+    eprintln!("{visits} visits");
+}
+
 #[test]
 fn damaged_input_never_breaks_a_reader() {
     let seconds: Option<u64> = std::env::var("FUZZ").ok().and_then(|text| text.parse().ok());
     let end = seconds.map(|seconds| Instant::now() + Duration::from_secs(seconds));
-    let mut random = Random(if end.is_some() { 0x9E37_79B9_7F4A_7C15 } else { 2026 });
+    let seed = std::env::var("SEED").ok().and_then(|text| text.parse().ok());
+    let mut random = Random(seed.unwrap_or(if end.is_some() { 0x9E37_79B9_7F4A_7C15 } else { 2026 }));
     let mut links: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| link::write(&Document::of(l))).collect();
     links.extend(lowered().iter().map(|(_, document)| link::write(document)));
     let mut both = Document::of(first());
@@ -113,6 +252,8 @@ fn damaged_input_never_breaks_a_reader() {
     links.extend((0..DEMOS.len()).map(|index| link::write(&crate::link_three::full(index))));
     links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
     let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
+    let tasks = tasks(&links);
+    let papers = r#"{"tapes": "upper.outer lower.outer 300", "alignment": {}, "goal": {}, "fitting": {}}"#;
     let mut tries = 0_u64;
     while end.map_or(tries < 600, |end| Instant::now() < end) {
         one_link(&damaged(&links[random.below(links.len())], &mut random));
@@ -132,6 +273,12 @@ fn damaged_input_never_breaks_a_reader() {
             Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
             Ok(block) => assert!(block.wrong.iter().all(|sentence| sentence.ends_with('.')), "{:?}", block.wrong),
         }
+        one_task(&damaged(&tasks[random.below(tasks.len())], &mut random));
+        if let Err(sentence) = Papers::read(&damaged(papers, &mut random)) {
+            assert!(sentence.ends_with('.'), "{sentence}");
+        }
+        let tapes = Tapes::read(&damaged("LBJ UBJ 300 1\nLBJ z 180\nTRO, TRI, 412,5\n", &mut random), &points);
+        assert!(tapes.wrong.iter().all(|sentence| sentence.ends_with('.')), "{:?}", tapes.wrong);
         tries += 1;
     }
     eprintln!("{tries} tries of each reader");

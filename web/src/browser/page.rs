@@ -13,7 +13,7 @@ mod underlay;
 use super::address;
 use super::dom::{find, on, on_first, window, words_in_front};
 use super::storage;
-use super::window::{Size, copy, later, matches, media, theme};
+use super::window::{Size, Soon, copy, later, matches, media, theme};
 use crate::app::{App, Message, Open, Say};
 use crate::drawing::{Arrangement, Sheet, Theme, View};
 use crate::exchange::drafts::{self, Draft};
@@ -65,7 +65,7 @@ struct Inner {
     fit: Cell<bool>,
     /// The drawer is large.
     large: Cell<bool>,
-    writing: Cell<i32>,
+    writing: OnceCell<Soon>,
     /// The parameters that the address bar showed when the page last read or wrote it.
     address: RefCell<String>,
     /// When the work on what was opened last began, ms since 1970: what it is kept under.
@@ -128,7 +128,7 @@ impl Page {
             asked: Cell::new(false),
             fit: Cell::new(true),
             large: Cell::new(false),
-            writing: Cell::new(0),
+            writing: OnceCell::new(),
             address: RefCell::new(parameters),
             began: Cell::new(js_sys::Date::now()),
             unkept: Cell::new(false),
@@ -303,14 +303,13 @@ impl Page {
 
     /// Writes the address once nothing changes any more.
     fn write_soon(&self) {
-        window().clear_timeout_with_handle(self.0.writing.get());
         let page = self.clone();
-        self.0.writing.set(later(IDLE, move || page.settle()));
+        self.0.writing.get_or_init(|| Soon::new(move || page.settle())).ask(IDLE);
     }
 
     /// Writes the address, keeps the state and tells the embedding page, unless a story passes over it.
     fn settle(&self) {
-        window().clear_timeout_with_handle(self.0.writing.get());
+        self.0.writing.get().inspect(|soon| soon.call_off());
         if !self.with(App::tells) {
             self.write_address();
             self.keep();

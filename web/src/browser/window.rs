@@ -107,11 +107,35 @@ impl Drop for Size {
     }
 }
 
-/// Does something after so many ms; the number that calls it off.
-pub fn later(ms: i32, act: impl FnOnce() + 'static) -> i32 {
+/// Does something after so many ms. It can't be called off: what JavaScript is given for one call is let go by that call alone.
+pub fn later(ms: i32, act: impl FnOnce() + 'static) {
     let act = Closure::once_into_js(act);
-    let timer = window().set_timeout_with_callback_and_timeout_and_arguments_0(act.unchecked_ref(), ms);
-    timer.unwrap_or_default()
+    let _ = window().set_timeout_with_callback_and_timeout_and_arguments_0(act.unchecked_ref(), ms);
+}
+
+/// What is done once nobody has asked for it again for a while.
+pub struct Soon {
+    act: Closure<dyn Fn()>,
+    timer: Cell<i32>,
+}
+
+impl Soon {
+    /// Of something to do.
+    pub fn new(act: impl Fn() + 'static) -> Soon {
+        Soon { act: Closure::new(act), timer: Cell::new(0) }
+    }
+
+    /// Asks for it after so many ms, and no longer for when it was asked for before.
+    pub fn ask(&self, ms: i32) {
+        self.call_off();
+        let act = self.act.as_ref().unchecked_ref();
+        self.timer.set(window().set_timeout_with_callback_and_timeout_and_arguments_0(act, ms).unwrap_or_default());
+    }
+
+    /// Nobody asks for it any more.
+    pub fn call_off(&self) {
+        window().clear_timeout_with_handle(self.timer.get());
+    }
 }
 
 /// Puts text into the clipboard; `false` where the browser does not allow it.

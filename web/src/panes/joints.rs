@@ -1,23 +1,22 @@
 //! The drawing for those who do not see it: a table of its joints, brought up to date when nothing moves any more.
 
 use crate::app::App;
-use crate::browser::dom::{find, make, set, window};
+use crate::browser::dom::{find, make, set};
 use crate::browser::page::{IDLE, Page, Pane};
-use crate::browser::window::later;
-use std::cell::Cell;
+use crate::browser::window::Soon;
+use std::cell::OnceCell;
 use web_sys::Element;
 
 /// The table.
 #[derive(Default)]
 pub struct Joints {
-    timer: Cell<i32>,
+    listing: OnceCell<Soon>,
 }
 
 impl Pane for Joints {
     fn show(&self, page: &Page, _: &App) {
-        window().clear_timeout_with_handle(self.timer.get());
         let page = page.clone();
-        self.timer.set(later(IDLE, move || page.with(list)));
+        self.listing.get_or_init(|| Soon::new(move || page.with(list))).ask(IDLE);
     }
 }
 
