@@ -147,7 +147,7 @@ test("with both wheels shown both are in it", async (t) => {
   await page.click("#whole-axle");
   await drawn(page);
   assert.ok((await scale(page)) < 0.8 * one, "two wheels need more room");
-  await page.click("#whole-axle");
+  await page.click("#one-wheel");
   await drawn(page);
   assert.equal(await scale(page), one);
 });

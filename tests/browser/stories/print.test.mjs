@@ -52,7 +52,10 @@ test("what is shown of the axle in space is printed as it is turned, on a sheet 
   assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
   const sheet = page.locator("#print .print-sheet").nth(1);
-  assert.match(await sheet.textContent(), /Pictorial view[^]*dimetric, from ahead, inboard and above[^]*four arms[^]*not a design approval/);
+  assert.match(await sheet.textContent(), /dimetric, from ahead, inboard and above[^]*virtual steering axis[^]*four arms[^]*not a design approval/);
+  const clips = await page.$$eval("clipPath", (all) => all.map((clip) => clip.id));
+  const own = await sheet.locator("clipPath").evaluateAll((all) => all.map((clip) => clip.id));
+  assert.ok(own.length > 0 && own.every((id) => clips.filter((other) => other === id).length === 1), `nothing else clips it: ${own}`);
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));
   await page.click("#pass-on");
   const picture = await svg();

@@ -24,7 +24,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     let Axle { rest, now, .. } = picture.axle;
     words::title(&mut labels, &paper);
     words::keep_out(&mut labels, &paper);
-    words::triad(&mut pen, &mut labels, &paper);
+    words::triad(&mut pen, &mut labels, &paper, picture.right.is_some());
     road(&mut pen, &paper, picture);
     let outline = wheel::outline(&paper, &picture.axle, now);
     // What a load deflects lies beneath what gives way.
@@ -56,6 +56,9 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
         wheel::compared(&mut pen, &paper, compared);
         members::compared(&mut pen, &mut labels, &paper, compared);
         axis::compared(&mut pen, &paper, compared);
+    }
+    for (paper, axle, _) in &wheels {
+        words::lines(&mut labels, paper, axle);
     }
     handles(&mut labels, &paper, picture, scene);
     deflected::draw(&mut pen, &mut labels, &paper, picture);

@@ -12,7 +12,7 @@ use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
 use crate::content::{demos, exercises};
 use crate::document::Document;
-use crate::drawing::svg::svg;
+use crate::drawing::svg::{named, svg};
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::exchange::as_built::{changes, unusual};
 use crate::plot::{Plot, scene};
@@ -182,7 +182,7 @@ const PICTORIAL: [f64; 2] = [1055.0, 690.0];
 fn pictorial(app: &App, seen: Arrangement) {
     let (sheet, picture) = (sheet(), app.picture());
     let paper = Sheet::fit(PICTORIAL, seen, &picture);
-    make::<Element>(&sheet, "div").set_inner_html(&svg(&draw(&picture, &paper), Theme::LIGHT));
+    make::<Element>(&sheet, "div").set_inner_html(&named(&draw(&picture, &paper), Theme::LIGHT, "pictorial"));
     foot(&sheet, &format!("{}. {}", app.document.layout.name, changes(&app.document.layout)));
 }
 
