@@ -1,6 +1,6 @@
-// Script time of a frame while a joint is dragged, as Chromium's own counters have it, a warm solve, and when a first visit has its readings:
-// `node speed.mjs [OTHER-PAGE …]`. Folders of other builds are measured by turns with this one, so that whatever else the machine does meets all of
-// them. Printed, not judged.
+// Script time of a frame while a joint is dragged, as Chromium's own counters have it, a warm solve, when a first visit has its readings, how long
+// wheel space takes from rest, and how the pictorial view keeps up while it is turned: `node speed.mjs [OTHER-PAGE …]`. Folders of other builds are
+// measured by turns with this one, so that whatever else the machine does meets all of them. Printed, not judged.
 import { readFile } from "node:fs/promises";
 import { DESKTOP, PHONE, drawn, launch, readings, serve, take } from "./harness.mjs";
 
@@ -128,6 +128,78 @@ for (const [name, visitor] of Object.entries(VISITORS)) {
   const runs = packed.map(() => []);
   for (let round = 0; round < ROUNDS; round++) for (const [at, server] of packed.entries()) runs[at].push([await arrival(server, visitor)]);
   for (const [at, folder] of folders.entries()) console.log(`${name}${folder ? `, ${folder}` : ""}: first readings after ${least(runs[at])} s (least of ${ROUNDS} runs)`);
+}
+
+/** From a key that moves a joint to the tables over the whole grid, and to the outlines with their margin, ms; the page waits for the key to come up. */
+async function space(server) {
+  const { page } = await open(server, async (page) => {
+    await page.click("#tab-space");
+    await page.waitForSelector("#space-grid:not(.old) #gap-rows td", { state: "attached" });
+  });
+  const times = [];
+  for (let i = 0; i < ROUNDS; i++) {
+    const asked = await page.evaluate(() => {
+      window.answered = new Promise((done) => {
+        const grid = document.querySelector("#space-grid");
+        const watch = new MutationObserver(() => {
+          if (grid.className === "old") return;
+          watch.disconnect();
+          done(performance.now());
+        });
+        watch.observe(grid, { attributeFilter: ["class"] });
+      });
+      addEventListener("keyup", () => (window.rest = performance.now()), { once: true });
+      return document.querySelector("#space-litres").textContent;
+    });
+    await page.focus("#drawing");
+    await page.keyboard.press("ArrowRight");
+    times.push(await page.evaluate(async () => (await window.answered) - window.rest));
+    if (asked === "") throw new Error("there was no answer to begin with");
+  }
+  await page.context().close();
+  return times.sort((a, b) => a - b);
+}
+
+/** Turns the pictorial view by a hand's movement in every frame for so many seconds; gives the times from frame to frame, ms, in order. */
+async function turning(server, seconds) {
+  const page = await (await browser.newContext({ viewport: { width: 1920, height: 1080 }, reducedMotion: "reduce" })).newPage();
+  await page.goto(server.address);
+  await page.waitForSelector("#pictorial-drawing[data-turn]");
+  await drawn(page);
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable");
+  const before = await counters(session);
+  const frames = await page.evaluate(async (seconds) => {
+    const canvas = document.querySelector("#pictorial-drawing"), box = canvas.getBoundingClientRect();
+    const hand = (type, at) => canvas.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, bubbles: true, clientX: box.left + at[0], clientY: box.top + at[1] }));
+    const frame = () => new Promise(requestAnimationFrame);
+    const [times, views] = [[], new Set()];
+    hand("pointerdown", [200, 200]);
+    let last = await frame();
+    for (const end = last + seconds * 1000; last < end; ) {
+      hand("pointermove", [200 + 2 * times.length, 200 + 40 * Math.sin(times.length / 30)]);
+      const now = await frame();
+      times.push(now - last);
+      views.add(canvas.dataset.turn);
+      last = now;
+    }
+    hand("pointerup", [200, 200]);
+    return { times, views: views.size };
+  }, seconds);
+  const after = await counters(session);
+  if (frames.views < frames.times.length / 4) throw new Error("it was not turned in every frame");
+  await page.context().close();
+  return { times: frames.times, script: ((after.ScriptDuration - before.ScriptDuration) / frames.times.length) * 1000 };
+}
+
+for (const [at, server] of servers.entries()) {
+  const of = folders[at] ? `, ${folders[at]}` : "";
+  const times = await space(server);
+  console.log(`wheel space over the whole grid, in WebAssembly, from rest to its tables${of}: ${times[0].toFixed(0)} ms (least of ${ROUNDS}; ${times.at(-1).toFixed(0)} at most)`);
+  const { times: frames, script } = await turning(server, 10);
+  const [first, last] = [frames.slice(0, frames.length / 10), frames.slice(-frames.length / 10)].map((part) => part.reduce((sum, ms) => sum + ms, 0) / part.length);
+  const sorted = [...frames].sort((a, b) => a - b);
+  console.log(`the pictorial view turned for 10 s${of}: ${frames.length} frames, ${script.toFixed(2)} ms of script each; from frame to frame ${sorted[Math.floor(sorted.length / 2)].toFixed(1)} ms in the middle, ${sorted[Math.floor(sorted.length * 0.95)].toFixed(1)} in 95 of 100, ${sorted.at(-1).toFixed(1)} at most; ${first.toFixed(1)} in the first second, ${last.toFixed(1)} in the last`);
 }
 await browser.close();
 [...servers, ...packed].forEach((server) => server.close());

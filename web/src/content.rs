@@ -1,6 +1,7 @@
-//! What comes with the page: demos, exercises, prepared axles, boxes to begin with, a story.
+//! What comes with the page: demos, exercises, prepared axles, boxes and bends to begin with, a story.
 
 pub mod arches;
+pub mod bends;
 pub mod boxes;
 pub mod demos;
 pub mod exercises;

@@ -16,6 +16,7 @@ mod in_hand;
 mod ink;
 mod labels;
 mod members;
+mod moved;
 mod numbered;
 mod panel;
 mod pictorial;
@@ -234,8 +235,18 @@ struct Paper<'a> {
 
 impl Paper<'_> {
     fn at(&self, point: Vec3) -> P {
-        let point = if self.mirrored { mirror(point) } else { point };
-        self.sheet.project(self.view, point)
+        self.sheet.project(self.view, self.placed(point))
+    }
+
+    /// Where a point is in the car: what stands for the right wheel is mirrored.
+    fn placed(&self, point: Vec3) -> Vec3 {
+        if self.mirrored { mirror(point) } else { point }
+    }
+
+    /// From where what is drawn is seen, if it is seen from anywhere: a mirror's image from the other side.
+    fn turn(&self) -> Turn {
+        let turn = self.sheet.turn();
+        if self.mirrored { turn.from_the_other_side() } else { turn }
     }
 
     /// How near a point is to whoever looks: larger is nearer.
@@ -244,7 +255,7 @@ impl Paper<'_> {
             View::Front => point.x,
             View::Side => point.y,
             View::Plan => point.z,
-            View::Pictorial => self.sheet.turn().axes()[2].dot(&point),
+            View::Pictorial => self.turn().axes()[2].dot(&point),
         }
     }
 }

@@ -24,7 +24,7 @@ pub(super) const GAP: [Reading; 2] = [
         group: Group::Space,
         unit: Unit::Millimetre,
         positive: "apart; 0 where they meet",
-        meaning: "Least distance between any two of wheel, arms, track rod, strut, spring, half-shaft and boxes that are not connected.",
+        meaning: "Least distance between any two of wheel, arms, track rod, strut, spring, half-shaft and boxes that are not connected. A spring or strut is taken to be built round what runs through it at rest.",
         also: "clearance; in German Freigang",
         formula: "min distance(piece, piece)",
         source: DISTANCES,

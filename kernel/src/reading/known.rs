@@ -31,7 +31,7 @@ pub struct Gaps {
 impl Gaps {
     /// Those of a wheel of an axle.
     pub(super) fn of(axle: &Axle, side: LeftOrRight, wheel: &State) -> Gaps {
-        let gaps = Pieces::of(axle, side).gaps(&wheel.position);
+        let gaps = Pieces::of(axle, side).apart(&wheel.position);
         let least = |values: &mut dyn Iterator<Item = f64>| values.reduce(f64::min).map(|least| least.max(0.0));
         let of_wheel = gaps.iter().filter(|gap| gap.between.contains(&Piece::Wheel));
         Gaps { wheel: least(&mut of_wheel.map(|gap| gap.value)), any: least(&mut gaps.iter().map(|gap| gap.value)) }

@@ -9,7 +9,7 @@ use super::ring::Ring;
 use super::tyre::Tyre;
 use crate::axle::Axle;
 use crate::frame::Vec3;
-use crate::layout::{Layout, LeftOrRight, Wheel};
+use crate::layout::{Layout, LeftOrRight, Member, Wheel};
 use crate::linkage::Linkage;
 use crate::pose::Position;
 
@@ -24,6 +24,7 @@ pub struct Pieces {
     limbs: Vec<Limb>,
     boxes: Vec<(usize, Cuboid)>,
     pairs: Vec<[Piece; 2]>,
+    through: Vec<[Piece; 2]>,
 }
 
 /// Two pieces and the distance between them, mm. A negative one says that they meet; its size is no depth.
@@ -35,14 +36,30 @@ pub struct Gap {
     pub value: f64,
 }
 
+impl Gap {
+    /// True for a spring or a strut that meets another member.
+    fn runs_through(&self) -> bool {
+        let upright = |piece: &Piece| matches!(piece, Piece::Spring | Piece::Member(Member::Strut));
+        let member = |piece: &Piece| !matches!(piece, Piece::Wheel | Piece::Box(_));
+        self.value <= 0.0 && self.between.iter().any(upright) && self.between.iter().all(member)
+    }
+}
+
 impl Pieces {
     /// The pieces of one wheel as it is built.
     pub fn of(axle: &Axle, side: LeftOrRight) -> Pieces {
         let (wheel, limbs, boxes) = (axle.built_of(side).wheel.clone(), limbs(axle, side), boxes(axle.layout(), side));
-        let mut pieces =
-            Pieces { linkage: axle.linkages()[side.index()].clone(), wheel, limbs, boxes, pairs: Vec::new() };
-        pieces.pairs =
-            pieces.at(&Position::at_rest(&pieces.linkage)).gaps().into_iter().map(|gap| gap.between).collect();
+        let mut pieces = Pieces {
+            linkage: axle.linkages()[side.index()].clone(),
+            wheel,
+            limbs,
+            boxes,
+            pairs: Vec::new(),
+            through: Vec::new(),
+        };
+        let at_rest = pieces.gaps(&Position::at_rest(&pieces.linkage));
+        pieces.pairs = at_rest.iter().map(|gap| gap.between).collect();
+        pieces.through = at_rest.iter().filter(|gap| gap.runs_through()).map(|gap| gap.between).collect();
         pieces
     }
 
@@ -71,9 +88,20 @@ impl Pieces {
         self.at(position).gaps()
     }
 
+    /// The pairs of a spring or a strut and what runs through it at rest: an arm through the coil's place, a half-shaft under it. In a car it is built
+    /// round that, with a fork or a window, which round bars do not show.
+    pub fn through(&self) -> &[[Piece; 2]] {
+        &self.through
+    }
+
+    /// The distances of the pairs but those that run [through](Pieces::through) each other: what must not touch.
+    pub fn apart(&self, position: &Position) -> Vec<Gap> {
+        self.gaps(position).into_iter().filter(|gap| !self.through.contains(&gap.between)).collect()
+    }
+
     /// The least of them: the reading “least gap”.
     pub fn least_gap(&self, position: &Position) -> Option<Gap> {
-        self.gaps(position).into_iter().min_by(|a, b| a.value.total_cmp(&b.value))
+        self.apart(position).into_iter().min_by(|a, b| a.value.total_cmp(&b.value))
     }
 
     /// That of two pieces, whichever is named first; `None` of what is none of the pairs.

@@ -36,6 +36,11 @@ impl Tyre {
         Tyre { centre, spin, radius: wheel.free_radius, half: wheel.width / 2.0, shoulder: wheel.shoulder() }
     }
 
+    /// All that is no farther from it than a margin, mm: a larger ball moved over the same core.
+    pub fn with_margin(&self, margin: f64) -> Tyre {
+        Tyre { radius: self.radius + margin, half: self.half + margin, shoulder: self.shoulder + margin, ..*self }
+    }
+
     /// Radius of the core, and of the flat flanks: R − s.
     pub fn flank(&self) -> f64 {
         self.radius - self.shoulder

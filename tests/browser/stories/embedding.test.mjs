@@ -53,4 +53,14 @@ test("embedded, a bare address shows the first demo, never the visitor’s own w
   await frame.click("#view-side");
   // The buttons choose the view.
   await frame.waitForFunction((before) => document.querySelector("#drawing").toDataURL() !== before, before);
+  // The pictorial one too: it fills the strip below the buttons, is turned there, and gives its place back.
+  await frame.click("#view-pictorial");
+  await frame.waitForSelector("#pictorial-drawing[data-turn]");
+  const [strip, view] = await Promise.all(["#paper", "#pictorial-drawing"].map((id) => frame.locator(id).boundingBox()));
+  assert.ok(Math.abs(view.width - strip.width) < 1 && view.y > strip.y && Math.abs(view.y + view.height - strip.y - strip.height) < 1, JSON.stringify([strip, view]));
+  await frame.focus("#pictorial-drawing");
+  await host.keyboard.press("End");
+  await frame.waitForSelector('#pictorial-drawing[data-turn="20.7 19.5"]');
+  await frame.click("#view-front");
+  await frame.waitForSelector("#pictorial-drawing", { state: "hidden" });
 });

@@ -108,6 +108,50 @@ test("on a desktop it takes the place of front and plan view and gives it back, 
   assert.deepEqual(await turn(page), [30, 35.3]);
 });
 
+const scale = async (page) => Number(await page.getAttribute("#pictorial-drawing", "data-scale"));
+
+test("a wheel with Ctrl, two fingers and a double click: nearer, and back", async (t) => {
+  const page = await open(t, LARGE);
+  const [x, y] = await middle(page);
+  await drawn(page);
+  const fitted = await scale(page);
+  await page.mouse.move(x, y);
+  await page.keyboard.down("Control");
+  await page.mouse.wheel(0, -300);
+  await page.keyboard.up("Control");
+  await drawn(page);
+  assert.ok(Math.abs((await scale(page)) / fitted - 1.1 ** 3) < 0.01, `${await scale(page)} from ${fitted}`);
+  await page.mouse.dblclick(x, y);
+  await drawn(page);
+  assert.equal(await scale(page), fitted);
+  const phone = await open(t, PHONE);
+  await phone.click("#view-pictorial");
+  await drawn(phone);
+  const [small, seen, [a, b]] = [await scale(phone), await turn(phone), await middle(phone)];
+  const session = await phone.context().newCDPSession(phone);
+  const touch = (type, apart) => session.send("Input.dispatchTouchEvent", { type, touchPoints: apart ? [{ x: a - apart, y: b, id: 0 }, { x: a + apart, y: b, id: 1 }] : [] });
+  await touch("touchStart", 30);
+  for (let apart = 33; apart <= 60; apart += 3) await touch("touchMove", apart);
+  await touch("touchEnd");
+  await drawn(phone);
+  assert.ok(Math.abs((await scale(phone)) / small - 2) < 0.1, `${await scale(phone)} from ${small}`);
+  assert.deepEqual(await turn(phone), seen, "a pinch does not turn");
+  assert.equal(await phone.evaluate(() => [visualViewport.scale, scrollY].join()), "1,0", "nor does it move the page");
+});
+
+test("with both wheels shown both are in it", async (t) => {
+  const page = await open(t, DESKTOP);
+  await page.click("#view-pictorial");
+  await drawn(page);
+  const one = await scale(page);
+  await page.click("#whole-axle");
+  await drawn(page);
+  assert.ok((await scale(page)) < 0.8 * one, "two wheels need more room");
+  await page.click("#one-wheel");
+  await drawn(page);
+  assert.equal(await scale(page), one);
+});
+
 test("on a phone it is a fourth view: a button or a swipe brings it, a finger across turns it", async (t) => {
   const page = await open(t, PHONE);
   const session = await page.context().newCDPSession(page);

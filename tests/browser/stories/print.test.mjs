@@ -1,5 +1,6 @@
 // Stories of the sheet of paper.
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
 import { DESKTOP, drawn, inFirefox, notInFirefox, stories } from "../harness.mjs";
@@ -56,6 +57,37 @@ test("on paper the readings end above the title block", AS_PAPER, async (t) => {
     return [Math.max(...of(".readings tr").map((row) => row.bottom)), block.top, block.bottom, of(".print-sheet")[0].bottom];
   });
   assert.ok(end <= title && foot <= sheet, `readings end at ${end}, title block from ${title} to ${foot} on a sheet to ${sheet}`);
+});
+
+test("what is shown of the axle in space is printed as it is turned, on a sheet of its own, and stands in the picture that is passed on", AS_PAPER, async (t) => {
+  const page = await open(t, DESKTOP);
+  const svg = async () => {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click("#pass-svg")]);
+    return readFile(await download.path(), "utf8");
+  };
+  await page.click("#pass-on");
+  const plain = await svg();
+  assert.doesNotMatch(plain, />Pictorial view</, "it is not shown");
+  await page.keyboard.press("Escape");
+  await page.click("#view-pictorial");
+  await page.click("#turn-dimetric");
+  await drawn(page);
+  const pdf = (await page.pdf({ format: "A4", landscape: true, printBackground: true })).toString("latin1");
+  assert.equal(pdf.match(/\/Type \/Page\b/g).length, 2);
+  assert.ok(!pdf.includes("/Subtype /Image"), "no pixels");
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  const sheet = page.locator("#print .print-sheet").nth(1);
+  assert.match(await sheet.textContent(), /dimetric, from ahead, inboard and above[^]*virtual steering axis[^]*four arms[^]*not a design approval/);
+  const clips = await page.$$eval("clipPath", (all) => all.map((clip) => clip.id));
+  const own = await sheet.locator("clipPath").evaluateAll((all) => all.map((clip) => clip.id));
+  assert.ok(own.length > 0 && own.every((id) => clips.filter((other) => other === id).length === 1), `nothing else clips it: ${own}`);
+  await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+  await page.click("#pass-on");
+  const picture = await svg();
+  assert.match(picture, />Pictorial view<[^]*not a design approval/);
+  assert.match(picture, />dimetric, from ahead, inboard and above</);
+  const [before, wide] = [plain, picture].map((text) => Number(text.match(/^<svg [^>]*width="(\d+)/)[1]));
+  assert.ok(wide > before + 400, `${before}, ${wide}`);
 });
 
 test("printed curves’ captions stay in their frames", AS_PAPER, async (t) => {

@@ -10,6 +10,8 @@ const answered = (page) => page.waitForSelector("#space-grid:not(.old) #gap-rows
 /** The gaps here, by pair. */
 const gaps = (page) => page.$$eval("#gaps-here tbody tr", (rows) => Object.fromEntries(rows.map((row) => [row.cells[0].textContent, row.cells[1].textContent])));
 const rows = (page, id) => page.$$eval(`#${id} tr`, (rows) => rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
+/** The sentence on top. */
+const words = (page) => page.textContent("#space-words");
 const litres = async (page) => number((await page.textContent("#space-litres")).match(/takes ([\d.]+) litres/)[1]);
 
 test("somebody reads the smallest gaps, goes where one is, and comes back with one step", async (t) => {
@@ -36,6 +38,74 @@ test("somebody reads the smallest gaps, goes where one is, and comes back with o
   assert.deepEqual(await gaps(page), before);
 });
 
+test("no demo meets itself where it stands at rest, and it is said what its spring or strut is built round", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-space");
+  const demos = await page.locator("#demos button").count();
+  assert.equal(demos, 6);
+  for (let demo = 1; demo <= demos; demo++) {
+    await page.click(`#demos button:nth-child(${demo})`);
+    await drawn(page);
+    const name = await page.inputValue("#name");
+    assert.match(await words(page), /^Nothing meets here; the smallest gap is \d/, name);
+    assert.match(await page.textContent("#space-round"), /^Taken for granted: the (spring|strut) is built round the /, name);
+  }
+});
+
+test("somebody asks for a margin round the tyre: a second outline, and the litres with it", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-space");
+  await answered(page);
+  const own = await litres(page);
+  assert.equal(await box(page, "margin round the tyre, mm").inputValue(), "15");
+  await page.check("#space-outlines");
+  const told = (mm) => page.waitForFunction((mm) => document.querySelector("#space-margin-told").textContent.startsWith(`The outer line stands ${mm} mm off`), mm);
+  const within = async () => number((await page.textContent("#space-margin-told")).match(/are ([\d.]+) litres/)[1]);
+  await told(15);
+  const usual = await within();
+  assert.ok(usual > own + 5, `${usual} and ${own}`);
+  const link = page.url();
+  await type(page, "margin round the tyre, mm", "30");
+  await told(30);
+  assert.ok((await within()) > usual + 5);
+  await type(page, "margin round the tyre, mm", "-5");
+  assert.match(await page.textContent("#notice"), /margin is −?-?5 mm; it must be between 0 and 200 mm/);
+  assert.equal(page.url(), link, "it is in no link");
+  await type(page, "margin round the tyre, mm", "0");
+  await page.waitForFunction(() => document.querySelector("#space-margin-told").textContent === "");
+});
+
+test("somebody bends the lower rear arm round the wheel, takes it along in the link, and straightens it again", async (t) => {
+  const page = await open(t);
+  await page.click("#tab-space");
+  await page.click("text=How thick parts are");
+  await answered(page);
+  const pair = "wheel – lower rear arm";
+  const over = async () => (await rows(page, "gap-rows")).find(([name]) => name === pair)[1];
+  assert.equal(await over(), "meet", "the straight one meets the wheel at full lock");
+  await page.click("text=Bend: lower rear arm");
+  await page.click("text=Bend: lower rear arm");
+  await drawn(page);
+  // The points of a prepared axle's arm.
+  for (const [at, place] of [[-150, 470, 203], [-60, 570, 190]].entries()) {
+    for (const [axis, mm] of place.entries()) await type(page, `lower rear arm, bend ${at + 1}, ${"xyz"[axis]}, mm`, `${mm}`);
+  }
+  await answered(page);
+  assert.ok(number(await over()) > 0, await over());
+  const hash = await addressed(page, /solid=~lr_-150_470_203_-60_570_190/);
+  const other = await open(t, undefined, hash);
+  await other.click("#tab-space");
+  await answered(other);
+  assert.deepEqual(await rows(other, "gap-rows"), await rows(page, "gap-rows"));
+  for (let i = 0; i < 2; i++) {
+    await page.click('button[aria-label="remove bend 1 of lower rear arm"]');
+    await drawn(page);
+  }
+  assert.ok(await page.isHidden("#bend-table"));
+  await answered(page);
+  assert.equal(await over(), "meet");
+});
+
 test("the reach is where the table says", async (t) => {
   const page = await open(t);
   await page.click("#tab-space");
@@ -55,9 +125,6 @@ test("on a phone nothing of it scrolls sideways", async (t) => {
   const wide = await page.evaluate(() => [document.documentElement.scrollWidth, document.querySelector("#space").scrollWidth - document.querySelector("#space").clientWidth]);
   assert.deepEqual(wide, [390, 0]);
 });
-
-/** The sentence on top. */
-const words = (page) => page.textContent("#space-words");
 
 test("somebody pushes ball joint and strut of the strut axle outward until the pane says that the spring meets the tyre", async (t) => {
   const page = await open(t, undefined, "#v=3&of=strut.1&end=1");

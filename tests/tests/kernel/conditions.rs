@@ -113,7 +113,7 @@ fn the_least_gap_is_told_and_moves_nothing_while_it_is_kept() {
         let gap = |layout: &Layout| {
             let (axle, state) = state(layout);
             let pieces = Pieces::of(&axle, LeftOrRight::Left);
-            let gaps = pieces.gaps(&state.position);
+            let gaps = pieces.apart(&state.position);
             gaps.iter().map(|gap| gap.value).fold(f64::INFINITY, f64::min)
         };
         let now = gap(&layout);

@@ -4,8 +4,8 @@
 use kernel::frame::mirror;
 use kernel::space::{Envelope, Gap, Grid, Piece, Pieces, Seen, Space, Tyre, outlines};
 use kernel::{
-    Axle, Demand, Few, Guide, Layout, LeftOrRight, Member, Obstacle, Reading, Rod, Snapshot, Solid, State, Stops, Vec3,
-    Wheel, validate,
+    Axle, Demand, Few, Guide, Layout, LeftOrRight, Member, Obstacle, PointId, Reading, Rod, Snapshot, Solid, State,
+    Stops, Vec3, Wheel, validate,
 };
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -312,7 +312,70 @@ fn the_least_gap_is_the_least() {
     let corner = Pieces::of(&axle, LEFT);
     let state = axle.state(Demand::new(-20.0, 40.0)).expect("a pose");
     let least = corner.least_gap(&state.position).expect("pieces");
-    assert!(corner.gaps(&state.position).iter().all(|gap| gap.value >= least.value));
+    assert!(corner.apart(&state.position).iter().all(|gap| gap.value >= least.value));
+}
+
+/// At rest nothing of a demo meets anything: what runs through a spring or a strut there is what that is built round, and nothing else is; a wheel or a
+/// box is never passed over, nor a member that meets another one.
+#[test]
+fn a_spring_or_strut_is_built_round_what_runs_through_it_at_rest() {
+    let member = Piece::Member;
+    for name in DEMOS {
+        let axle = axle(&demo(name));
+        let corner = Pieces::of(&axle, LEFT);
+        let rest = axle.stands().position;
+        for gap in corner.gaps(&rest) {
+            let upright = gap.between.iter().any(|one| [Piece::Spring, member(Member::Strut)].contains(one));
+            assert_eq!(corner.through().contains(&gap.between), gap.value <= 0.0, "{name}: {gap:?}");
+            assert!(upright || gap.value > 0.0, "{name}: {gap:?}");
+        }
+        assert!(corner.apart(&rest).iter().all(|gap| gap.value > 0.0), "{name}");
+    }
+    let shafts = |name: &str| {
+        Pieces::of(&axle(&demo(name)), LEFT).through().iter().flatten().any(|one| *one == Piece::HalfShaft)
+    };
+    assert!(shafts("strut") && shafts("four-arm") && !shafts("five-rod-unsteered"));
+    let mut layout = demo("strut");
+    let at = layout.point(PointId::StrutTop).expect("a strut");
+    let [from, to] = [at - Vec3::repeat(40.0), at];
+    layout.boxes = vec![Obstacle { name: "tower".into(), from, to, mirrored: None }];
+    layout.track_rod.inner = layout.point(PointId::LowerRearInner).expect("a leg") + Vec3::new(0.0, 0.0, 5.0);
+    let crossed = axle(&layout);
+    let corner = Pieces::of(&crossed, LEFT);
+    let met =
+        |a, b| corner.apart(&crossed.stands().position).iter().any(|gap| gap.between == [a, b] && gap.value <= 0.0);
+    assert!(met(Piece::Spring, Piece::Box(0)) && met(member(Member::LowerRear), member(Member::TrackRod)));
+}
+
+/// A margin round a tyre: every point is nearer by it, the outline is that of the support with the margin added, and the volume is that of a convex body
+/// with a ball of the margin moved over it, Steiner's (J. Steiner, 1840): of a cylinder of radius a and height h with a ball of radius r it is
+/// πa²h + 2πa(a + h) r + π(h + πa) r² + 4/3 πr³.
+#[test]
+fn a_margin_is_a_ball_moved_over_the_tyre() {
+    // Of the volume: columns of 8 mm.
+    const COLUMNS: f64 = 1e-3;
+    let axle = axle(&demo("strut"));
+    let tyre = Pieces::of(&axle, LEFT).tyre(&axle.stands().position);
+    for margin in [5.0, 15.0, 60.0] {
+        let wide = tyre.with_margin(margin);
+        for at in [[400.0, 0.0], [10.0, 300.0], [350.0, -160.0]] {
+            near(tyre.distance(at) - wide.distance(at), margin, 1e-9, "nearer");
+        }
+        let (a, h, r) = (tyre.flank(), 2.0 * tyre.tread(), tyre.shoulder + margin);
+        let volume =
+            PI * a * a * h + 2.0 * PI * a * (a + h) * r + PI * (h + PI * a) * r * r + 4.0 / 3.0 * PI * r.powi(3);
+        let mut envelope = Envelope::default();
+        envelope.add(&wide);
+        near(envelope.litres(1e4) / (volume * 1e-6), 1.0, COLUMNS, "Steiner's volume");
+        for seen in [Seen::Front, Seen::Side, Seen::Plan] {
+            assert_eq!(outlines(&[tyre], seen, margin).len(), outlines(&[wide], seen, 0.0).len());
+            for (p, q) in
+                outlines(&[tyre], seen, margin).iter().flatten().zip(outlines(&[wide], seen, 0.0).iter().flatten())
+            {
+                near((p - q).norm(), 0.0, 1e-6, "one outline");
+            }
+        }
+    }
 }
 
 /// The ends of a gap are as far apart as the kernel's distance, which meshes have witnessed, says.
@@ -353,7 +416,7 @@ fn readings_of_gaps_are_the_least_distances() {
         for side in LeftOrRight::BOTH {
             let axle = axle(&demo(name)).looking_at(side);
             let Ok(state) = axle.state(Demand::new(10.0, 0.0)) else { panic!("{name}") };
-            let gaps = Pieces::of(&axle, side).gaps(&state.position);
+            let gaps = Pieces::of(&axle, side).apart(&state.position);
             let least = |of: &dyn Fn(&&Gap) -> bool| {
                 gaps.iter().filter(of).map(|gap| gap.value).fold(f64::INFINITY, f64::min).max(0.0)
             };

@@ -248,7 +248,7 @@ fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
             let mut scenes: Vec<_> = all
                 .map(|arrangement| draw(&app.picture(), &Sheet::fit([900.0, 800.0], arrangement, &app.picture())))
                 .collect();
-            scenes.push(picture(app, "link"));
+            scenes.push(picture(app, "link", None));
             scenes.into_iter().map(|scene| rods(&scene.items)).collect::<Vec<_>>()
         };
         app.update(Show::Loads(Loads { case: Case::None, ..loads }));
@@ -263,7 +263,9 @@ fn beneath_what_gives_way_the_rigid_axle_lies_in_narrow_lines() {
                     "{found:?}"
                 );
             }
-            assert!(under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count() >= 5);
+            // From the side one wheel hides the other.
+            let least = if whole && View::ALL.get(at) != Some(&View::Side) { 10 } else { 5 };
+            assert!(under.iter().filter(|(_, filled, width)| *filled && *width > Stroke::NARROW).count() >= least);
             // One view alone; of several each has its own order.
             if at < View::ALL.len() {
                 assert!(under.is_sorted_by_key(|(_, filled, _)| *filled), "all narrow ones first");

@@ -5,7 +5,7 @@ use web::app::Told;
 use web::app::{About, App, Reply, Show};
 use web::content::exercises::all;
 use web::document::lesson::Answer;
-use web::drawing::{Arrangement, Item, Sheet, View, draw};
+use web::drawing::{Arrangement, Item, Sheet, Turn, View, draw};
 use web::exchange::picture::picture;
 use web::exchange::post::{Markup, post};
 use web::exchange::tables::curves_csv;
@@ -30,7 +30,9 @@ fn doors(app: &mut App) -> Vec<(&'static str, String)> {
     for markup in [Markup::Plain, Markup::Markdown, Markup::BbCode] {
         said.push(("post", post(app, link, markup)));
     }
-    said.push(("picture", texts(&picture(app, link).items).join("\n")));
+    for beside in [None, Some(Arrangement::Pictorial { turn: Turn::ISOMETRIC, tyre: true })] {
+        said.push(("picture", texts(&picture(app, link, beside).items).join("\n")));
+    }
     said.push(("message", format!("{:?}", app.readings().collect::<Vec<_>>())));
     for whole in [false, true] {
         app.update(Show::Whole(whole));

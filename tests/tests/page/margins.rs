@@ -80,7 +80,7 @@ fn what_was_worked_out_before_a_change_is_pale_and_on_no_paper() {
             .map(String::from)
     };
     assert!(line(&app).expect("camber").contains(" ± "));
-    let texts = |app: &App| svg(&picture(app, "link"), Theme::LIGHT);
+    let texts = |app: &App| svg(&picture(app, "link", None), Theme::LIGHT);
     assert!(texts(&app).contains("± is 2 σ"));
     let wrong = app.document.layout.point(PointId::LowerOuter).expect("a joint") + kernel::Vec3::new(0.0, 3.0, 0.0);
     app.update(Edit::Point(Point::Place(PointId::LowerOuter, wrong)));

@@ -5,7 +5,7 @@ use web::app::{About, App, Point};
 use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::svg::svg;
-use web::drawing::{Item, Theme};
+use web::drawing::{Area, Arrangement, Item, Theme, Turn};
 use web::exchange::code::{MOST_QR, qr};
 use web::exchange::picture::picture;
 use web::exchange::post::{Markup, post, reply, snippet};
@@ -37,7 +37,18 @@ fn the_page_and_the_program_share_their_caution() {
 #[test]
 fn a_picture_can_be_understood_alone() {
     for app in apps() {
-        let (scene, link) = (picture(&app, &link(&app)), link(&app));
+        let (scene, link) = (picture(&app, &link(&app), None), link(&app));
+        // The view in space stands beside all that, where it is shown.
+        let seen = Arrangement::Pictorial { turn: Turn::DIMETRIC, tyre: true };
+        let wide = picture(&app, &link, Some(seen));
+        assert!(wide.size[0] > scene.size[0] + 400.0 && wide.size[1] == scene.size[1]);
+        let drawing = svg(&wide, Theme::LIGHT);
+        assert!(drawing.contains(">Pictorial view<") && drawing.contains(">dimetric, from ahead, inboard and above<"));
+        assert!(!svg(&scene, Theme::LIGHT).contains(">Pictorial view<"));
+        let beside = wide.items.iter().filter(|item| {
+            matches!(item, Item::Clip { area: Area::Rect { min, max }, .. } if min[0] >= scene.size[0] && max[0] <= wide.size[0])
+        });
+        assert_eq!(beside.count(), 1, "in its own place");
         let texts: Vec<&str> = scene
             .items
             .iter()
@@ -140,7 +151,7 @@ fn a_post_tells_before_and_after() {
     app.update(About::Compare(layout(4).map(Box::new)));
     let text = post(&app, &link, Markup::Plain);
     assert!(text.contains(&format!("{} → now", layout(4).expect("a demo").name)), "{text}");
-    assert!(!svg(&picture(&app, &link), Theme::LIGHT).contains("NaN"));
+    assert!(!svg(&picture(&app, &link, None), Theme::LIGHT).contains("NaN"));
 }
 
 /// DXF as its own format has it: pairs of a code and a value, a point a joint, a line a member.

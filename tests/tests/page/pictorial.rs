@@ -1,7 +1,8 @@
-//! The pictorial view: its projection against ISO 5456-3, and hands on it.
+//! The pictorial view: its projection against ISO 5456-3, what is painted before what, both wheels, and hands on it. Long because each of these is a
+//! story of its own.
 
 use kernel::{PointId, Vec3};
-use web::app::{App, Hand, Stand};
+use web::app::{App, Hand, Show, Stand};
 use web::content::demos::{DEMOS, layout};
 use web::document::Document;
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Turn, View, draw};
@@ -208,16 +209,87 @@ fn contact(id: i32, at: P) -> Contact {
 /// A hand that goes far turns, about the upright as far as it goes across; one that stays has clicked.
 #[test]
 fn a_drag_turns_and_a_click_does_not() {
-    let mut hand = Turning::default();
+    let (mut hand, sheet) = (Turning::default(), sheet(&app(4), Turn::ISOMETRIC, true));
     hand.down(contact(1, [100.0, 100.0]));
-    assert_eq!(hand.moved(contact(1, [102.0, 101.0]), Turn::ISOMETRIC), None);
+    assert_eq!(hand.moved(contact(1, [102.0, 101.0]), &sheet), None);
     assert_eq!(hand.up(1), Some([100.0, 100.0]));
     hand.down(contact(1, [100.0, 100.0]));
-    hand.down(contact(2, [300.0, 100.0]));
-    assert_eq!(hand.moved(contact(2, [400.0, 100.0]), Turn::ISOMETRIC), None, "a second finger does nothing");
-    let turn = hand.moved(contact(1, [140.0, 90.0]), Turn::ISOMETRIC).expect("it turns");
+    assert_eq!(hand.moved(contact(2, [400.0, 100.0]), &sheet), None, "one that is not down does nothing");
+    let turned = hand.moved(contact(1, [140.0, 90.0]), &sheet).expect("it turns");
+    let turn = turned.turn();
     assert!((turn.azimuth - 65.0).abs() < 1e-9 && (turn.elevation - Turn::ISOMETRIC.elevation + 5.0).abs() < 1e-9);
+    assert_eq!(turned.scale(), sheet.scale());
     assert_eq!(hand.up(1), None);
+}
+
+/// Two fingers that part enlarge the view as they part, what lies between them stays between them, and it is not turned; when one goes up the other
+/// does nothing more, and neither has clicked.
+#[test]
+fn two_fingers_pinch() {
+    let (mut hand, sheet) = (Turning::default(), sheet(&app(4), Turn::ISOMETRIC, true));
+    hand.down(contact(1, [200.0, 400.0]));
+    hand.down(contact(2, [300.0, 400.0]));
+    let under = |sheet: &Sheet| sheet.unproject(View::Pictorial, [250.0, 400.0], Vec3::zeros());
+    let one = hand.moved(contact(1, [150.0, 400.0]), &sheet).expect("it is pinched");
+    let both = hand.moved(contact(2, [350.0, 400.0]), &one).expect("it is pinched");
+    assert!((both.scale() / sheet.scale() - 2.0).abs() < 1e-9, "{}", both.scale() / sheet.scale());
+    assert!((under(&both) - under(&sheet)).norm() < 1e-9);
+    assert_eq!(both.turn(), sheet.turn());
+    assert_eq!(hand.up(2), None);
+    assert_eq!(hand.moved(contact(1, [100.0, 100.0]), &both), None);
+    assert_eq!(hand.up(1), None);
+}
+
+/// With both wheels shown the right one is in the view too, the left one's image at rest; seen from straight ahead it is where the front view has it,
+/// and nothing of it can be taken.
+#[test]
+fn both_wheels_are_drawn_and_stand_on_one_road() {
+    let mut app = app(4);
+    let one = draw(&app.picture(), &sheet(&app, Turn::ISOMETRIC, true));
+    app.update(Show::Whole(true));
+    let ahead = Turn { azimuth: 0.0, elevation: 0.0 };
+    let paper = sheet(&app, ahead, true);
+    let scene = draw(&app.picture(), &paper);
+    assert_eq!(scene.handles.len(), one.handles.len());
+    // Outlines that are filled: those of the right wheel's bars are the left one's, mirrored on the centre plane.
+    let middle = paper.project(View::Pictorial, Vec3::zeros())[0];
+    fn filled(items: &[Item], found: &mut Vec<Vec<P>>) {
+        for item in items {
+            match item {
+                Item::Path { steps, fill: Some(_), .. } => found.push(
+                    steps
+                        .iter()
+                        .filter_map(|step| if let Step::Move(p) | Step::Line(p) = step { Some(*p) } else { None })
+                        .collect(),
+                ),
+                Item::Clip { items, .. } => filled(items, found),
+                _ => {}
+            }
+        }
+    }
+    let mut all = Vec::new();
+    filled(&scene.items, &mut all);
+    let span = |points: &Vec<P>, way: f64| {
+        let x = |p: &P| way * (p[0] - middle);
+        [points.iter().map(x).fold(f64::INFINITY, f64::min), points.iter().map(x).fold(f64::NEG_INFINITY, f64::max)]
+    };
+    let whole = |points: &&Vec<P>| points.len() > 6;
+    let spans = |way: f64| {
+        let mut spans: Vec<[f64; 2]> =
+            all.iter().filter(whole).map(|points| span(points, way)).filter(|[from, _]| *from > 0.0).collect();
+        spans.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+        spans
+    };
+    let (left, right) = (spans(1.0), spans(-1.0));
+    assert!(left.len() > 4 && left.len() == right.len(), "{} and {}", left.len(), right.len());
+    for (a, b) in left.iter().zip(&right) {
+        assert!((a[0] - b[0]).abs() < 1e-6 && (a[1] - b[1]).abs() < 1e-6, "{a:?} {b:?}");
+    }
+    for turn in [Turn::ISOMETRIC, Turn::DIMETRIC] {
+        let paper = sheet(&app, turn, true);
+        let [x, y] = paper.project(View::Pictorial, Vec3::new(0.0, -765.0, 305.0));
+        assert!((0.0..606.0).contains(&x) && (0.0..840.0).contains(&y), "{x} {y}");
+    }
 }
 
 /// Keys turn the way they point, no farther than straight above, and bring the standard's two.

@@ -2,12 +2,13 @@
 //! of the arch are drawn, boxes edited, prepared pairs checked. Long because each of these is a story of its own.
 
 use crate::work::answer;
-use kernel::space::{Grid, Pieces, Seen, Space};
+use kernel::space::{Envelope, Grid, Pieces, Seen, Space};
 use kernel::{Axle, Change, Group, Layout, LeftOrRight, Member, Obstacle, PointId, Reading, Sides, Solid, Vec3};
 use std::rc::Rc;
 use tests::{DEMOS, demo, near};
 use web::app::{App, Bulk, Fold, Hand, Room, Show, Stand, Step};
 use web::content::arches::PAIRS;
+use web::content::bends;
 use web::content::boxes::BEGINNINGS;
 use web::content::demos;
 use web::document::Document;
@@ -66,13 +67,15 @@ fn the_outlines_are_the_kernel_s_however_the_work_is_sliced() {
     const CARRIED: f64 = 0.0051;
     for name in ["strut", "five-rod-unsteered"] {
         let layout = demo(name);
-        let task = outlines::task(&layout, LeftOrRight::Left);
+        let task = outlines::task(&layout, LeftOrRight::Left, 15.0);
         let text = answer(&task, usize::MAX);
         assert_eq!(answer(&task, 1), text, "{name}");
         let read = outlines::read(&text);
         let should = Space::over(&Axle::new(&layout).expect("an axle"), LeftOrRight::Left, &Grid::usual(&layout));
-        for (lines, seen) in read.iter().zip([Seen::Front, Seen::Side, Seen::Plan]) {
-            let expected = should.outlines(seen, 0.0);
+        let views = [Seen::Front, Seen::Side, Seen::Plan];
+        let all = views.map(|seen| (seen, 0.0)).into_iter().chain(views.map(|seen| (seen, 15.0)));
+        for (lines, (seen, margin)) in read.tyre.iter().chain(&read.margin).zip(all) {
+            let expected = should.outlines(seen, margin);
             assert_eq!(
                 lines.iter().map(Vec::len).collect::<Vec<_>>(),
                 expected.iter().map(Vec::len).collect::<Vec<_>>()
@@ -81,8 +84,16 @@ fn the_outlines_are_the_kernel_s_however_the_work_is_sliced() {
                 (0..3).for_each(|axis| near(p[axis], q[axis], CARRIED, name));
             }
         }
+        let mut wide = Envelope::default();
+        should.envelope().tyres().iter().for_each(|tyre| wide.add(&tyre.with_margin(15.0)));
+        let litres = read.litres.expect("with the margin");
+        near(litres, wide.litres(should.pieces().side_plane()), 1e-9, name);
+        assert!(litres > should.litres(should.pieces().side_plane()) + 1.0, "{name}: {litres}");
     }
-    assert!(Work::start("outlines\nleft\nnot a layout").is_err());
+    assert!(Work::start("outlines\nleft 0\nnot a layout").is_err());
+    let layout = demo("strut");
+    let bare = outlines::read(&answer(&outlines::task(&layout, LeftOrRight::Left, 0.0), usize::MAX));
+    assert!(bare.litres.is_none() && bare.margin.iter().all(Vec::is_empty));
 }
 
 /// While the pane is shown the smallest gap is dimensioned where it is to be seen, and where the tyre goes is drawn in the line of extreme positions,
@@ -103,7 +114,7 @@ fn gap_and_outlines_are_drawn_while_the_pane_is_shown() {
     let words = format!("gap {}", app.document.units.length((a - b).norm()));
     assert!(View::PLANE.iter().any(|view| lettered(&scene(&app, *view), &words)), "{words}");
     assert_eq!(View::PLANE.map(|view| strokes(&scene(&app, view), extreme(1.0))), [0; 3]);
-    let read = Rc::new(outlines::read(&answer(&outlines::task(&app.document.layout, LeftOrRight::Left), 9)));
+    let read = Rc::new(outlines::read(&answer(&outlines::task(&app.document.layout, LeftOrRight::Left, 0.0), 9)));
     for (old, opacity) in [(false, 1.0), (true, 0.35)] {
         app.update(Room::Open(Some((read.clone(), old))));
         for view in View::PLANE {
@@ -149,7 +160,9 @@ fn the_work_s_room_is_the_kernel_s_to_the_last_digit_however_it_is_sliced() {
             let should = Space::over(&Axle::new(&layout).expect("an axle"), side, &Grid::usual(&layout));
             let plane = should.pieces().side_plane();
             assert_eq!([room.litres, room.turning], [should.litres(plane), should.turning_litres(plane)], "{name}");
-            assert_eq!(room.clearances, should.clearances(), "{name}");
+            let through = should.pieces().through();
+            let apart: Vec<_> = should.clearances().into_iter().filter(|one| !through.contains(&one.between)).collect();
+            assert_eq!(room.clearances, apart, "{name}");
             assert_eq!(room.unreached, should.unreached().len(), "{name}");
             let reach: Vec<_> = should.reach().named().map(|(name, extreme)| (name.to_string(), extreme)).collect();
             assert_eq!(room.reach, reach, "{name}");
@@ -199,6 +212,46 @@ fn boxes_to_begin_with_stand_clear_of_every_demo() {
         }
         assert_eq!(app.document, before);
     }
+}
+
+/// A bend is added on the arm's own line, which changes no gap, moved, and taken away, a step each; it goes through links and files, is drawn while the
+/// pane is shown, and one too many is refused.
+#[test]
+fn arms_are_bent_by_points() {
+    for name in DEMOS {
+        let mut app = App::new(Document::of(demo(name)), Vec::new());
+        app.update(Room::Open(None));
+        let before = app.document.clone();
+        for member in bends::arms(&before.layout).collect::<Vec<_>>() {
+            let straight = app.space().gaps.clone();
+            let lines = drawn(&scene(&app, View::Plan)).1.len();
+            app.update(Bulk::Bend(member, usize::MAX, bends::next(&app.document.layout, member)));
+            assert!(app.notices.is_empty(), "{name}: {:?}", app.notices);
+            // To the whole millimetre on its line, which bends it by half of one at most.
+            for gap in &app.space().gaps {
+                let was = straight.iter().find(|other| other.between == gap.between).expect("the same pairs");
+                near(gap.value, was.value, 1.0, name);
+            }
+            assert!(drawn(&scene(&app, View::Plan)).1.len() > lines, "{name}");
+            let at = app.document.layout.solid().via.get(&member).expect("a bend")[0];
+            let away = at + Vec3::new(40.004, 0.0, -25.0);
+            app.update(Bulk::Bend(member, 0, Some(away)));
+            assert_eq!(app.document.layout.solid().via.get(&member), Some(&vec![at + Vec3::new(40.0, 0.0, -25.0)]));
+            assert!(app.space().gaps != straight);
+            let (read, faults) = link::read(&link::write(&app.document)).expect("a link");
+            assert_eq!((&read, faults.as_slice()), (&app.document, &[][..]), "{name}");
+            app.update(Bulk::Bend(member, 0, None));
+            assert_eq!(app.document, before, "{name}: none left is none given");
+        }
+    }
+    let mut app = App::new(Document::of(demo("four-arm")), Vec::new());
+    for _ in 0..8 {
+        app.update(Bulk::Bend(Member::LowerRear, usize::MAX, bends::next(&app.document.layout, Member::LowerRear)));
+    }
+    assert!(app.notices.is_empty(), "{:?}", app.notices);
+    app.update(Bulk::Bend(Member::LowerRear, usize::MAX, bends::next(&app.document.layout, Member::LowerRear)));
+    assert_eq!(app.document.layout.solid().via.get(&Member::LowerRear).map(Vec::len), Some(8));
+    assert_eq!(app.notices.len(), 1);
 }
 
 /// A hand takes the whole box by its middle or a corner of it, in every view: one step, in hundredths. Seen from the right wheel, which is drawn as a left
@@ -333,9 +386,11 @@ fn a_gap_is_a_reading_and_meeting_a_remark() {
     assert_eq!(value(&app, "least_gap_mm"), 0.0);
     app.update(Step::Undo);
     assert_eq!((app.remarks(), &app.document), (&quiet[..], &before));
-    // The demo's spring is drawn through its half-shaft; nobody has asked.
-    let demo = App::new(Document::of(demo("four-arm")), Vec::new());
-    assert!(demo.space().gaps[0].value < 0.0 && demo.remarks().is_empty());
+    // At full lock the demo's straight arms meet its wheel; nobody has asked.
+    let mut demo = App::new(Document::of(demo("four-arm")), Vec::new());
+    demo.update(Stand::At(0.0, 75.0));
+    assert!(demo.space().gaps[0].value < 0.0);
+    assert!(!demo.remarks().iter().any(|words| words.starts_with("Here meet ")), "{:?}", demo.remarks());
     let lesson = Some(Lesson { begin: 1, hidden: vec!["wheel_gap_mm"], ..Lesson::default() });
     let mut exercise = App::new(Document { lesson, ..before }, Vec::new());
     exercise.update(Room::Open(None));

@@ -246,7 +246,7 @@ fn what_is_passed_on_says_side_and_changes() {
     let mut app = uneven();
     let texts = |app: &App| {
         let mut all = String::new();
-        for item in &picture(app, "link").items {
+        for item in &picture(app, "link", None).items {
             if let Item::Text(text) = item {
                 all += &format!("{} ", text.text);
             }

@@ -20,7 +20,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
     let moves = &deflected.moves[shown];
     subframe::body(pen, paper, picture, |at| at + moves.subframe.velocity(at) * factor);
     one(pen, paper, &picture.axle, moves, factor);
-    if let (Some(right), View::Front | View::Plan) = (&picture.right, paper.view) {
+    if let (Some(right), View::Front | View::Plan | View::Pictorial) = (&picture.right, paper.view) {
         one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1], factor);
     }
     if paper.view == View::Front || paper.sheet.windows().len() == 1 {
@@ -45,7 +45,7 @@ pub fn wheels(pen: &mut Pen, paper: &Paper, picture: &Picture) {
         let state = moved(axle.now, moves, factor);
         wheel::draw(pen, paper, axle, &state, &wheel::outline(paper, axle, &state));
     };
-    if let (Some(right), View::Front | View::Plan) = (&picture.right, paper.view) {
+    if let (Some(right), View::Front | View::Plan | View::Pictorial) = (&picture.right, paper.view) {
         one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1]);
     }
     one(pen, paper, &picture.axle, &deflected.moves[picture.built.shown().index()]);

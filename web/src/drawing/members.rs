@@ -73,7 +73,7 @@ pub(super) fn hidden(paper: &Paper, state: &State, axle: &Axle, point: Vec3) -> 
     let from_centre = point - state.position.pose.w;
     let radius = axle.layout.wheel.free_radius;
     let nearest = match paper.view {
-        View::Pictorial => return paper.sheet.shows_tyre() && wheel::hides(axle, state, paper.sheet.turn(), point),
+        View::Pictorial => return paper.sheet.shows_tyre() && wheel::hides(axle, state, paper.turn(), point),
         View::Side => return from_centre.y < axle.layout.wheel.width / 2.0,
         View::Front => (radius * radius - from_centre.z * from_centre.z).max(0.0).sqrt(),
         View::Plan => (radius * radius - from_centre.x * from_centre.x).max(0.0).sqrt(),

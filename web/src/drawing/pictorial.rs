@@ -17,32 +17,48 @@ use super::{
 use kernel::{PointId, State, Vec3};
 use order::{Part, ordered};
 
-/// Draws the view.
+/// Draws the view. Long because what lies over what is said here, a line each.
 pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene) {
     let paper = Paper { sheet, view: window.view, window, mirrored: false };
     let (mut pen, mut labels) = (Pen::default(), Labels::new(window.min, window.max));
     let Axle { rest, now, .. } = picture.axle;
     words::title(&mut labels, &paper);
     words::keep_out(&mut labels, &paper);
-    words::triad(&mut pen, &mut labels, &paper);
-    road(&mut pen, &paper, &picture.axle);
+    words::triad(&mut pen, &mut labels, &paper, picture.right.is_some());
+    road(&mut pen, &paper, picture);
     let outline = wheel::outline(&paper, &picture.axle, now);
     // What a load deflects lies beneath what gives way.
     let beneath = picture.deflected.is_some();
     deflected::wheels(&mut pen, &paper, picture);
-    pen.fine(beneath, |pen| wheel::in_space(pen, &paper, &picture.axle, now, &outline));
+    let right = right(picture);
+    let mirrored = Paper { mirrored: true, ..paper };
+    let mut wheels = vec![(paper, picture.axle, outline.clone())];
+    wheels.extend(right.map(|right| (mirrored, right.axle, wheel::outline(&mirrored, &right.axle, right.axle.now))));
+    let depth = |(paper, axle, _): &(Paper, Axle, Vec<P>)| paper.depth(axle.now.position.pose.w);
+    // The farther one first.
+    wheels.sort_by(|one, other| depth(one).total_cmp(&depth(other)));
+    for (paper, axle, outline) in &wheels {
+        pen.fine(beneath, |pen| wheel::in_space(pen, paper, axle, axle.now, outline));
+    }
     if now.travel != rest.travel || now.position.rack != 0.0 {
         members::ghost(&mut pen, &paper, &picture.axle);
         wheel::ghost(&mut pen, &paper, &picture.axle, rest);
         axis::ghost(&mut pen, &paper, &picture.axle);
     }
     subframe::outline(&mut pen, &mut labels, &paper, picture);
-    pen.items.extend(ordered(&paper, parts(&paper, picture)));
-    axis::marks(&mut pen, &paper, &picture.axle);
+    let mut parts = parts(&paper, picture);
+    parts.extend(right.iter().flat_map(|right| self::parts(&mirrored, right)));
+    pen.items.extend(ordered(&paper, parts));
+    for (paper, axle, _) in &wheels {
+        axis::marks(&mut pen, paper, axle);
+    }
     if let Some(compared) = &picture.compared {
         wheel::compared(&mut pen, &paper, compared);
         members::compared(&mut pen, &mut labels, &paper, compared);
         axis::compared(&mut pen, &paper, compared);
+    }
+    for (paper, axle, _) in &wheels {
+        words::lines(&mut labels, paper, axle);
     }
     handles(&mut labels, &paper, picture, scene);
     deflected::draw(&mut pen, &mut labels, &paper, picture);
@@ -56,28 +72,42 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });
 }
 
+/// The right wheel and what guides it, where both are shown: drawn as the left one is, through a mirror, without names and handles.
+fn right<'a>(picture: &Picture<'a>) -> Option<Picture<'a>> {
+    let axle = picture.right?;
+    Some(Picture { axle, selected: None, mount: None, fault: None, loads: None, right: None, whole: None, ..*picture })
+}
+
 /// Lines of the road, mm apart.
 const GRID: f64 = 100.0;
 
-/// The road under the wheel as a grid from the centre plane outwards, with the centre plane's trace.
-fn road(pen: &mut Pen, paper: &Paper, axle: &Axle) {
+/// The road under the wheel as a grid from the centre plane outwards, with the centre plane's trace; under both wheels from one to the other.
+fn road(pen: &mut Pen, paper: &Paper, picture: &Picture) {
+    let axle = &picture.axle;
     let (w, wheel) = (axle.now.position.pose.w, &axle.layout.wheel);
-    let at = |x: f64, y: f64| paper.at(Vec3::new(x, y, axle.road(axle.now)));
+    // With the body rolled the road is not level in the car.
+    let slope = picture.whole.map_or(0.0, |[now, _]| {
+        let [left, right] = [0, 1].map(|i| now.axle.sides[i].contact);
+        (left.z - right.z) / (left.y - right.y)
+    });
+    let beneath = w + axle.now.attitude.contact;
+    let at = |x: f64, y: f64| paper.at(Vec3::new(x, y, beneath.z + slope * (y - beneath.y)));
     let reach = wheel.free_radius * 1.5;
     let [x0, x1] = [(w.x - reach) / GRID, (w.x + reach) / GRID].map(|k| k.round() as i32);
     let y1 = ((w.y + wheel.width) / GRID).ceil() as i32 + 1;
+    let y0 = if picture.whole.is_some() { -y1 } else { 0 };
     let line = Stroke::line(Ink::Rule, 0.8);
     let mm = |k: i32| f64::from(k) * GRID;
     for k in x0..=x1 {
-        pen.line(&[at(mm(k), 0.0), at(mm(k), mm(y1))], line);
+        pen.line(&[at(mm(k), mm(y0)), at(mm(k), mm(y1))], line);
     }
-    for k in 1..=y1 {
+    for k in (y0..=y1).filter(|k| *k != 0) {
         pen.line(&[at(mm(x0), mm(k)), at(mm(x1), mm(k))], line);
     }
     pen.line(&[at(mm(x0), 0.0), at(mm(x1), 0.0)], Stroke::centre());
 }
 
-/// Everything that lies before or behind something else.
+/// Everything of one wheel's corner that lies before or behind something else.
 fn parts(paper: &Paper, picture: &Picture) -> Vec<Part> {
     let (axle, state) = (&picture.axle, picture.axle.now);
     let beneath = picture.deflected.is_some();
@@ -91,6 +121,11 @@ fn parts(paper: &Paper, picture: &Picture) -> Vec<Part> {
         add(beneath, vec![[rod.inner, rod.outer]], members::HALF, &|pen| {
             bar(pen, paper, axle, [rod.inner, rod.outer], rod.ink)
         });
+    }
+    let bent = picture.space.into_iter().filter(|_| !paper.mirrored).flat_map(|drawn| &drawn.now.bent);
+    for (member, line) in bent {
+        let stretches = line.windows(2).map(|ends| [ends[0], ends[1]]).collect();
+        add(beneath, stretches, members::HALF, &|pen| space::bent(pen, paper, *member, line));
     }
     if let [Some(inner), Some(outer)] = [PointId::ShaftInner, PointId::ShaftOuter].map(|id| axle.place(id, state)) {
         add(beneath, vec![[inner, outer]], 2.4, &|pen| members::half_shaft(pen, paper, axle, state));
@@ -125,10 +160,15 @@ fn parts(paper: &Paper, picture: &Picture) -> Vec<Part> {
     if let Some(line) = axis::drawn(axle, state) {
         add(false, vec![line], 3.0, &|pen| axis::line(pen, line.map(|p| paper.at(p))));
     }
-    for [from, to] in axle.layout.boxes.iter().filter_map(|one| space::placed(one, picture).first().copied()) {
+    let images = if picture.whole.is_some() { 2 } else { 1 };
+    let boxes = axle.layout.boxes.iter().filter(|_| !paper.mirrored);
+    for [from, to] in boxes.flat_map(|one| space::placed(one, picture).into_iter().take(images)) {
         parts.push(boxed(paper, from, to));
     }
     parts.extend(joints(paper, picture));
+    for part in &mut parts {
+        part.lines.iter_mut().flatten().chain(&mut part.solid).for_each(|point| *point = paper.placed(*point));
+    }
     parts
 }
 

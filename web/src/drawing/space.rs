@@ -6,10 +6,10 @@ pub use depth::depth;
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
-use super::{Ink, Paper, Picture, View, wheel};
+use super::{Ink, Paper, Picture, View, members, wheel};
 use crate::study::space::{Drawn, Held, Now, shown};
 use kernel::space::Piece;
-use kernel::{Obstacle, Vec3};
+use kernel::{Member, Obstacle, Vec3};
 
 /// From this length a dimension's arrows stand inside it, px.
 const INSIDE: f64 = 24.0;
@@ -66,16 +66,34 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
             View::Pictorial => return,
         };
         // Long-dash double-dot narrow: extreme positions of moving parts (ISO 128, type 05.1).
-        let line = Stroke { ink: Ink::Ink, width: 0.75, opacity: if old { 0.35 } else { 1.0 }, ..Stroke::compared() };
-        for outline in &outlines[view] {
-            pen.shape(&outline.iter().map(|p| paper.at(*p)).collect::<Vec<P>>(), None, Some(line));
+        let opacity = if old { 0.35 } else { 1.0 };
+        // The margin is nothing that moves: it is drawn paler.
+        for (lines, opacity) in [(&outlines.tyre[view], opacity), (&outlines.margin[view], 0.55 * opacity)] {
+            let line = Stroke { ink: Ink::Ink, width: 0.75, opacity, ..Stroke::compared() };
+            for outline in lines {
+                pen.shape(&outline.iter().map(|p| paper.at(*p)).collect::<Vec<P>>(), None, Some(line));
+            }
         }
+    }
+    for (member, line) in &now.bent {
+        bent(pen, paper, *member, line);
     }
     meeting(pen, paper, picture, now);
     if let Some(ends) = now.nearest {
         gap(pen, labels, paper, picture, ends);
     }
     holds(pen, paper, picture, handles);
+}
+
+/// A bent arm as it runs, with a ring at each bend; the straight bar beneath is what guides the wheel.
+pub fn bent(pen: &mut Pen, paper: &Paper, member: Member, line: &[Vec3]) {
+    let ink = if matches!(member, Member::UpperFront | Member::UpperRear) { Ink::Upper } else { Ink::Lower };
+    let places: Vec<P> = line.iter().map(|p| paper.at(*p)).collect();
+    pen.line(&places, Stroke { round: true, ..Stroke::line(Ink::Ink, 2.0 * members::HALF + 1.4) });
+    pen.line(&places, Stroke { round: true, ..Stroke::line(ink, 2.0 * members::HALF - 1.4) });
+    for at in places.iter().take(places.len() - 1).skip(1) {
+        pen.disc(*at, 3.0, Some(Fill::solid(Ink::Paper)), Some(Stroke::narrow(Ink::Ink)));
+    }
 }
 
 /// What boxes are held by: squares at the middle and at two opposite corners.

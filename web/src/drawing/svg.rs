@@ -5,23 +5,33 @@ use std::fmt::Write;
 
 /// The scene as an SVG document of its own.
 pub fn svg(scene: &Scene, theme: Theme) -> String {
+    named(scene, theme, "c")
+}
+
+/// The same beside others on one page: what its clips are called begins with a name of its own.
+pub fn named(scene: &Scene, theme: Theme, name: &str) -> String {
     let [width, height] = scene.size;
     let mut out = format!(
         r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" font-family="Roboto Condensed, Arial Narrow, sans-serif">"#
     );
-    let mut clips = 0;
-    items(&mut out, &scene.items, theme, &mut clips);
+    items(&mut out, &scene.items, theme, &mut Clips { name, count: 0 });
     out + "</svg>"
 }
 
-fn items(out: &mut String, items_: &[Item], theme: Theme, clips: &mut u32) {
+/// What clips are called, and how many there are.
+struct Clips<'a> {
+    name: &'a str,
+    count: u32,
+}
+
+fn items(out: &mut String, items_: &[Item], theme: Theme, clips: &mut Clips) {
     for item in items_ {
         match item {
             Item::Path { steps, fill, stroke } => path(out, steps, fill.as_ref(), stroke.as_ref(), theme),
             Item::Text(text_) => text(out, text_, theme),
             Item::Clip { area, items: inside } => {
-                *clips += 1;
-                let id = *clips;
+                clips.count += 1;
+                let id = format!("{}{}", clips.name, clips.count);
                 let shape = match *area {
                     Area::Rect { min: [x, y], max: [right, bottom] } => {
                         format!(r#"<rect x="{x:.2}" y="{y:.2}" width="{:.2}" height="{:.2}"/>"#, right - x, bottom - y)
@@ -30,7 +40,7 @@ fn items(out: &mut String, items_: &[Item], theme: Theme, clips: &mut u32) {
                         format!(r#"<circle cx="{x:.2}" cy="{y:.2}" r="{radius:.2}"/>"#)
                     }
                 };
-                *out += &format!(r##"<clipPath id="c{id}">{shape}</clipPath><g clip-path="url(#c{id})">"##);
+                *out += &format!(r##"<clipPath id="{id}">{shape}</clipPath><g clip-path="url(#{id})">"##);
                 items(out, inside, theme, clips);
                 *out += "</g>";
             }

@@ -160,7 +160,7 @@ pub fn in_space(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, outlin
         pen.shape(outline, Some(Fill::solid(Ink::Tyre)), Some(edge));
     }
     let (half, radius) = (axle.layout.wheel.width / 2.0, axle.layout.wheel.free_radius);
-    let near = state.attitude.spin.dot(&paper.sheet.turn().axes()[2]).signum();
+    let near = state.attitude.spin.dot(&paper.turn().axes()[2]).signum();
     let circles = Circles::of(paper, axle, state);
     let tread = half - SHOULDER.min(half);
     for (offset, radius) in

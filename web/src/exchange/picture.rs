@@ -22,23 +22,33 @@ const LINE: f64 = 16.0;
 /// As many curves as find room in the strip.
 const MOST_CURVES: usize = 3;
 
-/// The drawing with its name, pinned readings and their curves, legend, sign rule, caution and link: as a code, or in letters where it is too long for one.
-pub fn picture(app: &App, link: &str) -> Scene {
+/// Width of the pictorial view beside the drawing, px.
+const BESIDE: f64 = 617.0;
+
+/// The drawing with its name, pinned readings and their curves, legend, sign rule, caution and link: as a code, or in letters where it is too long for
+/// one; and beside it, as it is seen, the pictorial view.
+pub fn picture(app: &App, link: &str, beside: Option<Arrangement>) -> Scene {
     let picture = app.picture();
     let sheet = Sheet::fit(DRAWING, Arrangement::Cross { drawer: WORDS }, &picture);
     let mut scene = draw(&picture, &sheet);
+    if let Some(seen) = beside {
+        let view = draw(&picture, &Sheet::fit([BESIDE, DRAWING[1]], seen, &picture));
+        scene.items.extend(view.items.into_iter().map(|item| item.moved([DRAWING[0], 0.0])));
+        scene.size[0] += BESIDE;
+    }
     let [left, top] = [MARGIN, DRAWING[1] + MARGIN / 2.0];
     let side = STRIP - MARGIN;
-    let code = code::items(link, [DRAWING[0] - side - MARGIN / 2.0, top], side);
+    let code = code::items(link, [scene.size[0] - side - MARGIN / 2.0, top], side);
     let in_letters = if code.is_none() { link } else { "" };
     scene.items.extend(words(app, in_letters, [left, DRAWING[1] - WORDS[1] + 20.0]));
     scene.items.extend(curves(app, [left, top], DRAWING[0] - side - 2.0 * MARGIN));
     scene.items.extend(code.into_iter().flatten());
     let edge = [[0.0, DRAWING[1] - WORDS[1]], [WORDS[0], DRAWING[1] - WORDS[1]], [WORDS[0], DRAWING[1]]];
-    let below = [[0.0, DRAWING[1]], DRAWING];
+    let below = [[0.0, DRAWING[1]], [scene.size[0], DRAWING[1]]];
     let line =
         |points: &[P]| Item::Path { steps: through(points), fill: None, stroke: Some(Stroke::line(Ink::Ink, 1.0)) };
     scene.items.extend([line(&edge), line(&below)]);
+    scene.items.extend(beside.map(|_| line(&[[DRAWING[0], 0.0], DRAWING])));
     scene.size[1] += STRIP;
     let [width, height] = scene.size;
     let paper = through(&[[0.0, 0.0], [width, 0.0], [width, height], [0.0, height]]);

@@ -255,7 +255,7 @@ fn corner(app: &App, which: usize, held: Held) -> Vec3 {
 }
 
 /// The paper after two fingers have moved from `before` to `after`.
-fn pinched(sheet: &Sheet, before: [P; 2], after: [P; 2]) -> Sheet {
+pub(super) fn pinched(sheet: &Sheet, before: [P; 2], after: [P; 2]) -> Sheet {
     let middle = |[a, b]: [P; 2]| [f64::midpoint(a[0], b[0]), f64::midpoint(a[1], b[1])];
     let apart = |[a, b]: [P; 2]| f64::hypot(a[0] - b[0], a[1] - b[1]).max(1.0);
     sheet.panned(sub(middle(after), middle(before))).zoomed(middle(after), apart(after) / apart(before))

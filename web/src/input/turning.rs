@@ -1,14 +1,23 @@
-//! A hand on the pictorial view, and keys: they turn it, or take a joint in hand.
+//! A hand on the pictorial view, and keys: they turn it, or take a joint in hand; two fingers pinch it.
 
-use super::pointer::Contact;
-use crate::drawing::{P, Turn};
+use super::pointer::{Contact, pinched};
+use crate::drawing::{P, Sheet, Turn};
 
 /// What a hand does there.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Turning(Option<Held>);
+pub enum Turning {
+    /// Nothing.
+    #[default]
+    Idle,
+    /// One pointer turns it, or clicks.
+    Held(Held),
+    /// Two fingers pinch the paper, where they were last.
+    Pinching([(i32, P); 2]),
+}
 
+/// A pointer that is down.
 #[derive(Clone, Copy, Debug)]
-struct Held {
+pub struct Held {
     pointer: i32,
     from: P,
     last: P,
@@ -23,25 +32,50 @@ const DEGREES: f64 = 0.5;
 const CLICK: f64 = 4.0;
 
 impl Turning {
-    /// A pointer comes down; a second one does nothing.
+    /// A pointer comes down; a second one pinches, a third does nothing.
     pub fn down(&mut self, contact: Contact) {
         let (pointer, at) = (contact.id, contact.at);
-        self.0.get_or_insert(Held { pointer, from: at, last: at, turns: false });
+        *self = match *self {
+            Turning::Idle => Turning::Held(Held { pointer, from: at, last: at, turns: false }),
+            Turning::Held(held) if held.pointer != pointer => {
+                Turning::Pinching([(held.pointer, held.last), (pointer, at)])
+            }
+            other => other,
+        };
     }
 
-    /// It moves: what is nearest follows the hand.
-    pub fn moved(&mut self, contact: Contact, turn: Turn) -> Option<Turn> {
-        let held = self.0.as_mut().filter(|held| held.pointer == contact.id)?;
-        let [x, y] = contact.at;
-        held.turns |= f64::hypot(x - held.from[0], y - held.from[1]) > CLICK;
-        let [before_x, before_y] =
-            if held.turns { std::mem::replace(&mut held.last, contact.at) } else { return None };
-        Some(turn.by((x - before_x) * DEGREES, (y - before_y) * DEGREES))
+    /// It moves: what is nearest follows the hand, or the paper two fingers.
+    pub fn moved(&mut self, contact: Contact, sheet: &Sheet) -> Option<Sheet> {
+        match self {
+            Turning::Held(held) if held.pointer == contact.id => {
+                let [x, y] = contact.at;
+                held.turns |= f64::hypot(x - held.from[0], y - held.from[1]) > CLICK;
+                let [before_x, before_y] =
+                    if held.turns { std::mem::replace(&mut held.last, contact.at) } else { return None };
+                Some(sheet.turned(sheet.turn().by((x - before_x) * DEGREES, (y - before_y) * DEGREES)))
+            }
+            Turning::Pinching(fingers) => {
+                let before = fingers.map(|(_, at)| at);
+                fingers.iter_mut().find(|(id, _)| *id == contact.id)?.1 = contact.at;
+                Some(pinched(sheet, before, fingers.map(|(_, at)| at)))
+            }
+            _ => None,
+        }
     }
 
-    /// It goes up, or is taken away: where, if it was a click.
+    /// It goes up, or is taken away: where, if it was a click. After a pinch the finger that stays does nothing.
     pub fn up(&mut self, pointer: i32) -> Option<P> {
-        self.0.take_if(|held| held.pointer == pointer).filter(|held| !held.turns).map(|held| held.from)
+        match *self {
+            Turning::Held(held) if held.pointer == pointer => {
+                *self = Turning::Idle;
+                (!held.turns).then_some(held.from)
+            }
+            Turning::Pinching(fingers) if fingers.iter().any(|(id, _)| *id == pointer) => {
+                *self = Turning::Idle;
+                None
+            }
+            _ => None,
+        }
     }
 }
 

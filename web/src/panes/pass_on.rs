@@ -17,10 +17,12 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement};
 
 /// A button, the file it offers, its kind, and what is in it.
-type Saved = (&'static str, &'static str, &'static str, fn(&App, &str) -> String);
+type Saved = (&'static str, &'static str, &'static str, fn(&App, &Page) -> String);
 
 const SAVED: [Saved; 4] = [
-    ("pass-svg", "ghostpin.svg", "image/svg+xml", |app, link| svg(&picture(app, link), Theme::LIGHT)),
+    ("pass-svg", "ghostpin.svg", "image/svg+xml", |app, page| {
+        svg(&picture(app, &page.link(), page.seen()), Theme::LIGHT)
+    }),
     ("pass-curves", "curves.csv", "text/csv", |app, _| table(&curves_csv(app))),
     ("pass-points", "points.csv", "text/csv", |app, _| table(&points_csv(&app.document.layout))),
     ("pass-dxf", "joints.dxf", "application/dxf", |app, _| dxf(app)),
@@ -61,11 +63,11 @@ pub fn furnish(page: &Page) {
     for (id, name, kind, make) in SAVED {
         let page = page.clone();
         on(&find::<Element>(id), "click", move |_: Event| {
-            let text = page.with(|app| make(app, &page.link()));
+            let text = page.with(|app| make(app, &page));
             files::save(name, kind, &text);
         });
     }
-    let png = |page: &Page| page.with(|app| files::png(&picture(app, &page.link()), Theme::LIGHT));
+    let png = |page: &Page| page.with(|app| files::png(&picture(app, &page.link(), page.seen()), Theme::LIGHT));
     let saved = page.clone();
     on(&find::<Element>("pass-png"), "click", move |_: Event| {
         if let Some(png) = png(&saved) {

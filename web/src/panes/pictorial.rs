@@ -12,7 +12,7 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, WheelEvent};
+use web_sys::{Element, Event, HtmlCanvasElement, HtmlElement, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
 
 /// The view.
 pub struct Pictorial(Rc<Space>);
@@ -32,9 +32,10 @@ struct Space {
     alone: [Shown; 2],
     tyre: Shown,
     presets: [(Turn, Shown); 2],
-    /// For scripts and stories, which cannot see it: azimuth and elevation, and where the joint in hand stands on the canvas, px.
+    /// For scripts and stories, which cannot see it: azimuth and elevation, where the joint in hand stands on the canvas, px, and the scale, px/mm.
     seen: Shown,
     joint: Shown,
+    scale: Shown,
 }
 
 const PRESETS: [(Turn, &str); 2] = [(Turn::ISOMETRIC, "turn-isometric"), (Turn::DIMETRIC, "turn-dimetric")];
@@ -58,6 +59,7 @@ impl Pictorial {
             presets: PRESETS.map(|(turn, id)| (turn, pressed(id))),
             seen: Shown::attribute(canvas.clone(), "data-turn"),
             joint: Shown::attribute(canvas.clone(), "data-joint"),
+            scale: Shown::attribute(canvas.clone(), "data-scale"),
             canvas,
         });
         let drawn = Rc::downgrade(&space);
@@ -103,6 +105,7 @@ impl Space {
         }
         let turn = sheet.turn();
         self.seen.show(&format!("{:.1} {:.1}", turn.azimuth, turn.elevation));
+        self.scale.show(&format!("{:.4}", sheet.scale()));
         let joint = |handle: &&crate::drawing::Handle| app.selected.is_some_and(|id| handle.grab == Grab::Joint(id));
         let at = scene.handles.iter().find(joint).map(|handle| handle.outline[0]);
         self.joint.show(&at.map_or(String::new(), |[x, y]| format!("{x:.1} {y:.1}")));
@@ -174,8 +177,9 @@ impl Space {
         let space = self.clone();
         on(&self.canvas, "pointermove", move |event: PointerEvent| {
             let Some(sheet) = space.sheet() else { return };
-            if let Some(turn) = space.hand.borrow_mut().moved(contact(&event), sheet.turn()) {
-                space.set(sheet.turned(turn));
+            let moved = space.hand.borrow_mut().moved(contact(&event), &sheet);
+            if let Some(sheet) = moved {
+                space.set(sheet);
             }
         });
         let space = self.clone();
@@ -188,6 +192,12 @@ impl Space {
         let space = self.clone();
         on(&self.canvas, "pointercancel", move |event: PointerEvent| {
             space.hand.borrow_mut().up(event.pointer_id());
+        });
+        on(&self.canvas, "touchstart", |event: TouchEvent| {
+            // Two fingers pinch the view, not the page.
+            if event.touches().length() > 1 {
+                event.prevent_default();
+            }
         });
         let space = self.clone();
         on(&self.canvas, "wheel", move |event: WheelEvent| space.zoom(&event));

@@ -1,6 +1,6 @@
-//! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; a second one for
-//! what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, the alignment sheet, or worksheets of
-//! exercises, which also take the place of the page's own sheet in a lesson; and a page of help while that is read.
+//! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; others for the pictorial view
+//! while it is shown and for what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, the
+//! alignment sheet, or worksheets of exercises, which also take the place of the page's own sheet in a lesson; and a page of help while that is read.
 
 mod measuring;
 mod worksheet;
@@ -12,7 +12,7 @@ use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
 use crate::content::{demos, exercises};
 use crate::document::Document;
-use crate::drawing::svg::svg;
+use crate::drawing::svg::{named, svg};
 use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
 use crate::exchange::as_built::{changes, unusual};
 use crate::plot::{Plot, scene};
@@ -73,7 +73,7 @@ fn own(page: &Page) {
     } else if page.with(|app| app.document.lesson.is_some()) {
         work(page, false);
     } else {
-        page.with(fill);
+        page.with(|app| fill(app, page.seen()));
     }
 }
 
@@ -142,7 +142,7 @@ fn foot(sheet: &Element, says: &str) {
     foot.set_text_content(Some(&format!("{says} {STUDY}")));
 }
 
-fn fill(app: &App) {
+fn fill(app: &App, seen: Option<Arrangement>) {
     let first = sheet();
     let part = |class: &str| {
         let part: Element = make(&first, "div");
@@ -168,6 +168,9 @@ fn fill(app: &App) {
             place.set_inner_html(&svg(&symbol, Theme::LIGHT));
         }
     }
+    if let Some(seen) = seen {
+        pictorial(app, seen);
+    }
     if let (Some(_), Ok(Some(rows))) = (&app.study.good.whole, column.query_selector("#group-axle")) {
         rows.remove();
         whole_axle(app);
@@ -175,6 +178,17 @@ fn fill(app: &App) {
     if !find::<HtmlElement>("influence").hidden() {
         influence(app);
     }
+}
+
+/// The pictorial view's part of a sheet of its own, px.
+const PICTORIAL: [f64; 2] = [1055.0, 690.0];
+
+/// The pictorial view as it is seen on the page.
+fn pictorial(app: &App, seen: Arrangement) {
+    let (sheet, picture) = (sheet(), app.picture());
+    let paper = Sheet::fit(PICTORIAL, seen, &picture);
+    make::<Element>(&sheet, "div").set_inner_html(&named(&draw(&picture, &paper), Theme::LIGHT, "pictorial"));
+    foot(&sheet, &format!("{}. {}", app.document.layout.name, changes(&app.document.layout)));
 }
 
 /// The influence table as it stands, while its pane is shown.

@@ -42,8 +42,19 @@ pub struct Contour {
     pub points: Vec<[f64; 2]>,
 }
 
-/// The outlines of the tyre's envelope, from ahead, from the side and from above.
-pub type Outlines = [Vec<Vec<Vec3>>; 3];
+/// Closed lines of a view, from ahead, from the side and from above, mm.
+pub type Views = [Vec<Vec<Vec3>>; 3];
+
+/// The outlines of the tyre's envelope, and of what is no farther from it than a margin.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Outlines {
+    /// Those of the tyre.
+    pub tyre: Views,
+    /// Those with the margin round it; empty without one.
+    pub margin: Views,
+    /// The litres with the margin, inboard of the tyre's outermost y at rest; `None` without one.
+    pub litres: Option<f64>,
+}
 
 /// How near the pieces of the wheel shown are to each other now.
 pub struct Now {
@@ -53,6 +64,10 @@ pub struct Now {
     pub nearest: Option<[Vec3; 2]>,
     /// What meets something, a member with its line, mm.
     pub meeting: Vec<(Piece, Vec<Vec3>)>,
+    /// A spring or a strut with what runs through it at rest, and which it is built round.
+    pub through: Vec<[Piece; 2]>,
+    /// Bent arms with the lines that they run along, mm.
+    pub bent: Vec<(Member, Vec<Vec3>)>,
 }
 
 /// What is drawn of it.
@@ -70,7 +85,7 @@ impl Now {
     /// That of the axle as it stands.
     pub fn of(good: &Solved) -> Now {
         let (pieces, position) = (Pieces::of(&good.axle, good.axle.shown()), &good.now.position);
-        let mut gaps = pieces.gaps(position);
+        let mut gaps = pieces.apart(position);
         gaps.sort_by(|a, b| a.value.total_cmp(&b.value));
         let least = gaps.first().filter(|gap| gap.value > 0.0);
         let nearest = least.and_then(|gap| pieces.nearest(gap.between, position));
@@ -80,7 +95,10 @@ impl Now {
                 meeting.push((piece, pieces.line(piece, position).map_or(Vec::new(), |(line, _)| line)));
             }
         }
-        Now { gaps, nearest, meeting }
+        let bends = good.axle.layout().solid().via;
+        let line = |member| Some((member, pieces.line(Piece::Member(member), position)?.0));
+        let bent = bends.iter().filter_map(|(member, _)| line(*member)).collect();
+        Now { gaps, nearest, meeting, through: pieces.through().to_vec(), bent }
     }
 }
 
@@ -174,6 +192,27 @@ pub fn saved(own: &Room, other: &Room) -> String {
         _ => format!("this axle takes {by} litres more"),
     };
     format!("The axle laid over takes {theirs} litres, {turning} of them for steering: {told}.")
+}
+
+/// What springs and struts are built round, in a sentence; empty where there is nothing.
+pub fn built_round(through: &[[Piece; 2]], layout: &Layout) -> String {
+    let upright = |piece: &Piece| matches!(piece, Piece::Spring | Piece::Member(Member::Strut));
+    let of = |which: Piece| {
+        let others = through.iter().filter(|pair| pair.iter().find(|piece| upright(piece)) == Some(&which));
+        let others = others.flatten().filter(|piece| **piece != which);
+        let others: Vec<String> = others.map(|piece| format!("the {}", name(*piece, layout))).collect();
+        let others = match &others[..] {
+            [] => return None,
+            [head @ .., last] if !head.is_empty() => format!("{} and {last}", head.join(", ")),
+            _ => others.concat(),
+        };
+        Some(format!("the {} is built round {others}", name(which, layout)))
+    };
+    let told: Vec<String> = [Piece::Spring, Piece::Member(Member::Strut)].into_iter().filter_map(of).collect();
+    match told.join(", ") {
+        told if told.is_empty() => told,
+        told => format!("Taken for granted: {told}, with a fork or a window; at rest one runs through the other."),
+    }
 }
 
 /// What the smallest gap is, in a sentence; without any there is none to tell.

@@ -1,8 +1,9 @@
-//! The outlines of the tyre's envelope over the usual grid: the positions are the first piece, each view is one more.
+//! The outlines of the tyre's envelope over the usual grid: the positions are the first piece, each view is one more. With a margin each view is
+//! another one, and then some tyres at a time for its litres.
 
 use super::Job;
 use crate::study::space::Outlines;
-use kernel::space::{Grid, Pieces, Seen, Tyre, outlines};
+use kernel::space::{Envelope, Grid, Pieces, Seen, Tyre, outlines};
 use kernel::{Axle, Guess, Layout, LeftOrRight, State, Vec3};
 
 /// What its tasks begin with.
@@ -11,22 +12,33 @@ pub const NAME: &str = "outlines";
 /// The views, in the order of the answer.
 const VIEWS: [Seen; 3] = [Seen::Front, Seen::Side, Seen::Plan];
 
-/// The task for a wheel of a layout.
-pub fn task(layout: &Layout, side: LeftOrRight) -> String {
-    format!("{NAME}\n{}\n{}", side.name(), layout.to_json())
+/// What the line of the litres begins with.
+const LITRES: &str = "litres";
+
+/// As many tyres are taken in at once.
+const AT_ONCE: usize = 8;
+
+/// The task for a wheel of a layout, with a margin, mm; without one it is 0.
+pub fn task(layout: &Layout, side: LeftOrRight, margin: f64) -> String {
+    format!("{NAME}\n{} {margin}\n{}", side.name(), layout.to_json())
 }
 
-/// The outlines of an answer: a line each, the view's number and its points.
+/// The outlines of an answer: a line each, the view's number (with the margin three more) and its points.
 pub fn read(answer: &str) -> Outlines {
     let mut read = Outlines::default();
     for line in answer.lines() {
         let mut cells = line.split('\t');
-        let view = cells.next().and_then(|view| view.parse::<usize>().ok());
+        let first = cells.next();
+        if first == Some(LITRES) {
+            read.litres = cells.next().and_then(|litres| litres.parse().ok());
+            continue;
+        }
+        let view = first.and_then(|view| view.parse::<usize>().ok());
         let point = |cell: &str| {
             let mut numbers = cell.split(' ').map_while(|number| number.parse().ok());
             Some(Vec3::new(numbers.next()?, numbers.next()?, numbers.next()?))
         };
-        if let Some(view) = view.and_then(|view| read.get_mut(view)) {
+        if let Some(view) = view.and_then(|view| read.tyre.iter_mut().chain(&mut read.margin).nth(view)) {
             view.push(cells.filter_map(point).collect());
         }
     }
@@ -35,39 +47,66 @@ pub fn read(answer: &str) -> Outlines {
 
 /// Reads a task.
 pub fn start(task: &str) -> Result<Box<dyn Job>, String> {
-    let (side, layout) = task.split_once('\n').unwrap_or_default();
+    let (first, layout) = task.split_once('\n').unwrap_or_default();
+    let (side, margin) = first.split_once(' ').unwrap_or_default();
     let side = if side == LeftOrRight::Right.name() { LeftOrRight::Right } else { LeftOrRight::Left };
     let layout = Layout::from_json(layout)?;
     let axle = Axle::new(&layout).map_err(|why| why.to_string())?;
-    Ok(Box::new(Traced { pieces: Pieces::of(&axle, side), grid: Grid::usual(&layout), tyres: Vec::new(), done: 0 }))
+    let margin = margin.parse::<f64>().map_err(|_| format!("“{margin}” is no margin."))?;
+    let (pieces, grid) = (Pieces::of(&axle, side), Grid::usual(&layout));
+    Ok(Box::new(Traced { pieces, grid, margin, tyres: Vec::new(), wide: Envelope::default(), done: 0 }))
 }
 
 struct Traced {
     pieces: Pieces,
     grid: Grid,
+    /// mm; 0 without one.
+    margin: f64,
     tyres: Vec<Tyre>,
+    /// The room of the tyre with the margin round it.
+    wide: Envelope,
     done: usize,
 }
 
 impl Job for Traced {
     fn pieces(&self) -> usize {
-        1 + VIEWS.len()
+        1 + VIEWS.len() + if self.margin > 0.0 { VIEWS.len() + self.parts() } else { 0 }
     }
 
     fn step(&mut self) -> String {
-        let view = self.done.checked_sub(1);
+        let at = self.done.checked_sub(1);
         self.done += 1;
-        match view {
+        match at {
             None => {
                 self.solve();
                 String::new()
             }
-            Some(view) => outlines(&self.tyres, VIEWS[view], 0.0).iter().map(|line| written(view, line)).collect(),
+            Some(view) if view < VIEWS.len() => self.traced(view, view, 0.0),
+            Some(view) if view < 2 * VIEWS.len() => self.traced(view, view - VIEWS.len(), self.margin),
+            Some(part) => self.filled(part - 2 * VIEWS.len()),
         }
     }
 }
 
 impl Traced {
+    /// In so many pieces all tyres are taken in.
+    fn parts(&self) -> usize {
+        (self.grid.travels.len() * self.grid.racks.len()).div_ceil(AT_ONCE)
+    }
+
+    fn traced(&self, number: usize, view: usize, margin: f64) -> String {
+        outlines(&self.tyres, VIEWS[view], margin).iter().map(|line| written(number, line)).collect()
+    }
+
+    /// Takes in the next tyres; with the last ones the litres are known.
+    fn filled(&mut self, part: usize) -> String {
+        for tyre in self.tyres.iter().skip(part * AT_ONCE).take(AT_ONCE) {
+            self.wide.add(&tyre.with_margin(self.margin));
+        }
+        let last = part + 1 == self.parts() && !self.tyres.is_empty();
+        if last { format!("{LITRES}\t{}\n", self.wide.litres(self.pieces.side_plane())) } else { String::new() }
+    }
+
     /// The tyre at all positions that can be reached.
     fn solve(&mut self) {
         let linkage = self.pieces.linkage();

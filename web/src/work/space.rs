@@ -94,7 +94,9 @@ impl Sweep {
             lines += &format!("reach\t{name}\t{value}\t{}\t{}\n", at.travel, at.rack);
         }
         let number = |piece: Piece| all.iter().position(|other| *other == piece).unwrap_or(all.len());
-        for Clearance { between: [a, b], value, at } in space.clearances() {
+        let through = space.pieces().through();
+        let apart = space.clearances().into_iter().filter(|one| !through.contains(&one.between));
+        for Clearance { between: [a, b], value, at } in apart {
             lines += &format!("clearance\t{} {}\t{value}\t{}\t{}\n", number(a), number(b), at.travel, at.rack);
         }
         lines += &depth(&space.envelope().depth());

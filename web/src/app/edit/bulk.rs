@@ -5,7 +5,7 @@ use crate::app::refusal::Refusal;
 use crate::document::Document;
 use crate::study::space::Held;
 use kernel::field::SOLID;
-use kernel::{Obstacle, Solid, Vec3};
+use kernel::{Member, Obstacle, Solid, Vec3};
 
 /// A change of what takes up room.
 #[derive(Clone, Debug)]
@@ -16,6 +16,8 @@ pub enum Bulk {
     BoxAt(usize, Held, Vec3),
     /// How thick parts are.
     Solid(Solid),
+    /// A bend of an arm, mm: another in its place, one more behind the last, or none there.
+    Bend(Member, usize, Option<Vec3>),
     /// Inside radius of the rim’s barrel, mm; `None` for the usual one.
     Rim(Option<f64>),
 }
@@ -29,26 +31,38 @@ impl Bulk {
         let mut after = document.clone();
         let layout = &mut after.layout;
         match self {
-            Bulk::Box(at, one) => put(&mut layout.boxes, at, one),
+            Bulk::Box(at, one) => put(&mut layout.boxes, at, one.map(rounded)),
             Bulk::BoxAt(at, held, to) => {
                 if let Some(one) = layout.boxes.get_mut(at) {
                     drag(one, held, to);
                 }
             }
             Bulk::Solid(solid) => layout.solid = thick(solid),
+            Bulk::Bend(member, at, to) => layout.solid = bent(layout.solid(), member, at, to),
             Bulk::Rim(radius) => layout.wheel.rim_radius = radius.map(hundredth),
         }
         sound(document, after)
     }
 }
 
-fn put(boxes: &mut Vec<Obstacle>, at: usize, one: Option<Obstacle>) {
-    match one.map(rounded) {
-        Some(one) if at < boxes.len() => boxes[at] = one,
-        Some(one) => boxes.push(one),
-        None if at < boxes.len() => drop(boxes.remove(at)),
+fn put<T>(list: &mut Vec<T>, at: usize, one: Option<T>) {
+    match one {
+        Some(one) if at < list.len() => list[at] = one,
+        Some(one) => list.push(one),
+        None if at < list.len() => drop(list.remove(at)),
         None => {}
     }
+}
+
+/// With another bend; an arm without any is straight.
+fn bent(mut solid: Solid, member: Member, at: usize, to: Option<Vec3>) -> Option<Solid> {
+    let mut points = solid.via.get(&member).cloned().unwrap_or_default();
+    put(&mut points, at, to.map(|to| to.map(hundredth)));
+    solid.via.remove(&member);
+    if !points.is_empty() {
+        solid.via.insert(member, points);
+    }
+    thick(solid)
 }
 
 fn drag(one: &mut Obstacle, held: Held, to: Vec3) {

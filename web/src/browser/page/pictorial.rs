@@ -35,6 +35,12 @@ impl Page {
         self.0.pictorial.place.borrow().clone()
     }
 
+    /// How it is seen, for pictures, prints and films of what the page shows; `None` while it is not shown.
+    pub fn seen(&self) -> Option<Arrangement> {
+        let (_, sheet) = self.pictorial()?;
+        Some(Arrangement::Pictorial { turn: sheet.turn(), tyre: sheet.shows_tyre() })
+    }
+
     /// True while it has the place of front and plan view, or on a small screen of the one view.
     pub fn is_alone(&self) -> bool {
         self.0.pictorial.alone.get()

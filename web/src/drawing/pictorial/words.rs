@@ -27,10 +27,11 @@ const BUTTONS: f64 = 300.0;
 /// Length of an arrow of the triad where it is not foreshortened, px.
 const ARROW: f64 = 34.0;
 
-/// The directions of the car, in the lower left corner.
-pub fn triad(pen: &mut Pen, labels: &mut Labels, paper: &Paper) {
+/// The directions of the car, in the lower left corner; where both wheels are shown the right one comes there, and they stand below the title.
+pub fn triad(pen: &mut Pen, labels: &mut Labels, paper: &Paper, both: bool) {
     let [right, up, _] = paper.sheet.turn().axes();
-    let foot = [paper.window.min[0] + 58.0, paper.window.max[1] - 30.0 - projection::below(paper.sheet.size)];
+    let (low, high) = (paper.window.max[1] - 30.0 - projection::below(paper.sheet.size), paper.window.title[1] + 76.0);
+    let foot = [paper.window.min[0] + 58.0, if both { high } else { low }];
     for (way, name) in [(Vec3::x(), "forward"), (Vec3::y(), "left"), (Vec3::z(), "up")] {
         let along = scaled([right.dot(&way), -up.dot(&way)], ARROW);
         // Seen end-on it says nothing.
@@ -73,7 +74,6 @@ fn outside(paper: &Paper, outline: &[P], on: P, text: &Text, short: &str) -> Vec
 /// The axis and what makes it, then the members.
 pub fn names(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture, outline: &[P]) {
     let axle = &picture.axle;
-    lines(labels, paper, axle);
     axis_name(labels, paper, axle);
     for (pair, meet) in axis::closest_places(axle, axle.now) {
         let on = paper.at(meet);
@@ -90,7 +90,7 @@ pub fn names(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Pictur
 }
 
 /// Names keep off rods and axis.
-fn lines(labels: &mut Labels, paper: &Paper, axle: &Axle) {
+pub fn lines(labels: &mut Labels, paper: &Paper, axle: &Axle) {
     for rod in members::rods(axle, axle.now) {
         labels.line([rod.inner, rod.outer].map(|p| paper.at(p)));
     }

@@ -2,6 +2,7 @@
 
 use super::super::Turn;
 use super::{P, Picture, SCALES, Sheet, View, Window};
+use kernel::frame::mirror;
 use kernel::{State, Vec3};
 use std::f64::consts::TAU;
 
@@ -89,13 +90,19 @@ impl Sheet {
     }
 }
 
-/// What must be seen, mm: joints and wheels, now, at rest and compared.
+/// What must be seen, mm: joints and wheels, now, at rest and compared, and those of the right wheel where both are shown.
 fn points(picture: &Picture) -> Vec<Vec3> {
     let mut points = Vec::new();
     for axle in [Some(picture.axle), picture.compared].into_iter().flatten() {
         for state in [axle.rest, axle.now] {
             points.extend(axle.layout.points().filter_map(|(id, _)| axle.place(id, state)));
             points.extend(wheel(state, axle.layout.wheel.free_radius, axle.layout.wheel.width / 2.0));
+        }
+    }
+    if let Some(axle) = picture.right {
+        for state in [axle.rest, axle.now] {
+            points.extend(axle.layout.points().filter_map(|(id, _)| axle.place(id, state)).map(mirror));
+            points.extend(wheel(state, axle.layout.wheel.free_radius, axle.layout.wheel.width / 2.0).map(mirror));
         }
     }
     points
