@@ -3,7 +3,7 @@
 use super::Solved;
 use crate::text::number::{fixed, signed};
 use kernel::space::{At, Clearance, Extreme, Gap, Piece, Pieces};
-use kernel::{Layout, LeftOrRight, Obstacle, Vec3};
+use kernel::{Layout, LeftOrRight, Member, Obstacle, Vec3};
 
 /// What a wheel takes up over the usual grid, and how near its pieces come to each other.
 #[derive(Clone, Debug, Default, PartialEq)]
