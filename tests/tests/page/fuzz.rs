@@ -94,7 +94,7 @@ fn one_link(text: &str) {
     let Some((document, faults)) = link::read(text) else { return };
     assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
     let study = Study::new(&document, web::content::demos::opening);
-    for reading in &kernel::READINGS {
+    for reading in &READINGS {
         assert!(study.good.value(reading).is_none_or(f64::is_finite), "{} of {text}", reading.column);
     }
     // What was read is a document like any other: its own link is sound and opens to the same, to the digits a link has.
@@ -115,7 +115,7 @@ fn tasks(links: &[String]) -> Vec<String> {
             hand_ins::task(&links.join("\n")),
             influence::task(layout, LeftOrRight::Right),
             space::task(layout, LeftOrRight::Left),
-            outlines::task(layout, LeftOrRight::Left),
+            outlines::task(layout, LeftOrRight::Left, 0.0),
             format!("spread\n50 left camber_deg,toe_deg\n{errors}\n{file}"),
             format!("goals\n{aims}\n{file}"),
             format!("fit\n{{\"values\": {values}, \"errors\": {errors}}}\n{file}"),
