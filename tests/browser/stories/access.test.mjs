@@ -94,6 +94,9 @@ test("with the system’s own colours nothing is told apart by a ground alone", 
   ]) {
     assert.notEqual(await look(one), await look(other), `${one} ${other}`);
   }
+  const unread = await page.$$eval("button:is([aria-pressed=true], [aria-selected=true])", (all) => all.map((element) => [element.textContent, getComputedStyle(element)]).filter(([, style]) => style.color === style.backgroundColor).map(([text]) => text));
+  assert.deepEqual(unread, [], "letters on a ground of their own colour");
+  assert.notEqual(await page.$eval("#tab-points", (tab) => getComputedStyle(tab).borderBottomColor), await page.$eval("#tab-points", (tab) => getComputedStyle(tab).color), "only the chosen tab is underlined");
   const dot = (pressed) => page.$eval(`.readings th button[aria-pressed=${pressed}]`, (element) => getComputedStyle(element, "::before").backgroundColor);
   assert.notEqual(await dot("true"), await dot("false"), "pinned or not");
 });

@@ -170,3 +170,13 @@ test("a phone shows name, demos and the whole drawing at once, what is seldom wa
   await page.tap(".more summary");
   for (const id of ["back-to-start", "copy-link", "open", "mine", "story", "save"]) assert.equal(await page.isVisible(`#${id}`), true, id);
 });
+
+test("on a phone two compared axles have their difference beside them", async (t) => {
+  const page = await open(t, PHONE);
+  await page.tap("#compare");
+  await page.tap("dialog[open] >> text=This axle as opened");
+  await drawn(page);
+  const heads = await page.$$eval(".readings thead th", (all) => all.filter((head) => head.checkVisibility()).map((head) => head.textContent));
+  assert.deepEqual(heads, ["Reading", "now", "compared", "difference"]);
+  assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 390);
+});

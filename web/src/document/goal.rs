@@ -241,7 +241,7 @@ pub enum Preset {
     BodyJoints,
 }
 
-/// How far presets let coordinates move each way, mm (inventions, an order of size).
+/// How far presets let coordinates move each way, mm (assumed values).
 const OUTER: [f64; 3] = [40.0, 40.0, 10.0];
 const NEAR: f64 = 15.0;
 

@@ -39,7 +39,7 @@ fn in_view(sheet: &Sheet, at: P) -> bool {
 /// Radius of the small circle on the front view, px.
 const CALLOUT: f64 = 15.0;
 
-/// The greatest of an offset on this axle and on the one laid over, mm: while two axles are compared, both have one enlargement, whichever lies on top.
+/// The greatest of an offset on this axle and on the one laid over, mm: compared axles have one enlargement, whichever lies on top.
 fn greatest(picture: &Picture, at: usize, own: &Detail) -> f64 {
     let state = picture.compared.as_ref().map(|compared| compared.now);
     let other = state.and_then(|state| details(state, state.axis.as_ref().ok()?)[at].take());

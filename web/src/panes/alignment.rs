@@ -28,7 +28,7 @@ pub struct AlignmentPane {
     explain: Rc<explain::Explaining>,
 }
 
-/// The rim at which toe is told until another is typed, mm: a usual rim's flange (invented, an order of size).
+/// The rim at which toe is told until another is typed, mm: a usual rim's flange (an assumed, typical value).
 const RIM: f64 = 400.0;
 
 /// The smallest and the greatest rim, mm.
