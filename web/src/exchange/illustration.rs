@@ -11,7 +11,7 @@ use crate::text::number::Units;
 use kernel::{Group, Reading};
 
 /// Size of a view, and of a curve, px: a phone shows it a little smaller.
-const VIEW: P = [380.0, 350.0];
+const VIEW: P = [380.0, 430.0];
 const CURVE: P = [380.0, 190.0];
 
 /// The views by the names that help pages use; anything else that is drawn is a reading's curve.
