@@ -51,6 +51,8 @@ for (const [device, options] of Object.entries({ desktop: DESKTOP, phone: PHONE,
       assert.ok(wide.every((over) => over <= 0), `${name} is ${Math.max(...wide)} px too wide`);
       assert.equal(await page.evaluate(() => document.activeElement.tagName), "H2", "whoever listens is at its heading");
     }
+    const ids = await page.$$eval("#help-pages [id]", (all) => all.map((element) => element.id));
+    assert.equal(new Set(ids).size, ids.length, "a picture is not clipped by another one’s edge");
   });
 
 test("a link opens the page of help, and one with an axle that too", async (t) => {
@@ -61,7 +63,7 @@ test("a link opens the page of help, and one with an axle that too", async (t) =
   assert.match(await page.evaluate(() => navigator.clipboard.readText()), /#help=lowering$/);
   const both = await open(t, DESKTOP, "#v=3&of=strut.1&travel=25&end=1&help=axles");
   await illustrated(both, "axles");
-  assert.equal(await both.inputValue("input[aria-label=Travel]"), "25.0");
+  assert.equal(await both.inputValue("input[aria-label=Travel]"), "+25.0");
   assert.equal(await both.isVisible("#notice"), false, "the address is no fault");
 });
 
@@ -80,7 +82,7 @@ test("the state of a picture opens, and the way back leads to one’s own axle a
   await page.goBack();
   await illustrated(page, "axles");
   assert.equal(await page.inputValue("#name"), "My own axle");
-  assert.equal(await page.inputValue("input[aria-label=Travel]"), "12.0");
+  assert.equal(await page.inputValue("input[aria-label=Travel]"), "+12.0");
   await page.goForward();
   await page.waitForFunction(() => document.querySelector("#name").value === "Harbour shuttle, strut and wishbone");
   await page.click("#undo");
@@ -143,4 +145,18 @@ test("help is reached from a pane, by keyboard, and leads back", async (t) => {
   await page.goBack();
   await drawn(page);
   assert.equal(await page.isVisible("#help-page"), false);
+});
+
+test("the offline copy has the pages of help", async (t) => {
+  const page = await open(t);
+  const context = await page.context().browser().newContext({ offline: true, reducedMotion: "reduce" });
+  t.after(() => context.close());
+  const copy = await context.newPage();
+  const faults = [];
+  copy.on("pageerror", (error) => faults.push(`${error}`));
+  copy.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  await copy.goto(`${new URL("../../../web/dist/offline.html", import.meta.url)}#help=measuring`);
+  await started(copy);
+  await illustrated(copy, "measuring");
+  assert.deepEqual(faults, []);
 });

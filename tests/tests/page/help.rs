@@ -1,6 +1,6 @@
 //! The illustrated pages of help: every state they show or link to opens without a remark, and for ever; every number below a picture is the kernel's.
 
-use kernel::{Axle, Demand, LeftOrRight, Reading, Snapshot};
+use kernel::{Axle, Demand, Group, LeftOrRight, Reading, Snapshot};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 use web::document::lesson::mark;
@@ -119,7 +119,8 @@ fn every_number_of_help_is_the_kernels() {
                 assert_eq!(number.value, units.with_unit(value, reading), "{name} in {shows}");
                 let digits = number.value.trim_end_matches(|c: char| !c.is_ascii_digit()).split(['°', '′', ' ']).next();
                 assert!(digits.and_then(parse).is_some(), "{name}: {}", number.value);
-                let laid_over = document.compared.as_ref().and_then(|layout| {
+                let compared = document.compared.as_ref().filter(|_| reading.group != Group::Position);
+                let laid_over = compared.and_then(|layout| {
                     let value = told_by_the_kernel(&Document { layout: layout.clone(), ..document.clone() }, reading);
                     value.map(|value| units.with_unit(Some(value), reading))
                 });

@@ -8,10 +8,10 @@ use crate::drawing::{Arrangement, P, Scene, Sheet, Theme, View, draw};
 use crate::link;
 use crate::plot::{self, Plot};
 use crate::text::number::Units;
-use kernel::Reading;
+use kernel::{Group, Reading};
 
 /// Size of a view, and of a curve, px: a phone shows it a little smaller.
-const VIEW: P = [380.0, 350.0];
+const VIEW: P = [380.0, 430.0];
 const CURVE: P = [380.0, 190.0];
 
 /// The views by the names that help pages use; anything else that is drawn is a reading's curve.
@@ -39,7 +39,7 @@ pub struct Number {
     pub name: String,
     /// Its value with its unit.
     pub value: String,
-    /// That of the axle laid over.
+    /// That of the axle laid over, which is in the same position.
     pub laid_over: Option<String>,
 }
 
@@ -107,7 +107,8 @@ impl Illustration {
         let App { document, study, .. } = &self.app;
         self.tells.iter().map(move |reading| {
             let told = |value| self.app.told(reading, value);
-            let other = study.compared.as_ref().map(|other| told(other.value(reading)));
+            let apart = reading.group != Group::Position;
+            let other = study.compared.as_ref().filter(|_| apart).map(|other| told(other.value(reading)));
             Number {
                 name: reading.full_name(),
                 value: told(study.good.value(reading)).with_unit(reading, document.units),

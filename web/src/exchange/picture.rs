@@ -128,5 +128,5 @@ pub(super) fn curve_name(app: &App, reading: &Reading) -> String {
         Over::Roll if app.document.whole => "over roll",
         Over::Travel | Over::TravelUpright | Over::Roll => "over travel",
     };
-    format!("{} {} {over}", reading.full_name(), app.document.units.behind(reading))
+    format!("{} {} {over}", reading.full_name(), app.document.units.behind(reading)).replace("  ", " ")
 }

@@ -124,7 +124,7 @@ fn turn(page: &Page) {
 /// Makes the pictures of the page that is read.
 fn picture(page: &Page) {
     if let Some(article) = read().as_deref().and_then(article) {
-        illustrate(&article, page.with(|app| app.document.units), page.theme(), "h");
+        illustrate(&article, page.with(|app| app.document.units), page.theme(), &article.id());
     }
 }
 
@@ -135,6 +135,6 @@ pub fn print(page: &Page) {
     let sheet: Element = make(&find::<Element>("print"), "div");
     set(&sheet, "class", "print-help");
     let _ = sheet.append_child(&copy);
-    illustrate(&sheet, page.with(|app| app.document.units), Theme::LIGHT, "p");
+    illustrate(&sheet, page.with(|app| app.document.units), Theme::LIGHT, "printed");
     make::<Element>(&sheet, "p").set_text_content(Some(&format!("{CAUTION} {}", address::help_link(&name))));
 }

@@ -17,7 +17,7 @@ pub fn illustrate(article: &Element, units: Units, theme: Theme, mark: &str) {
         let said = |name: &str| figure.get_attribute(name).unwrap_or_default();
         let shows = said("data-shows");
         match Illustration::read(&shows, &said("data-draws"), &said("data-tells"), units) {
-            Ok(made) => fill(&figure, &caption, &made, &shows, (theme, &format!("{mark}{at}"))),
+            Ok(made) => fill(&figure, &caption, &made, &shows, (theme, &format!("{mark}-{at}-"))),
             Err(sentence) => made_in(&caption, "p", "made").set_text_content(Some(&sentence)),
         }
     }
