@@ -145,7 +145,9 @@ impl Picture<'_> {
     /// The place of the car that a slide is about: the joint in hand, else the emphasised member's middle, else the wheel centre.
     fn pointed(&self) -> Option<Vec3> {
         let member = match self.slide?.stress {
-            Some(Stress::Member(member)) => members::rods(&self.axle, self.axle.now).into_iter().find(|rod| rod.member == member),
+            Some(Stress::Member(member)) => {
+                members::rods(&self.axle, self.axle.now).into_iter().find(|rod| rod.member == member)
+            }
             _ => None,
         };
         let member = member.map(|rod| (rod.inner + rod.outer) / 2.0);

@@ -27,8 +27,8 @@ fn every_moment_has_its_shot() {
     let shot = |lasts: f64, travel: f64| Shot { lasts, travel, ..Shot::at_rest(demo(4), "so".into()) };
     let shots = [shot(3.0, 0.0), shot(4.0, 30.0), shot(5.0, -10.0)];
     let travel = |seconds: f64| {
-        let (which, Passing { shot, part, paper }) = at(&shots, seconds).expect("a shot");
-        assert_eq!(paper, 0.0);
+        let (which, Passing { shot, part, paper, left }) = at(&shots, seconds).expect("a shot");
+        assert_eq!((paper, left), (0.0, false));
         (which, shot.travel, part)
     };
     assert_eq!(travel(0.0), (0, 0.0, 1.0), "the first is there from the beginning");
@@ -49,7 +49,8 @@ fn a_wishbone_parts_into_arms_and_a_strut_gives_way_to_what_comes() {
     let half = change.passing(&bones, change.comes() / 2.0);
     assert_eq!((half.part, half.paper), (0.5, 0.0));
     let ball = bones.layout.point(PointId::LowerOuter).expect("a ball joint");
-    let (Guide::Arms { front, rear }, Guide::Arms { front: to, .. }) = (&half.shot.layout.lower, &change.layout.lower) else {
+    let (Guide::Arms { front, rear }, Guide::Arms { front: to, .. }) = (&half.shot.layout.lower, &change.layout.lower)
+    else {
         panic!("two arms")
     };
     near((front.outer - (ball + to.outer) / 2.0).norm(), 0.0, 1e-9, "half the way from the ball joint");
@@ -69,7 +70,13 @@ fn a_wishbone_parts_into_arms_and_a_strut_gives_way_to_what_comes() {
 #[test]
 fn a_dragged_joint_goes_as_far_as_the_shot_says_and_comes_back() {
     let by = Vec3::new(0.0, -5.0, 20.0);
-    let shot = Shot { points_at: Some(PointId::TrackRodInner), moves: Moves::Drag, by, lasts: 4.0 + TRANSITION, ..Shot::at_rest(first(), String::new()) };
+    let shot = Shot {
+        points_at: Some(PointId::TrackRodInner),
+        moves: Moves::Drag,
+        by,
+        lasts: 4.0 + TRANSITION,
+        ..Shot::at_rest(first(), String::new())
+    };
     let place = |seconds: f64| shot.after(seconds).layout.point(PointId::TrackRodInner).expect("a joint");
     let from = place(0.0);
     assert_eq!(from, first().point(PointId::TrackRodInner).expect("a joint"));
@@ -89,7 +96,8 @@ fn links_hold_how_a_shot_is_looked_at_and_say_what_they_do_not_know() {
         by: Vec3::new(1.0, -2.5, 0.0),
         ..Shot::at_rest(demo(4), "so".into())
     };
-    let others = [Stress::Axis, Stress::Room, Stress::Joint, Stress::Member(Member::TrackRod), Stress::Reading("camber_deg")];
+    let others =
+        [Stress::Axis, Stress::Room, Stress::Joint, Stress::Member(Member::TrackRod), Stress::Reading("camber_deg")];
     let others = others.map(|stress| Shot { stress: Some(stress), ..Shot::at_rest(demo(1), "and".into()) });
     let mut document = Document::of(first());
     document.story = [look].into_iter().chain(others).collect();
@@ -120,13 +128,21 @@ fn links_hold_how_a_shot_is_looked_at_and_say_what_they_do_not_know() {
 /// Shots of older links, which say nothing of it, are shown as they were: from three sides, with what is laid over the document, under its load.
 #[test]
 fn an_older_show_is_told_under_what_the_document_has() {
-    let mut document = Document { compared: Some(demo(0)), story: vec![Shot::at_rest(demo(1), "so".into())], ..Document::of(first()) };
+    let mut document =
+        Document { compared: Some(demo(0)), story: vec![Shot::at_rest(demo(1), "so".into())], ..Document::of(first()) };
     document.loads.case = Case::Of(2);
     let shown = document.show();
-    assert_eq!((&shown[0].over, shown[0].case, shown[0].seen, shown[0].zoom), (&Some(demo(0)), Case::Of(2), Seen::All, 1.0));
+    assert_eq!(
+        (&shown[0].over, shown[0].case, shown[0].seen, shown[0].zoom),
+        (&Some(demo(0)), Case::Of(2), Seen::All, 1.0)
+    );
     document.story.push(Shot { over: Some(demo(3)), case: Case::Of(1), ..document.story[0].clone() });
     let shown = document.show();
-    assert_eq!((&shown[0].over, shown[0].case), (&None, Case::None), "one shot says it, so the others say there is none");
+    assert_eq!(
+        (&shown[0].over, shown[0].case),
+        (&None, Case::None),
+        "one shot says it, so the others say there is none"
+    );
 }
 
 /// All points that are painted, of items inside a clip what the clip leaves.
@@ -135,7 +151,9 @@ fn reach(items: &[Item], see: &mut impl FnMut([f64; 2])) {
         match item {
             Item::Path { steps, .. } => steps.iter().for_each(|step| match step {
                 Step::Move(p) | Step::Line(p) => see(*p),
-                Step::Circle { centre: [x, y], radius } => [-1.0, 1.0].iter().for_each(|k| see([x + k * radius, y + k * radius])),
+                Step::Circle { centre: [x, y], radius } => {
+                    [-1.0, 1.0].iter().for_each(|k| see([x + k * radius, y + k * radius]))
+                }
                 Step::Close => {}
             }),
             Item::Text(text) => {
@@ -180,7 +198,10 @@ fn nothing_lies_over_the_drawing() {
             let joints = shot.layout.points().filter_map(|(id, _)| app.study.good.place(id));
             for point in joints.chain([contact]).filter(|_| shot.zoom == 1.0) {
                 let [x, y] = sheet.project(view(shot.seen).unwrap_or(View::Front), point);
-                assert!((0.0..=drawing[0]).contains(&x) && (0.0..=drawing[1]).contains(&y), "slide {number} at {size:?}: {x} {y}");
+                assert!(
+                    (0.0..=drawing[0]).contains(&x) && (0.0..=drawing[1]).contains(&y),
+                    "slide {number} at {size:?}: {x} {y}"
+                );
             }
         }
     }
@@ -201,7 +222,10 @@ fn a_zoomed_slide_shows_what_it_is_about() {
             near(near_to.scale() / plain.scale(), 4.0, 1e-9, "four times as large");
             let [x, y] = near_to.project(view, first().point(id).expect("a joint"));
             let [right, low] = near_to.places().expect("a slide").drawing;
-            assert!((0.2 * right..0.8 * right).contains(&x) && (0.2 * low..0.8 * low).contains(&y), "{view:?}: {x} {y}");
+            assert!(
+                (0.2 * right..0.8 * right).contains(&x) && (0.2 * low..0.8 * low).contains(&y),
+                "{view:?}: {x} {y}"
+            );
         }
     }
 }
@@ -231,7 +255,11 @@ fn a_film_has_every_frame_at_its_time() {
     assert_eq!(begins.len(), shots.len());
     let mut again = Film::new(&document, vec![shots.last().expect("a shot").clone()], false);
     let hold = again.frame(again.frames() - 1).expect("a frame").0;
-    assert_eq!(web::drawing::svg::svg(&hold, web::drawing::Theme::LIGHT), last, "the last frame is the last shot, held");
+    assert_eq!(
+        web::drawing::svg::svg(&hold, web::drawing::Theme::LIGHT),
+        last,
+        "the last frame is the last shot, held"
+    );
     let upright = Film::new(&document, shots, true);
     assert_eq!(upright.size(), [1080, 1920]);
     assert!(Film::new(&document, Vec::new(), true).frame(0).is_none());
@@ -254,7 +282,9 @@ fn every_moment_of_the_show_can_be_solved() {
 #[test]
 fn the_show_tells_what_is_solved() {
     let shots = shipped();
-    let said = |part: &str| shots.iter().find(|shot| shot.caption.contains(part)).unwrap_or_else(|| panic!("no slide says “{part}”"));
+    let said = |part: &str| {
+        shots.iter().find(|shot| shot.caption.contains(part)).unwrap_or_else(|| panic!("no slide says “{part}”"))
+    };
     let hub = |index: usize| at_rest(&demo(index), "kingpin_offset_wheel_centre_mm");
     let (strut, bones, arms) = (hub(0), hub(1), hub(4));
     assert!(strut > 60.0 && bones < strut && arms < 12.0 && arms < bones, "{strut} {bones} {arms}");
@@ -266,7 +296,11 @@ fn the_show_tells_what_is_solved() {
     assert!(at_rest(&demo(0), "wheel_gap_mm") > 0.0, "{}", at_rest(&demo(0), "wheel_gap_mm"));
     assert!(at_rest(&outward, "wheel_gap_mm") <= 0.0, "{}", at_rest(&outward, "wheel_gap_mm"));
     let scale = said("Both at one scale");
-    assert!(scale.caption.contains(&format!("{arms:.1} mm with four arms, and {strut:.1} mm with the strut")), "{}", scale.caption);
+    assert!(
+        scale.caption.contains(&format!("{arms:.1} mm with four arms, and {strut:.1} mm with the strut")),
+        "{}",
+        scale.caption
+    );
     assert_eq!(scale.over, layout(0), "one sheet, one scale");
     let rod = rod_in_a_bend().expect("a rod");
     said(&format!("side force of {:.0} N", rod.side));
@@ -284,7 +318,20 @@ fn the_show_tells_what_is_solved() {
     let gap = at_rest(&room.layout, "wheel_gap_mm");
     assert!(gap > 0.0 && room.caption.contains(&format!("{gap:.1} mm")), "{gap}: {}", room.caption);
     // The whole way from the strut to the rack, in this order.
-    let order = ["A strut", "Why not", "Two wishbones", "The price", "Split the lower", "Split both", "one scale", "bends its rod", "nothing bends", "bent round", "fifth arm", "°"];
+    let order = [
+        "A strut",
+        "Why not",
+        "Two wishbones",
+        "The price",
+        "Split the lower",
+        "Split both",
+        "one scale",
+        "bends its rod",
+        "nothing bends",
+        "bent round",
+        "fifth arm",
+        "°",
+    ];
     let mut rest = shots.iter();
     for part in order {
         assert!(rest.any(|shot| shot.caption.contains(part)), "“{part}” in its place");

@@ -1,8 +1,8 @@
 //! A story is told over the reader's document, which its end brings back.
 
 use super::App;
-use crate::document::story::{Passing, Shot, Stress};
 use crate::document::place::Place;
+use crate::document::story::{Passing, Shot, Stress};
 use crate::document::{Case, Freedom};
 use crate::drawing::{Line, Slide};
 use kernel::Reading;
@@ -54,7 +54,13 @@ impl App {
         let load = Some(self.document.loads.case).filter(|case| *case != Case::None);
         let load = load.and(self.study.loaded.as_ref()).map_or(String::new(), |loaded| format!("; {}", loaded.name));
         let place = Place::of(&self.document).words(units);
-        Slide { said, name: self.document.layout.name.clone(), place: format!("{place}{load}"), readings, ..Slide::default() }
+        Slide {
+            said,
+            name: self.document.layout.name.clone(),
+            place: format!("{place}{load}"),
+            readings,
+            ..Slide::default()
+        }
     }
 
     /// True while a story shows how near the wheel comes to what is in its way.

@@ -6,8 +6,8 @@ use super::racks::{PREPARED, STEER};
 use crate::document::place::Place;
 use crate::document::story::{Moves, Seen, Shot, Stress};
 use crate::document::{Case, Document};
-use crate::study::loaded::Loaded;
 use crate::study::Solved;
+use crate::study::loaded::Loaded;
 use crate::study::value::value_at;
 use crate::text::number::{Units, fixed};
 use kernel::{Layout, LoadCase, Member, PointId, Reading, RodForces, Vec3};
@@ -162,7 +162,12 @@ fn bent_rod() -> Option<Shot> {
         fixed(rod.friction, 0)
     );
     let shot = shot(demos::layout(0)?, &[HUB, "camber_deg"], Seen::Front, caption);
-    Some(Shot { case: bend()?, points_at: Some(PointId::StrutTop), stress: Some(Stress::Member(Member::Strut)), ..shot })
+    Some(Shot {
+        case: bend()?,
+        points_at: Some(PointId::StrutTop),
+        stress: Some(Stress::Member(Member::Strut)),
+        ..shot
+    })
 }
 
 fn spared_rod() -> Option<Shot> {

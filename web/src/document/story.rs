@@ -188,6 +188,8 @@ pub struct Passing {
     pub part: f64,
     /// How much the drawing is covered by paper, 0 to 1: one axle that can't become another goes, then the other comes.
     pub paper: f64,
+    /// What is shown is still the shot before, on its way out.
+    pub left: bool,
 }
 
 /// A story has at most this many shots.
@@ -225,17 +227,17 @@ impl Shot {
     pub fn passing(&self, before: &Shot, seconds: f64) -> Passing {
         let part = (seconds / self.comes()).clamp(0.0, 1.0);
         if part >= 1.0 {
-            return Passing { shot: self.after(seconds - self.comes()), part, paper: 0.0 };
+            return Passing { shot: self.after(seconds - self.comes()), part, paper: 0.0, left: false };
         }
         // Slow at both ends.
         let eased = part * part * (3.0 - 2.0 * part);
         if self.seen == before.seen && alike(&before.layout, &self.layout).is_some() {
-            return Passing { shot: before.towards(self, part), part: eased, paper: 0.0 };
+            return Passing { shot: before.towards(self, part), part: eased, paper: 0.0, left: false };
         }
         let paper = 1.0 - (1.0 - 2.0 * eased).abs();
-        let told = Shot { caption: self.caption.clone(), pinned: self.pinned.clone(), ..before.clone() };
-        let (shot, part) = if eased < 0.5 { (told, 0.0) } else { (self.clone(), 1.0) };
-        Passing { shot, part, paper }
+        let left = eased < 0.5;
+        let (shot, part) = if left { (before.clone(), 0.0) } else { (self.clone(), 1.0) };
+        Passing { shot, part, paper, left }
     }
 
     /// The shot so many seconds after its transition: its movement is entered where it stands, comes back there, as often as there is time, and ends with it.
@@ -312,7 +314,7 @@ pub fn at(shots: &[Shot], seconds: f64) -> Option<(usize, Passing)> {
     let gone = f64::min(seconds - before, shot.lasts);
     let passing = match which.checked_sub(1).map(|at| &shots[at]) {
         Some(left) => shot.passing(&left.after(f64::INFINITY), gone),
-        None => Passing { shot: shot.after(gone - TRANSITION), part: 1.0, paper: 0.0 },
+        None => Passing { shot: shot.after(gone - TRANSITION), part: 1.0, paper: 0.0, left: false },
     };
     Some((which, passing))
 }

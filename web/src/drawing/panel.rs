@@ -45,7 +45,13 @@ fn panel(slide: &Slide, [[left, top], [right, bottom]]: [P; 2], pen: &mut Pen) {
         for (at, text) in row.name.iter().enumerate() {
             let line = row.size * 1.25 * (at as f64 + 0.85);
             let base = y + (air + line) * shrunk;
-            let text = Text { size: row.size * shrunk, bold: row.bold || stressed, halo: false, ink, ..Text::at([x, base], text) };
+            let text = Text {
+                size: row.size * shrunk,
+                bold: row.bold || stressed,
+                halo: false,
+                ink,
+                ..Text::at([x, base], text)
+            };
             pen.text(text);
         }
         if !row.value.is_empty() {

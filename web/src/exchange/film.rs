@@ -2,7 +2,7 @@
 
 use crate::app::{App, Tell};
 use crate::document::Document;
-use crate::document::story::{Seen, Shot, at};
+use crate::document::story::{Passing, Seen, Shot, at};
 use crate::drawing::{Arrangement, P, Scene, Sheet, View, draw, letters};
 
 /// Frames a second.
@@ -62,10 +62,11 @@ impl Film {
             let before = self.sheets.take().map_or_else(|| sheet.clone(), |(_, [_, last])| last);
             self.sheets = Some((which, [before, sheet]));
         }
-        let part = passing.part;
+        let Passing { part, left, .. } = passing;
         self.app.update(Tell::Passing(Box::new(passing)));
         let (_, [before, sheet]) = self.sheets.as_ref()?;
-        Some((draw(&self.app.picture(), &before.towards(sheet, part)), begins))
+        let sheet = if left { before } else { &before.towards(sheet, part) };
+        Some((draw(&self.app.picture(), sheet), begins))
     }
 
     /// The sheet of a shot, fitted to it as it stands when it has come.

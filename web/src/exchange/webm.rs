@@ -220,7 +220,8 @@ mod tests {
     #[test]
     fn frames_stand_where_the_index_says() {
         let key = |k: usize| k % 60 == 0;
-        let frame = |k: usize| Frame { at: k as f64 * 1000.0 / 30.0, key: key(k), bytes: vec![k as u8; 5 + 40 * (k % 7)] };
+        let frame =
+            |k: usize| Frame { at: k as f64 * 1000.0 / 30.0, key: key(k), bytes: vec![k as u8; 5 + 40 * (k % 7)] };
         let mut frames: Vec<Frame> = (0..200).map(frame).collect();
         // A frame that no key frame comes before for longer than a cluster can be.
         frames.push(Frame { at: 45_000.0, key: false, bytes: vec![9; 3] });

@@ -42,7 +42,9 @@ pub fn furnish(page: &Page, record: impl Fn(&Page) + 'static) {
                         says("Video saved.");
                     }
                     Err(NoFilm::Stopped) => says("Stopped; no video was saved."),
-                    Err(NoFilm::Broken) => says("The browser stopped encoding; no video was saved. Try again, with fewer pages open."),
+                    Err(NoFilm::Broken) => {
+                        says("The browser stopped encoding; no video was saved. Try again, with fewer pages open.")
+                    }
                     Err(NoFilm::Unable) => {
                         says(LIVE);
                         record(&page);

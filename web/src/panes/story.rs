@@ -97,7 +97,9 @@ impl Teller {
 fn keys(page: &Page) {
     let page = page.clone();
     on(&window(), "keydown", move |event: KeyboardEvent| {
-        if page.telling().is_none() || is_in(&event, "input, textarea, select") {
+        // An open dialog, the code for one, has the keys for itself.
+        let dialog = document().query_selector("dialog[open]").is_ok_and(|open| open.is_some());
+        if dialog || page.telling().is_none() || is_in(&event, "input, textarea, select") {
             return;
         }
         match event.key().as_str() {

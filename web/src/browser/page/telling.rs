@@ -65,11 +65,11 @@ impl Page {
         self.settle();
         let shots = self.shots();
         // The first one is there from the beginning.
-        let from = shots.first().cloned().unwrap_or_else(|| self.with(|app| Shot::of(&app.document, None, String::new())));
+        let from =
+            shots.first().cloned().unwrap_or_else(|| self.with(|app| Shot::of(&app.document, None, String::new())));
         let running = !matches(super::STILL);
         let shown = from.clone();
-        let telling =
-            Telling { shots, from, shown, at: 0, gone: 0.0, clock: 0.0, running, sheets: None, stale: true };
+        let telling = Telling { shots, from, shown, at: 0, gone: 0.0, clock: 0.0, running, sheets: None, stale: true };
         self.0.telling.replace(Some(telling));
         self.refit();
     }
@@ -133,14 +133,14 @@ impl Page {
                 self.fit_slide(&mut telling, &shot);
             }
             let passing = match still {
-                true => Passing { shot, part: 1.0, paper: 0.0 },
+                true => Passing { shot, part: 1.0, paper: 0.0, left: false },
                 false => shot.passing(&telling.from, telling.gone),
             };
             telling.shown.clone_from(&passing.shot);
-            let part = passing.part;
+            let Passing { part, left, .. } = passing;
             self.pass(Tell::Passing(Box::new(passing)));
             if let Some([before, sheet]) = &telling.sheets {
-                self.0.sheet.replace(Some(before.towards(sheet, part)));
+                self.0.sheet.replace(Some(if left { before.clone() } else { before.towards(sheet, part) }));
             }
         }
         let last = telling.at + 1 >= telling.shots.len();

@@ -8,6 +8,9 @@ use kernel::Vec3;
 /// From this much paper on there are three views, px; on less the front view is alone.
 const THREE: P = [560.0, 400.0];
 
+/// Where the title of a view that is alone begins, px.
+const TITLE: P = [20.0, 24.0];
+
 impl Sheet {
     /// A slide with a view, or as many as there is room for, `zoom` times larger than to fit about what is pointed at.
     pub(super) fn slide(size: P, view: Option<View>, picture: &Picture) -> Sheet {
@@ -25,7 +28,12 @@ impl Sheet {
             Some(place) if slide.zoom > 1.0 => sheet.closer(place, slide.zoom),
             _ => sheet,
         };
-        Sheet { size, details: None, places: Some(places), cell: None, ..sheet }
+        let mut sheet = Sheet { size, details: None, places: Some(places), cell: None, ..sheet };
+        if let [window] = &mut sheet.windows[..] {
+            // Here no button names a view that is alone.
+            window.title = TITLE;
+        }
+        sheet
     }
 
     /// Three views in their places; what is free below the side view stays so.
@@ -75,9 +83,6 @@ impl Sheet {
         let mix = |a: f64, b: f64| a + (b - a) * part;
         let both = |a: P, b: P| [0, 1].map(|i| mix(a[i], b[i]));
         let mut sheet = other.clone();
-        for (window, from) in sheet.windows.iter_mut().zip(&self.windows) {
-            (window.min, window.max) = (both(from.min, window.min), both(from.max, window.max));
-        }
         sheet.scale = mix(self.scale, other.scale);
         (sheet.y0, sheet.z0) = (mix(self.y0, other.y0), mix(self.z0, other.z0));
         (sheet.side_x0, sheet.plan_x0) = (mix(self.side_x0, other.side_x0), mix(self.plan_x0, other.plan_x0));

@@ -110,7 +110,9 @@ impl Boxes<'_> {
             match tried.as_mut().map(put_in) {
                 Some(Ok(())) => {
                     let tried = tried.take();
-                    change_shot(&page, &listed.borrow(), at, |shots, at, _| tried.into_iter().for_each(|shot| shots[at] = shot));
+                    change_shot(&page, &listed.borrow(), at, |shots, at, _| {
+                        tried.into_iter().for_each(|shot| shots[at] = shot)
+                    });
                 }
                 Some(Err(must)) => {
                     page.send(Say::Sentence(format!("{label} can’t be “{}”: {must}.", clip(&text))));
