@@ -178,7 +178,9 @@ fn what_can_t_be_searched_for_is_refused_in_one_sentence_and_nothing_is_lost() {
         change(&mut goal);
         goal
     };
-    let keep = |kept, limit| Condition { kept, travel: vec![0.0], rack: 0.0, limit };
+    fn keep(kept: Kept, limit: f64) -> Condition {
+        Condition { kept, travel: vec![0.0], rack: 0.0, limit }
+    }
     let cases = [
         bad(|goal| goal.free.clear()),
         bad(|goal| goal.aims.clear()),
@@ -351,10 +353,9 @@ fn a_line_is_followed_between_its_points() {
             // Places are rounded to 0.01 mm, and between two places a reading bends a little.
             assert!((is - line.at(x)).abs() < 1.1 * line.off, "{name} at {x}: {is}, wanted {}", line.at(x));
         }
-        let mut app = App::new(document, Vec::new());
+        let app = App::new(document, Vec::new());
         let curve = app.followed(&taken, &goal.aims[0]);
         assert!(curve.iter().any(|(x, y)| x.abs() < 1e-9 && (y - line.at(0.0)).abs() < line.off), "{curve:?}");
-        app.update(Step::Undo);
     }
 }
 

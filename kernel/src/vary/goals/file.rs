@@ -150,7 +150,7 @@ fn aim(part: &Entry) -> Read<Aim> {
         [one] => vec![one; places.len()],
         _ if wanted.len() == places.len() => wanted,
         _ => {
-            return Err(format!("“{}” must be one number, or as many as “travel” or “rack” has", part.path("value")));
+            return Err(format!("“{}” must be one number, or as many as “travel” has, or “rack”", part.path("value")));
         }
     };
     let usual = match wanted.first() {
