@@ -94,7 +94,7 @@ fn one_link(text: &str) {
     let Some((document, faults)) = link::read(text) else { return };
     assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
     let study = Study::new(&document, web::content::demos::opening);
-    for reading in &kernel::READINGS {
+    for reading in &READINGS {
         assert!(study.good.value(reading).is_none_or(f64::is_finite), "{} of {text}", reading.column);
     }
     // What was read is a document like any other: its own link is sound and opens to the same, to the digits a link has.
