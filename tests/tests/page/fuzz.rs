@@ -138,9 +138,9 @@ fn one_task(task: &str) {
     }
 }
 
-/// A number that a box may hold; some are far out, some are none.
+/// A number that a box may hold: any but those that are none, and some are far out.
 fn number(random: &mut Random) -> f64 {
-    const ODD: [f64; 8] = [0.0, -0.0, f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e300, 1e-300, -9_999.0];
+    const ODD: [f64; 7] = [0.0, -0.0, 1e300, -1e300, f64::MAX, 1e-300, -9_999.0];
     match random.below(8) {
         0 => ODD[random.below(ODD.len())],
         1 => 10_000.0 * (random.below(2_000) as f64 / 1_000.0 - 1.0),

@@ -309,7 +309,9 @@ impl Page {
 
     /// Writes the address, keeps the state and tells the embedding page, unless a story passes over it.
     fn settle(&self) {
-        self.0.writing.get().inspect(|soon| soon.call_off());
+        if let Some(soon) = self.0.writing.get() {
+            soon.call_off();
+        }
         if !self.with(App::tells) {
             self.write_address();
             self.keep();
