@@ -17,6 +17,7 @@ mod in_hand;
 mod ink;
 mod labels;
 mod members;
+mod moved;
 mod numbered;
 mod pictorial;
 mod projection;

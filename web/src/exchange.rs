@@ -10,4 +10,5 @@ pub mod fitted;
 pub mod marks;
 pub mod picture;
 pub mod post;
+pub mod row;
 pub mod tables;

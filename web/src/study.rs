@@ -9,6 +9,7 @@ mod kept;
 pub mod loaded;
 pub mod margins;
 pub mod marking;
+mod neighbour;
 mod others;
 pub mod setting;
 mod solved;
@@ -22,6 +23,7 @@ mod whole;
 
 pub use curve::Curve;
 pub use kept::{Study, laid_over};
+pub use neighbour::Neighbour;
 pub use others::Others;
 pub use solved::{Solved, Trouble};
 pub use standing::Standing;

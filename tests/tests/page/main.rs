@@ -21,6 +21,7 @@ mod papers;
 mod parts;
 mod pass_on;
 mod pictorial;
+mod side_by_side;
 mod space;
 mod underlay;
 mod variants;

@@ -6,6 +6,7 @@ mod laid_over;
 mod messages;
 mod pictorial;
 mod playing;
+mod row;
 mod telling;
 mod underlay;
 
@@ -55,6 +56,7 @@ struct Inner {
     /// What a pane lays over the drawing.
     laid_over: RefCell<LaidOver>,
     pictorial: pictorial::Pictorial,
+    row: row::Row,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     speed: Cell<f64>,
@@ -117,6 +119,7 @@ impl Page {
             underlay: RefCell::default(),
             laid_over: RefCell::default(),
             pictorial: pictorial::Pictorial::new(),
+            row: row::Row::new(),
             playing: Cell::new(None),
             telling: RefCell::default(),
             speed: Cell::new(1.0),
@@ -278,9 +281,11 @@ impl Page {
     }
 
     fn show(&self, app: &App) {
-        if self.0.fit.replace(false)
-            && let Some(size) = self.0.size.get().and_then(Size::get)
-        {
+        let fit = self.0.fit.replace(false);
+        if fit {
+            self.unfit_row();
+        }
+        if let (true, Some(size)) = (fit, self.0.size.get().and_then(Size::get)) {
             let arrangement = match (shows_all(), self.0.large.get()) {
                 (false, _) => Arrangement::One(self.view()),
                 (true, false) => Arrangement::Cross { drawer: DRAWER },
