@@ -26,7 +26,7 @@ impl Random {
 }
 
 /// Pieces that break readers.
-const PIECES: [&str; 36] = [
+const PIECES: [&str; 37] = [
     "",
     "&",
     "=",
