@@ -20,4 +20,4 @@ pub use freedom::Freedom;
 pub use loads::{Case, Loads, OutOfRange};
 pub use measuring::{Measured, Measuring};
 pub use papers::Papers;
-pub use saved::{Document, Hands, Lock, MOST_ERROR, MOST_PINNED, Over};
+pub use saved::{Document, Hands, Lock, MOST_BESIDE, MOST_ERROR, MOST_PINNED, Over};

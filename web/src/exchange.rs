@@ -12,5 +12,6 @@ pub mod illustration;
 pub mod marks;
 pub mod picture;
 pub mod post;
+pub mod row;
 pub mod tables;
 pub mod webm;

@@ -6,7 +6,7 @@
 //! A file a topic, its writing and its reading side by side. Each names its parameters once, above both, and says what they hold: numbers joined
 //! by `_` (mm, degrees, N/mm), codes and names joined by `.`, groups of them by `~`; in text `_` is a space. A table of topics is the order of a
 //! link: `TOPICS` here that of a document, the one in `link/layout.rs` that of a layout, which also stands behind `b.` (the layout that is laid over)
-//! and `s0.`, `s1.`, … (the shots of a story); the other exercises of a series stand behind `x0.`, `x1.`, …; changes stand behind `w0.`, `w1.`, … (variants) too.
+//! `a0.` to `a2.` (the axles that stand beside it) and `s0.`, `s1.`, … (the shots of a story); the other exercises of a series stand behind `x0.`, `x1.`, …; changes stand behind `w0.`, `w1.`, … (variants) too.
 //!
 //! In version 3 a layout is `of` a demo of `link/frozen.rs`, by its file’s name and its version, or whole; what is absent stands in the demo, else in
 //! the tables of `link/absent.rs`, all of them frozen; `none` takes a part of the demo away. New are `c`, `cl`, `cr` (changes of both sides, left,
@@ -18,6 +18,7 @@
 
 mod absent;
 mod answer;
+mod beside;
 mod built;
 mod compare;
 mod curves;
@@ -50,11 +51,12 @@ use topic::Topic;
 use writer::Writer;
 
 /// What a link says of a document, in its order.
-const TOPICS: [Topic<Document>; 17] = [
+const TOPICS: [Topic<Document>; 18] = [
     version::TOPIC,
     layout::TOPIC,
     variants::TOPIC,
     compare::TOPIC,
+    beside::TOPIC,
     story::TOPIC,
     lesson::TOPIC,
     answer::TOPIC,

@@ -35,6 +35,7 @@ mod projector;
 mod protocol;
 mod readings;
 mod remarks;
+mod row;
 mod rows;
 mod sheet;
 mod space;
@@ -67,6 +68,7 @@ pub fn open() {
         // Canvases first: to set a font on one has the styles of all that was written before worked out at once.
         Box::new(sheet::Drawing::new(&page)),
         Box::new(pictorial::Pictorial::new(&page)),
+        Box::new(row::RowPane::new(&page)),
         Box::new(curves::Curves::new(&page)),
         Box::new(strip::Strip::new(&page)),
         Box::new(position::Position::new(&page)),

@@ -5,7 +5,7 @@ import { PHONE, addressed, drawn, readings, stories } from "../harness.mjs";
 
 const { open } = stories();
 
-test("two axles are compared: one link, one drawing, readings with their difference; three print side by side", async (t) => {
+test("two axles are compared: one link, one drawing, readings with their difference", async (t) => {
   const page = await open(t);
   await page.keyboard.press("c");
   await page.click("#compare-demos button:nth-child(1)");
@@ -25,8 +25,4 @@ test("two axles are compared: one link, one drawing, readings with their differe
   await page.click("#compare-swap");
   await drawn(page);
   assert.equal((await readings(page)).kingpin_offset_wheel_centre_mm, "66.0");
-  await page.evaluate(() => { window.print = () => { window.dispatchEvent(new Event("beforeprint")); window.printed = document.querySelector("#print").textContent; window.dispatchEvent(new Event("afterprint")); }; });
-  await page.click("#compare");
-  await page.click("#print-three");
-  assert.match(await page.evaluate(() => window.printed), /strut and wishbone.*66\.0.*two wishbones.*four arms.*9\.9.*not a design approval/s);
 });

@@ -1,5 +1,6 @@
 //! The drawing, natively: what is drawn is where it is, and is all numbers.
 
+use crate::side_by_side::side_by_side;
 use kernel::{LoadCase, PointId, Vec3};
 use web::app::{App, Hand, Show, Stand};
 use web::content::demos::{DEMOS, layout};
@@ -7,6 +8,7 @@ use web::content::racks::PREPARED;
 use web::document::{Case, Document, Loads, Over};
 use web::drawing::svg::svg;
 use web::drawing::{Arrangement, Grab, Item, P, Scene, Sheet, Step, Text, Theme, Turn, View, draw, sketch};
+use web::exchange::row::{Seen, row};
 
 const ARRANGEMENTS: [([f64; 2], Arrangement); 8] = [
     ([983.0, 810.0], Arrangement::Cross { drawer: [416.0, 348.0] }),
@@ -233,10 +235,24 @@ fn what_gives_way_is_drawn_as_it_was_looked_at() {
     is_as_it_was(&app, ARRANGEMENTS[0], "gives-way-under-load");
 }
 
+/// Three axles side by side, off rest, from ahead and in space, one of them at its end; as the picture has them.
+#[test]
+fn axles_side_by_side_are_drawn_as_they_were_looked_at() {
+    let app = side_by_side();
+    for (view, name) in [(View::Front, "side-by-side"), (View::Pictorial, "side-by-side-pictorial")] {
+        let seen = Seen { view, turn: Turn::ISOMETRIC };
+        looks_as_it_did(&row(&app, seen, [1190.0, 900.0], "https://example.org/ghostpin/#v=3&of=strut.1&end=1"), name);
+    }
+}
+
 fn is_as_it_was(app: &App, (size, arrangement): ([f64; 2], Arrangement), name: &str) {
-    let scene = draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture()));
+    looks_as_it_did(&draw(&app.picture(), &Sheet::fit(size, arrangement, &app.picture())), name);
+}
+
+/// A scene as somebody last looked at it.
+fn looks_as_it_did(scene: &Scene, name: &str) {
     // A line each, so that a difference can be read.
-    let drawn = svg(&scene, Theme::LIGHT).replace('>', ">\n");
+    let drawn = svg(scene, Theme::LIGHT).replace('>', ">\n");
     let path = format!("{}/golden/{name}.svg", env!("CARGO_MANIFEST_DIR"));
     if std::env::var_os("GOLDEN").is_some() {
         std::fs::write(&path, &drawn).expect("it can be written");

@@ -30,7 +30,7 @@ impl Random {
 }
 
 /// Pieces that break readers.
-const PIECES: [&str; 36] = [
+const PIECES: [&str; 37] = [
     "",
     "&",
     "=",
@@ -64,6 +64,7 @@ const PIECES: [&str; 36] = [
     "&cl=rh_3",
     "&w0.name=a",
     "&b.of=four-arm.1",
+    "&a0.of=strut.1",
     "&kept=%7B%7D",
     "\n",
     "&amp;",
@@ -248,6 +249,7 @@ fn damaged_input_never_breaks_a_reader() {
     links.extend(lowered().iter().map(|(_, document)| link::write(document)));
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
+    both.beside = layout(1).into_iter().collect();
     links.push(link::write(&both));
     links.extend((0..DEMOS.len()).map(|index| link::write(&crate::link_three::full(index))));
     links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));

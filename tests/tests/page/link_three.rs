@@ -70,6 +70,7 @@ pub fn full(index: usize) -> Document {
         Shot::of(&demo(index), None, "As drawn.".into()),
     ];
     document.compared = Some(compared.layout);
+    document.beside = vec![demo((index + 2) % DEMOS.len()).layout, changed((index + 3) % DEMOS.len()).layout];
     document
 }
 
@@ -132,6 +133,7 @@ fn version_two_is_written_for_what_it_can_carry() {
         |document: &mut Document| document.side = LeftOrRight::Right,
         |document: &mut Document| document.hands = Hands::Build,
         |document: &mut Document| document.compared = layout(1),
+        |document: &mut Document| document.beside = layout(1).into_iter().collect(),
         |document: &mut Document| document.variants = vec![Variant::of(&document.layout, "so".into())],
         |document: &mut Document| {
             let parts = parts(&document.layout);
@@ -276,6 +278,7 @@ fn any_document_comes_back_from_its_link() {
         if random.below(3) == 0 {
             document.compared = Some(random.document().layout);
         }
+        document.beside = (0..random.below(3)).map(|_| random.document().layout).collect();
         for _ in 0..random.below(3) {
             let shot = Shot::of(&random.document(), None, "so".into());
             document.story.push(shot);

@@ -23,6 +23,7 @@ mod parts;
 mod pass_on;
 mod pictorial;
 mod show;
+mod side_by_side;
 mod space;
 mod underlay;
 mod variants;

@@ -46,6 +46,8 @@ pub struct Asked {
     taped: OnceCell<Taped>,
     aligned: OnceCell<Vec<[Option<f64>; 2]>>,
     pub(super) goal: super::goal::AskedGoal,
+    /// What stands beside the axle.
+    pub(super) row: OnceCell<super::row::Others>,
 }
 
 /// A quantity of a wheel where the car stands.

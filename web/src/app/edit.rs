@@ -2,6 +2,7 @@
 //! saying are none of an edit's business.
 
 mod about;
+mod beside;
 mod build;
 mod bulk;
 mod measure;
@@ -13,6 +14,7 @@ mod soften;
 mod stand;
 
 pub use about::About;
+pub use beside::Beside;
 pub use build::Build;
 pub use bulk::Bulk;
 pub use measure::Measure;
@@ -50,6 +52,8 @@ pub enum Edit {
     Show(Show),
     /// Of what stands about the axle. A story being told is not the reader's own, so it ends before that.
     About(About),
+    /// Of what stands beside the axle, in drawings of their own.
+    Beside(Beside),
     /// Of what was typed beside it. That, too, is the reader's own.
     Paper(Paper),
 }
@@ -104,6 +108,7 @@ impl Edit {
             Edit::Measure(measure) => measure.on(document),
             Edit::Show(show) => show.on(document).map(Edited::from),
             Edit::About(about) => about.on(document).map(Edited::from),
+            Edit::Beside(beside) => beside.on(document).map(Edited::from),
             Edit::Paper(paper) => Ok(paper.on(document).into()),
         }
     }

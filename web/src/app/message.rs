@@ -2,7 +2,7 @@
 //! story that is being told ends before it) follows from its family.
 
 use super::course::Course;
-use super::edit::{About, Build, Bulk, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
+use super::edit::{About, Beside, Build, Bulk, Edit, Measure, Paper, Part, Point, Show, Soften, Stand};
 use super::fold::Fold;
 use super::hand::Hand;
 use super::margin::Margin;
@@ -48,7 +48,7 @@ impl Message {
     pub(super) fn ends_a_story(&self) -> bool {
         match self {
             Message::Open(_) | Message::Course(_) | Message::Reply(_) | Message::Step(_) | Message::Run(_) => true,
-            Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Paper(_) | Edit::Measure(_)),
+            Message::Edit(edit) => matches!(edit, Edit::About(_) | Edit::Beside(_) | Edit::Paper(_) | Edit::Measure(_)),
             Message::Hand(_)
             | Message::Tell(_)
             | Message::Fold(_)
@@ -89,4 +89,4 @@ macro_rules! edits {
     };
 }
 
-edits!(Point, Stand, Part, Soften, Bulk, Build, Measure, Show, About, Paper);
+edits!(Point, Stand, Part, Soften, Bulk, Build, Measure, Show, About, Beside, Paper);

@@ -53,16 +53,18 @@ impl App {
 }
 
 /// A demo in place of a document's axle: position and everything it is looked at with stay; a lesson ends with
-/// the axle that it compares, and variants and papers were of the other axle.
+/// the axles that it compares, and variants and papers were of the other axle.
 fn with_demo(document: &Document, index: usize) -> Option<Document> {
     let mut fresh = Document::of(demos::layout(index)?);
     fresh.set_ride(document.ride());
     let rack = document.rack.clamp(-fresh.rack_travel(), fresh.rack_travel());
     let Document { layout, locks, errors, lesson, answer, series, variants, papers, .. } = fresh;
     let compared = document.compared.clone().filter(|_| document.lesson.is_none());
+    let beside = if document.lesson.is_none() { document.beside.clone() } else { Vec::new() };
     Some(Document {
         layout,
         compared,
+        beside,
         rack,
         locks,
         errors,

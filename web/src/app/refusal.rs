@@ -3,7 +3,7 @@
 use crate::document::place::ROLL;
 use crate::document::series::MOST_EXERCISES;
 use crate::document::variant::{MOST_ADJUSTERS, MOST_VARIANTS};
-use crate::document::{Freedom, MOST_ERROR, OutOfRange};
+use crate::document::{Freedom, MOST_BESIDE, MOST_ERROR, OutOfRange};
 use crate::link::TooLong;
 use crate::text::sentence::capital;
 use kernel::{Amount, LIMIT, PointId, Problem, Unsolved};
@@ -67,6 +67,8 @@ pub enum Refusal {
     Variant,
     /// There are as many variants as a document can have.
     Variants,
+    /// As many axles stand beside the own one as can.
+    Beside,
     /// There are as many adjusters as a car can have.
     Adjusters,
     /// No link could carry it.
@@ -135,6 +137,9 @@ impl Refusal {
             }
             Refusal::Variants => {
                 format!("There are {MOST_VARIANTS} variants already; remove one to make room for another.")
+            }
+            Refusal::Beside => {
+                format!("{MOST_BESIDE} axles stand beside this one already; take one out to make room for another.")
             }
             Refusal::Adjusters => {
                 format!("There are {MOST_ADJUSTERS} adjusters already; remove one to make room for another.")

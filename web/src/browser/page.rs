@@ -7,6 +7,7 @@ mod messages;
 mod pictorial;
 mod playing;
 mod projector;
+mod row;
 mod telling;
 mod underlay;
 
@@ -56,6 +57,7 @@ struct Inner {
     /// What a pane lays over the drawing.
     laid_over: RefCell<LaidOver>,
     pictorial: pictorial::Pictorial,
+    row: row::Row,
     playing: Cell<Option<playing::Playing>>,
     telling: RefCell<Option<telling::Telling>>,
     projector: projector::Projector,
@@ -121,6 +123,7 @@ impl Page {
             underlay: RefCell::default(),
             laid_over: RefCell::default(),
             pictorial: pictorial::Pictorial::new(),
+            row: row::Row::new(),
             playing: Cell::new(None),
             telling: RefCell::default(),
             projector: projector::Projector::default(),
@@ -284,9 +287,11 @@ impl Page {
     }
 
     fn show(&self, app: &App) {
-        if self.0.fit.replace(false)
-            && let Some(size) = self.paper(self.projects())
-        {
+        let fit = self.0.fit.replace(false);
+        if fit {
+            self.unfit_row();
+        }
+        if fit && let Some(size) = self.paper(self.projects()) {
             let arrangement = match (shows_all(), self.0.large.get()) {
                 _ if self.projects() => Arrangement::Slide(self.projected()),
                 (false, _) => Arrangement::One(self.view()),

@@ -17,6 +17,8 @@ pub struct Document {
     pub layout: Layout,
     /// The axle laid over it.
     pub compared: Option<Layout>,
+    /// The axles that stand beside it, in order, each in a drawing of its own.
+    pub beside: Vec<Layout>,
     /// Rise of the wheel centre, mm.
     pub travel: f64,
     /// Rack displacement, mm.
@@ -113,6 +115,9 @@ const PINNED: [&str; 6] =
 /// The reach of the curves is a multiple of this, mm.
 const ROUND: f64 = 20.0;
 
+/// As many axles can stand beside the document’s own.
+pub const MOST_BESIDE: usize = 3;
+
 /// More pinned readings than this make curves too small to read.
 pub const MOST_PINNED: usize = 8;
 
@@ -122,6 +127,7 @@ impl Document {
         Document {
             layout,
             compared: None,
+            beside: Vec::new(),
             travel: 0.0,
             rack: 0.0,
             locks: Vec::new(),

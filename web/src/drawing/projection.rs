@@ -5,6 +5,7 @@
 //! down. Side and front share the z line, front and plan the y line; one scale.
 
 mod pictorial;
+mod shared;
 mod slide;
 
 use super::shapes::P;

@@ -18,7 +18,7 @@ const EMBED: Parameter = Parameter::optional("embed");
 pub const TOPIC: Topic<Document> = Topic::new(write, read);
 
 /// The version that says all of a document: 2 has no changes but one ride height for all its axles, no variants, no
-/// rim and no parts of a file that nothing is computed from yet.
+/// axles beside its own, no rim and no parts of a file that nothing is computed from yet.
 pub fn of(document: &Document) -> u32 {
     let mut standing = Changes::default();
     standing.set(Sides::Both, Change::Ride, document.ride());
@@ -31,6 +31,7 @@ pub fn of(document: &Document) -> u32 {
     let two = as_drawn
         && document.series.is_empty()
         && document.variants.is_empty()
+        && document.beside.is_empty()
         && [&document.layout].into_iter().chain(others).all(plain);
     if two { 2 } else { VERSION }
 }

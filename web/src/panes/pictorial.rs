@@ -77,7 +77,7 @@ impl Pictorial {
 
 impl Pane for Pictorial {
     fn show(&self, page: &Page, app: &App) {
-        let place = page.pictorial();
+        let place = page.pictorial().filter(|_| !page.shows_row(app));
         let alone = if page.is_alone() { "true" } else { "false" };
         self.0.alone.iter().for_each(|shown| shown.show(alone));
         self.0.veil.set_hidden(place.is_none());

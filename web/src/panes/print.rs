@@ -1,6 +1,7 @@
 //! One sheet of paper: drawing, curves, readings and title block, all from vectors, put together when the browser prints; others for the pictorial view
-//! while it is shown and for what is read of the whole axle. On request another in its place: three axles side by side, a measuring sheet, the
-//! alignment sheet, or worksheets of exercises, which also take the place of the page's own sheet in a lesson; and a page of help while that is read.
+//! while it is shown and for what is read of the whole axle. Axles side by side have a sheet of their own. On request another in its place: a measuring
+//! sheet, the alignment sheet, or worksheets of exercises, which also take the place of the page's own sheet in a lesson; and a page of help while that
+//! is read.
 
 mod measuring;
 mod worksheet;
@@ -10,17 +11,18 @@ use crate::app::App;
 use crate::browser::address;
 use crate::browser::dom::{find, make, on, set, window};
 use crate::browser::page::Page;
-use crate::content::{demos, exercises};
+use crate::content::exercises;
 use crate::document::Document;
 use crate::drawing::svg::{named, svg};
-use crate::drawing::{Arrangement, Sheet, Theme, View, draw, projection_symbol, scale_bar};
+use crate::drawing::{Arrangement, Sheet, Theme, draw, projection_symbol, scale_bar};
 use crate::exchange::as_built::{changes, unusual};
+use crate::exchange::row::row;
 use crate::plot::{Plot, scene};
 use crate::text::caution::STUDY;
 use kernel::{READINGS, Reading, Subject};
 use std::cell::Cell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlDialogElement, HtmlElement};
+use web_sys::{Element, Event, HtmlElement};
 
 /// The drawing's part of an A4 sheet lying down, px, and its free quarter for the curves; the style sheet has the same.
 const DRAWING: [f64; 2] = [744.0, 716.0];
@@ -34,7 +36,7 @@ type Fill = fn(&Page);
 
 /// The buttons that print another sheet than the page's own.
 const ASKED: [(&str, Fill); 5] = [
-    ("print-three", |_| side_by_side()),
+    ("row-print", side_by_side),
     ("print-measuring", |page| page.with(measuring::fill)),
     ("align-print", alignment),
     ("print-worksheet", |page| work(page, true)),
@@ -58,7 +60,6 @@ pub fn prepare(page: &Page) {
         let sheet = sheet.clone();
         on(&find::<Element>(button), "click", move |_: Event| {
             sheet.set(other);
-            find::<HtmlDialogElement>("compare-page").close();
             // Fails where the browser does not print; nothing is lost.
             let _ = window().print();
             sheet.set(own);
@@ -70,6 +71,8 @@ pub fn prepare(page: &Page) {
 fn own(page: &Page) {
     if help::read().is_some() {
         help::print(page);
+    } else if page.with(|app| page.shows_row(app)) {
+        side_by_side(page);
     } else if page.with(|app| app.document.lesson.is_some()) {
         work(page, false);
     } else {
@@ -91,21 +94,6 @@ fn alignment(page: &Page) {
     foot(&sheet, "Angles as on a printout, toe-in positive, one wheel; caster and inclination from a steering sweep.");
 }
 
-/// The three that tell the story: strut, two wishbones, four arms.
-const THREE: [usize; 3] = [0, 1, 4];
-
-/// The five numbers that matter.
-const FIVE: [&str; 5] = [
-    "kingpin_offset_wheel_centre_mm",
-    "scrub_radius_mm",
-    "kingpin_inclination_deg",
-    "drive_lever_arm_mm",
-    "brake_lever_arm_mm",
-];
-
-/// Size of each drawing, px.
-const VIEW: [f64; 2] = [345.0, 400.0];
-
 /// A new sheet.
 fn sheet() -> Element {
     let sheet: Element = make(&find::<Element>("print"), "div");
@@ -113,26 +101,13 @@ fn sheet() -> Element {
     sheet
 }
 
-/// The same wheel on three axles, each with its front view and five numbers.
-fn side_by_side() {
-    let sheet = sheet();
-    for layout in THREE.into_iter().filter_map(demos::layout) {
-        let app = App::new(Document::of(layout), Vec::new());
-        let place: Element = make(&sheet, "div");
-        set(&place, "class", "print-third");
-        make::<Element>(&place, "h2").set_text_content(Some(&app.document.layout.name));
-        let paper = Sheet::fit(VIEW, Arrangement::One(View::Front), &app.picture());
-        make::<Element>(&place, "div").set_inner_html(&svg(&draw(&app.picture(), &paper), Theme::LIGHT));
-        let table: Element = make(&place, "table");
-        for reading in FIVE.iter().filter_map(|column| Reading::named(column)) {
-            let row: Element = make(&table, "tr");
-            make::<Element>(&row, "th").set_text_content(Some(&reading.full_name()));
-            let now = app.document.units.reading(app.study.good.value(reading), reading);
-            make::<Element>(&row, "td").set_text_content(Some(&now));
-        }
-        make::<Element>(&place, "p").set_text_content(Some(&app.document.layout.note));
-    }
-    foot(&sheet, "Lengths in mm, angles in degrees; left wheel; signs to ISO 8855. The same wheel on three axles.");
+/// The paper of a sheet lying down, px: within its frame.
+const WHOLE: [f64; 2] = [1055.0, 717.0];
+
+/// The axles side by side, as they are seen on the page.
+fn side_by_side(page: &Page) {
+    let (sheet, link, seen) = (sheet(), page.link(), page.row_seen());
+    sheet.set_inner_html(&page.with(|app| svg(&row(app, seen, WHOLE, &link), Theme::LIGHT)));
 }
 
 /// The last line of a sheet, which ends with the caution.

@@ -72,8 +72,8 @@ const BLANK: &str = "This browser provides nothing to draw on, so drawing and cu
 
 impl Pane for Drawing {
     fn show(&self, page: &Page, app: &App) {
-        // On a small screen the pictorial view lies over the one that this canvas shows.
-        let covered = page.is_alone() && !shows_all() && !page.projects();
+        // On a small screen the pictorial view lies over the one that this canvas shows; axles side by side, everywhere.
+        let covered = page.is_alone() && !shows_all() && !page.projects() || page.shows_row(app);
         for (view, pressed) in &self.views {
             pressed.show(if *view == page.view() && !covered { "true" } else { "false" });
         }

@@ -1,6 +1,6 @@
 //! The variants of the axle: frozen under a name, told apart by the pinned readings where each stands, built again, laid over, thrown away.
 
-use crate::app::{App, Build};
+use crate::app::{App, Beside, Build, Message};
 use crate::browser::dom::{find, make, on, set};
 use crate::browser::page::{Page, Pane};
 use crate::text::unbroken::unbroken;
@@ -18,10 +18,18 @@ pub struct Variants {
 }
 
 /// What a button does to a variant, by its place.
-type Act = (&'static str, fn(usize) -> Build);
+type Act = (&'static str, fn(usize) -> Message);
 
 /// The buttons of a row, each by the attribute that holds the row's number.
-const ACTS: [Act; 3] = [("data-take", Build::Take), ("data-lay", Build::Lay), ("data-drop", Build::Drop)];
+const ACTS: [Act; 4] = [
+    ("data-take", |at| Build::Take(at).into()),
+    ("data-lay", |at| Build::Lay(at).into()),
+    (BESIDE, |at| Beside::Variant(at).into()),
+    ("data-drop", |at| Build::Drop(at).into()),
+];
+
+/// The button that puts a variant beside the axle.
+const BESIDE: &str = "data-beside";
 
 impl Variants {
     /// Finds the table on the page.
@@ -39,10 +47,15 @@ impl Variants {
             for (attribute, act) in ACTS {
                 let Some(at) = button.get_attribute(attribute).and_then(|at| at.parse().ok()) else { continue };
                 acting.send(act(at));
-                // What was built or laid over is on the drawing.
-                if attribute != "data-drop" {
-                    shown.close();
-                    acting.refit();
+                if attribute == "data-drop" {
+                    continue;
+                }
+                shown.close();
+                match attribute {
+                    // What is laid over is on the drawing, what stands beside in the row; what was built is on both.
+                    "data-lay" => acting.show_row(false),
+                    BESIDE => acting.show_row(true),
+                    _ => acting.refit(),
                 }
             }
         });
@@ -65,6 +78,7 @@ impl Variants {
             if let Some(variant) = variant {
                 let cell: Element = make(&line, "td");
                 button(&cell, "data-lay", &variant, "Compare");
+                button(&cell, BESIDE, &variant, "Side by side");
                 button(&cell, "data-drop", &variant, "Remove");
             }
         }

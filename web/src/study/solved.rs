@@ -81,7 +81,11 @@ impl Solved {
         let axle = Axle::new(layout).map_err(|why| Trouble::of(layout, &why))?;
         // Both wheels are told from the left one.
         let side = if document.whole { LeftOrRight::Left } else { document.side };
-        let axle = Rc::new(axle.looking_at(side));
+        Solved::on(Rc::new(axle.looking_at(side)), document, held)
+    }
+
+    /// The same on an axle that is built already.
+    pub fn on(axle: Rc<Axle>, document: &Document, held: Option<f64>) -> Result<Solved, Trouble> {
         let linkage = axle.linkage();
         let (travel, rack) = (document.travel, document.rack);
         let whole = document.whole.then(|| whole::now_and_at_rest(document, &axle)).transpose();
@@ -267,7 +271,7 @@ impl Solved {
 
 impl Trouble {
     /// Why a layout is no axle.
-    fn of(layout: &Layout, why: &NoAxle) -> Trouble {
+    pub(super) fn of(layout: &Layout, why: &NoAxle) -> Trouble {
         match why {
             NoAxle::Unsolved(why) if let Ok(linkage) = Linkage::new(layout) => trouble(&linkage, why),
             why => Trouble { sentence: why.to_string(), joint: None, member: None },

@@ -48,7 +48,11 @@ pub fn below(size: P) -> f64 {
 impl Sheet {
     /// One pictorial view alone, fitted as it is seen from there.
     pub(super) fn pictorial(size: P, turn: Turn, tyre: bool, picture: &Picture) -> Sheet {
-        let points = points(picture);
+        Sheet::pictorial_of(size, turn, tyre, points(picture))
+    }
+
+    /// The same, fitted to these points, mm.
+    pub(super) fn pictorial_of(size: P, turn: Turn, tyre: bool, points: Vec<Vec3>) -> Sheet {
         let mut eye = Eye { turn, tyre, pivot: Vec3::zeros(), at: [0.0, 0.0] };
         let flat: Vec<P> = points.iter().map(|point| eye.project(1.0, *point)).collect();
         let [low, high] = [f64::min as fn(f64, f64) -> f64, f64::max]
@@ -91,7 +95,7 @@ impl Sheet {
 }
 
 /// What must be seen, mm: joints and wheels, now, at rest and compared, and those of the right wheel where both are shown.
-fn points(picture: &Picture) -> Vec<Vec3> {
+pub(super) fn points(picture: &Picture) -> Vec<Vec3> {
     let mut points = Vec::new();
     for axle in [Some(picture.axle), picture.compared].into_iter().flatten() {
         for state in [axle.rest, axle.now] {
