@@ -10,11 +10,13 @@ mod both;
 mod deflected;
 mod details;
 mod dimensions;
+mod fault;
 mod forces;
 mod goal;
 mod in_hand;
 mod ink;
 mod labels;
+mod lettering;
 mod members;
 mod moved;
 mod numbered;
@@ -38,11 +40,13 @@ mod wheel;
 
 pub use axle::Axle;
 pub use beam::beam;
+pub use fault::Fault;
 pub use goal::{boxes, holds, offered};
 pub use ink::{Ink, Theme};
+pub use lettering::wrapped;
 pub use numbered::numbered;
 pub use projection::{Arrangement, Sheet, View};
-pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text, wrapped};
+pub use scene::{Anchor, Area, Fill, Grab, Handle, Item, P, Scene, Step, Stroke, Text};
 pub use sketch::sketch;
 pub use slide::{Line, Places, Slide, letters};
 pub use space::depth;
@@ -57,7 +61,7 @@ use crate::study::{giving::Deflected, loaded::Loaded, space::Drawn};
 use crate::text::number::Units;
 use in_hand::{projection_lines, selected};
 use kernel::frame::mirror;
-use kernel::{Member, PointId, Vec3, Whole};
+use kernel::{PointId, Vec3, Whole};
 use labels::{Labels, Rank};
 use projection::Window;
 use scene::Pen;
@@ -101,15 +105,6 @@ pub struct Picture<'a> {
     pub locks: &'a [Lock],
     /// What does not close; then `axle` is the last one that did.
     pub fault: Option<Fault>,
-}
-
-/// What does not close.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fault {
-    /// A joint put, by hand, where the linkage can't be assembled, and where that is (car axes, mm).
-    pub joint: Option<(PointId, Vec3)>,
-    /// The member that can't reach, where one can be named.
-    pub member: Option<Member>,
 }
 
 /// Below this height of a view only the axis, the selected joint and the details are lettered, px.
@@ -222,7 +217,7 @@ fn view(
     }
     shifts::draw(pen, &paper, picture);
     selected(pen, labels, &paper, picture);
-    fault(pen, &paper, picture);
+    fault::draw(pen, &paper, picture);
 }
 
 /// A view on the sheet: what turns points of the car into points of the paper.
@@ -285,18 +280,3 @@ fn title(paper: &Paper, labels: &mut Labels) {
 
 /// Width of the page's hint under the front view's title, px.
 const HINT: f64 = 180.0;
-
-/// What does not close: the joint where it was put, and the rods that can't follow it, in the fault style.
-fn fault(pen: &mut Pen, paper: &Paper, picture: &Picture) {
-    let Some(fault) = picture.fault else { return };
-    let style = Stroke { width: 2.0, dash: &[6.0, 4.0], ..Stroke::narrow(Ink::Fault) };
-    for rod in members::rods(&picture.axle, picture.axle.now) {
-        let put = fault.joint.and_then(|(joint, at)| rod.moved(joint, at));
-        if let Some(ends) = put.or_else(|| (Some(rod.member) == fault.member).then_some([rod.inner, rod.outer])) {
-            pen.line(&ends.map(|end| paper.at(end)), style);
-        }
-    }
-    if let Some((_, at)) = fault.joint {
-        pen.disc(paper.at(at), 8.0, None, Some(Stroke { width: 2.0, ..Stroke::narrow(Ink::Fault) }));
-    }
-}

@@ -18,5 +18,5 @@ fn the_newest_change_is_of_this_version() {
     let changes = text("CHANGELOG.md");
     let newest = changes.lines().find_map(|line| line.strip_prefix("## ")).expect("a version");
     assert_eq!(newest, version, "what CHANGELOG.md begins with, and Cargo.toml");
-    assert!(text("web/src/panes/help.rs").contains("env!(\"CARGO_PKG_VERSION\")"), "the page says its version");
+    assert!(text("web/src/panes/help/start.rs").contains("env!(\"CARGO_PKG_VERSION\")"), "the page says its version");
 }

@@ -3,7 +3,7 @@
 use kernel::{Change, Sides};
 use web::app::{App, Beside, Build, InRow, Open, Show, Stand, Step};
 use web::content::demos::{DEMOS, layout};
-use web::document::lesson::{Free, Lesson};
+use web::document::lesson::{Freed, Lesson};
 use web::document::{Document, MOST_BESIDE};
 use web::drawing::{Grab, Item, P, Picture, Scene, Sheet, Step as Pen, Turn, View, draw};
 use web::exchange::row::{Seen, row};
@@ -243,7 +243,7 @@ fn the_own_axle_is_drawn_as_the_others_are() {
 fn what_is_hidden_is_hidden_of_all() {
     let mut app = with(STRUT, &[STRUT]);
     let point = app.document.layout.points().next().expect("points").0;
-    let free = vec![Free { point, axis: 1, range: [0.0, 1000.0] }];
+    let free = vec![Freed { point, axis: 1, range: [0.0, 1000.0] }];
     let hidden = vec!["caster_deg"];
     for axle in app.row() {
         assert!(caster(&axle).iter().all(|text| text.starts_with("caster 3.5°")), "{:?}", caster(&axle));

@@ -148,7 +148,8 @@ impl Encoding {
     fn take(&self, canvas: &HtmlCanvasElement, frame: usize, key: bool) -> Option<()> {
         // µs.
         let [at, next] = [frame, frame + 1].map(|frame| (Film::time(frame) * 1000.0).round());
-        let picture = VideoFrame::of(canvas, &object(&[("timestamp", at.into()), ("duration", (next - at).into())])).ok()?;
+        let picture =
+            VideoFrame::of(canvas, &object(&[("timestamp", at.into()), ("duration", (next - at).into())])).ok()?;
         let taken = self.encoder.encode(&picture, &object(&[("keyFrame", key.into())]));
         picture.end();
         taken.ok()

@@ -66,7 +66,7 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     words::names(&mut pen, &mut labels, &paper, picture, &outline);
     plumb(&mut pen, &paper, picture);
     in_hand::selected(&mut pen, &mut labels, &paper, picture);
-    fault(&mut pen, &paper, picture);
+    fault::draw(&mut pen, &paper, picture);
     labels.letter(&mut pen);
     stress::draw(&mut pen, &paper, picture);
     scene.items.push(Item::Clip { area: Area::Rect { min: window.min, max: window.max }, items: pen.items });

@@ -1,6 +1,7 @@
 //! A slide: one drawing, the pinned readings beside it, and what is said on a strip below; nothing lies over anything. For shows, films and projectors.
 
-use super::scene::{P, wrapped};
+use super::lettering::wrapped;
+use super::shapes::P;
 use crate::document::story::Stress;
 
 /// What a slide has beside its drawing.

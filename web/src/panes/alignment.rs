@@ -52,7 +52,9 @@ fn length(page: &Page, text: &str, what: &str, [least, most]: [f64; 2]) -> Optio
         let (text, scale) = (clip(text), Scale::Length(units));
         let [least, most] = [least, most].map(|end| scale.text(end));
         let unit = scale.unit();
-        page.send(Say::Sentence(format!("“{text}” is not a possible {what}: it must be a length from {least} to {most} {unit}.")));
+        page.send(Say::Sentence(format!(
+            "“{text}” is not a possible {what}: it must be a length from {least} to {most} {unit}."
+        )));
     }
     value
 }

@@ -33,10 +33,7 @@ impl Row {
 impl Page {
     /// True while axles stand side by side in the place of the drawing: not while slides are shown, nor in another page.
     pub fn shows_row(&self, app: &App) -> bool {
-        !app.document.beside.is_empty()
-            && !self.0.row.put_away.get()
-            && !self.projects()
-            && !address::embedded()
+        !app.document.beside.is_empty() && !self.0.row.put_away.get() && !self.projects() && !address::embedded()
     }
 
     /// Shows them, or gives the drawing its place back.

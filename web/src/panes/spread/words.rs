@@ -41,11 +41,8 @@ pub(super) fn bars(units: Units, line: &Line) -> Option<String> {
     let sample = line.sample.as_ref().filter(|sample| sample.bars.iter().any(|bar| *bar > 0))?;
     let [_, _, low, _, high, least, most] = sample.numbers.map(|number| number * factor);
     let marks = [(low, "5 %"), (line.linear[0] * factor, "as given"), (high, "95 %")];
-    let about = format!(
-        "{name}: how often each value came up, from {} to {}",
-        fixed(least, decimals),
-        fixed(most, decimals)
-    );
+    let about =
+        format!("{name}: how often each value came up, from {} to {}", fixed(least, decimals), fixed(most, decimals));
     Some(plot::bars(&sample.bars, [least, most], &marks, decimals, &about))
 }
 
