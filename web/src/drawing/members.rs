@@ -108,13 +108,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
         draw_spring(pen, paper, axle, state);
     }
     if lettered {
-        name(labels, paper, Rank::Member, "spring", mix(paper.at(top), paper.at(foot), 0.35));
-        if let [Some(inner), Some(outer)] =
-            [PointId::ShaftInner, PointId::ShaftOuter].map(|id| axle.place(id, state).map(|p| paper.at(p)))
-        {
-            // It guides nothing: named where the others leave room.
-            name(labels, paper, Rank::Hint, "half-shaft", mix(inner, outer, 0.2));
-        }
+        name(labels, paper, "spring", mix(paper.at(top), paper.at(foot), 0.35));
     }
 }
 
@@ -273,11 +267,11 @@ pub(super) fn draw_spring(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &Sta
 }
 
 /// A member's name on the empty body side, with a leader that ends in a dot on the member.
-fn name(labels: &mut Labels, paper: &Paper, rank: Rank, name: &str, on: P) {
+fn name(labels: &mut Labels, paper: &Paper, name: &str, on: P) {
     if paper.view == View::Side {
         return;
     }
-    labels.put_with_leader(rank, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(on, name) }, on);
+    labels.put_with_leader(Rank::Member, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(on, name) }, on);
 }
 
 /// A rod's name: in plan beside its inner joint; in front view, where a pair lies together, once for both.
@@ -291,14 +285,12 @@ fn rod_name(labels: &mut Labels, paper: &Paper, axle: &Axle, rod: &Rod) {
         _ => rod.name,
     };
     match paper.view {
-        View::Plan if rod.member == Member::TrackRod => {
-            name(labels, paper, Rank::Member, rod.name, mix(inner, outer, 0.2))
-        }
+        View::Plan if rod.member == Member::TrackRod => name(labels, paper, rod.name, mix(inner, outer, 0.2)),
         View::Plan => {
             let at = [inner[0] - 24.0, inner[1] + 4.0];
             labels.put(Rank::Member, Text { ink: Ink::Ink2, anchor: Anchor::End, ..Text::at(at, rod.name) });
         }
-        _ if !pair.is_empty() => name(labels, paper, Rank::Member, pair, mix(inner, outer, 0.3)),
+        _ if !pair.is_empty() => name(labels, paper, pair, mix(inner, outer, 0.3)),
         _ => {}
     }
 }
