@@ -207,7 +207,7 @@ const taken = (f) => ({ ...f, kind: FUNCTION, is: number(f.type) });
 /** A function of the program's own, not one that it takes in. */
 const made = (f) => f.bytes !== undefined;
 
-/** What a program takes in from JavaScript, and a short name for each: `_0`, `_1`, … The compiler's end in sixteen digits that no server can pack. */
+/** What a program takes in from JavaScript, and a short name for each: `_0`, `_1`, … The compiler's end in 16 digits that no server can pack. */
 export const shortNames = (program) => new Map(parse(program).all.filter((f) => !made(f)).map(({ name }, k) => [name, `_${k}`]));
 const same = (name) => name;
 
@@ -262,7 +262,10 @@ export function split(program, later, named = same) {
   return parts;
 }
 
-/** A program that does the same and tells JavaScript, `first.hit(k)`, each time its k-th function is called; and the names of these. What it takes in is `named` so. */
+/**
+ * A program that does the same and tells JavaScript, `first.hit(k)`, each time its k-th function is called; and the names of these. What it takes in is
+ * `named` so.
+ */
 export function watched(program, named = same) {
   const { all, ...rest } = parse(program);
   const functions = all.filter(made);
