@@ -1,5 +1,5 @@
-//! Damped least squares where the equations may leave directions open. `bounded` is the same idea for values in ranges and unknowns in bounds: it squares the
-//! slopes, for Cholesky, which needs every direction to be told; here columns stay as they are, and what is open stays where it is.
+//! Damped least squares where the equations may leave directions open. `bounded` is the same idea for values in ranges and unknowns in bounds: it
+//! squares the slopes, for Cholesky, which needs every direction to be told; here columns stay as they are, and what is open stays where it is.
 
 use super::least_squares;
 use nalgebra::DVector;
