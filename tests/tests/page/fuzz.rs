@@ -189,7 +189,6 @@ fn message(random: &mut Random) -> Message {
         27 => Soften::Usual(yes).into(),
         28 => [Show::Whole(yes), Show::Pin(column), Show::Over(Over::Roll), Show::Side(LeftOrRight::Right)]
             [random.below(4)]
-        .clone()
         .into(),
         29 => Run::To(number(random), number(random)).into(),
         30 => if yes { Step::Undo } else { Step::Redo }.into(),
@@ -201,7 +200,6 @@ fn message(random: &mut Random) -> Message {
             Stand::Travels(number(random), number(random)),
             Stand::AtRest,
         ][random.below(6)]
-        .clone()
         .into(),
     }
 }
