@@ -295,7 +295,7 @@ fn a_bend_on_the_line_changes_nothing() {
                 via.insert(member, [0.3, 0.8].map(|part| line[0] + (line[1] - line[0]) * part).to_vec());
             }
         }
-        bent.solid = Some(Solid { via, ..Solid::default() });
+        bent.solid = Some(Solid { via, ..layout.solid() });
         let corner = Pieces::of(&axle(&bent), LEFT);
         let state =
             axle(&layout).state(Demand::new(35.0, if layout.rack.is_some() { 30.0 } else { 0.0 })).expect("a pose");
