@@ -18,7 +18,7 @@ const RIGHT: Sides = Sides::One(LeftOrRight::Right);
 
 /// The demos as links of version 3 call them, in the order of the page.
 const OF: [&str; 6] =
-    ["strut.1", "double-wishbone.2", "strut-over-arms.2", "wishbone-over-arms.1", "four-arm.1", "five-rod-unsteered.1"];
+    ["strut.1", "double-wishbone.1", "strut-over-arms.1", "wishbone-over-arms.1", "four-arm.1", "five-rod-unsteered.1"];
 
 fn demo(index: usize) -> Document {
     Document::of(layout(index).expect("a demo parses"))

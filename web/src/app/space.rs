@@ -1,7 +1,6 @@
 //! The room that the wheel shown takes up where it is now, and what of it is drawn.
 
 use super::App;
-use crate::content::demos;
 use crate::study::space::{Drawn, Now, Outlines, least};
 use std::rc::Rc;
 
@@ -29,11 +28,10 @@ impl App {
         GAPS.iter().any(|column| self.hides(column))
     }
 
-    /// What meets here, where somebody has said what is in the way or how thick things are, other than a demo does: demos' straight arms meet their
-    /// wheel at full lock.
+    /// What meets here, where somebody has said what is in the way or how thick things are: demos' straight arms meet their wheel at full lock.
     pub(super) fn meeting(&self) -> Option<String> {
         let layout = &self.document.layout;
-        let asked = !layout.boxes.is_empty() || demos::all().all(|demo| demo.solid != layout.solid);
+        let asked = !layout.boxes.is_empty() || layout.solid.is_some();
         let met = || self.space().gaps.first().filter(|gap| gap.value <= 0.0);
         (asked && !self.hides_gaps()).then(met)?.map(|_| least(&self.space().gaps, layout))
     }

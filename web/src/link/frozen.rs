@@ -15,7 +15,7 @@ pub struct Demo {
 /// Stands in for one that is not known.
 pub const FIRST: &str = "four-arm.1";
 
-const TEXTS: [(&str, &str); 8] = [
+const TEXTS: [(&str, &str); 6] = [
     (
         "strut.1",
         "name=Harbour_shuttle%2C_strut_and_wishbone&\
@@ -59,22 +59,6 @@ const TEXTS: [(&str, &str); 8] = [
          wheel=0_760_305_-1_0.15_305_316_225&lower=arms&lf=190_400_241_40_690_215&lr=-60_330_207.7_-20_700_190&upper=arms&\
          uf=150_430_434.3_30_665_440&ur=-40_420_422.6_-30_660_430&tr=-150_336.4_250.1_-150_690_235&gear=none&\
          spring=lower.rear_75_-45_540_560_-38_560_197",
-    ),
-    // The ball joint of the two wishbones stands in a rim of 19 inches, a spring clears its tyre: nothing meets at rest.
-    (
-        "double-wishbone.2",
-        "name=Harbour_shuttle%2C_two_wishbones&note=The_axis_runs_through_both_ball_joints%2C_further_out%2C_and_leans_less.&\
-         wheel=0_765_305_-0.5_0.1_305_316_205&rim=228&lower=wishbone&lf=150_365_185&lr=-170_375_190&lo=6.7_731.2_175&upper=wishbone&\
-         uf=100_440_500.5&ur=-140_445_499.3&uo=-22.6_684.3_510&tr=-125_359.6_226.5_-120_690_218.6&gear=75_52_subframe&\
-         spring=lower_60_-10_560_640_0_600_182&shaft=-15_215_320_0_700_305",
-    ),
-    (
-        "strut-over-arms.2",
-        "name=Harbour_shuttle%2C_strut_over_two_arms&\
-         note=The_wishbone_is_split._The_lower_end_of_the_axis_is_where_the_lines_of_its_two_arms_come_closest.&\
-         wheel=0_765_305_-0.5_0.1_305_316_205&lower=arms&lf=12_368_209.8_7.5_724.4_192&lr=-318_392_221.6_-35.1_707.1_196&upper=strut&\
-         us=-44.7_596.7_850_-6_612_330&tr=-135_331.6_252.6_-130_690_235.4&gear=75_52_subframe&spring=strut_25&\
-         shaft=-15_215_320_0_700_305&solid=sp_95",
     ),
 ];
 
