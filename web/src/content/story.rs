@@ -60,10 +60,10 @@ fn strut() -> Option<Shot> {
     Some(Shot { moves: Moves::Bump, lasts: SWEEPS, stress: Some(Stress::Axis), ..shot })
 }
 
-/// The strut so much further outboard that its axis passes the wheel centre as near as that of four arms.
+/// The strut so much further outboard, to a tenth of a millimetre, that its axis passes the wheel centre as near as that of four arms.
 pub fn strut_outward() -> Option<Layout> {
     let mut layout = demos::layout(0)?;
-    let by = value(&layout, HUB)? - value(&demos::layout(4)?, HUB)?;
+    let by = ((value(&layout, HUB)? - value(&demos::layout(4)?, HUB)?) * 10.0).round() / 10.0;
     for id in [PointId::StrutTop, PointId::StrutFoot, PointId::LowerOuter] {
         layout.point_mut(id)?.y += by;
     }

@@ -49,10 +49,16 @@ fn rows(app: &App, good: &Solved) -> Vec<Vec<String>> {
 /// Digits that are kept for a spreadsheet: more than any of the readings is good for.
 const DIGITS: usize = 8;
 
+/// Less than this is what rounding left of 0.
+const NOTHING: f64 = 1e-12;
+
 /// A table as a spreadsheet reads it: numbers of eight digits, and where it has a decimal comma, columns apart by semicolons.
 pub fn for_spreadsheet(csv: &str, comma: bool) -> String {
     let cell = |cell: &str| {
-        let short = cell.parse().map(|value: f64| format!("{value:.*e}", DIGITS - 1).parse::<f64>().unwrap_or(value));
+        let short = cell.parse().map(|value: f64| match value.abs() < NOTHING {
+            true => 0.0,
+            false => format!("{value:.*e}", DIGITS - 1).parse::<f64>().unwrap_or(value),
+        });
         short.map_or(
             cell.to_string(),
             |short| if comma { short.to_string().replace('.', ",") } else { short.to_string() },
