@@ -105,7 +105,7 @@ fn every_number_of_help_is_the_kernels() {
             let made = Illustration::read(shows, draws, tells, units).expect(shows);
             let numbers: Vec<_> = made.numbers().collect();
             assert_eq!(numbers.len(), tells.split_whitespace().count());
-            assert!(numbers.len() >= 1);
+            assert!(!numbers.is_empty());
             for (number, name) in numbers.iter().zip(tells.split_whitespace()) {
                 let reading = Reading::named(name).expect(name);
                 let hides = |lesson: &web::document::lesson::Lesson| lesson.hides(&document.answer, reading.column);

@@ -79,7 +79,7 @@ const LONGEST_CLUSTER: u64 = 30_000;
 
 /// The file.
 pub fn webm(track: &Track, frames: &[Frame]) -> Vec<u8> {
-    let clusters: Vec<(u64, Vec<u8>)> = clusters(frames).map(|frames| cluster(frames)).collect();
+    let clusters: Vec<(u64, Vec<u8>)> = clusters(frames).map(cluster).collect();
     let head = [info(track), tracks(track)].concat();
     // The index is as long with any places in it.
     let length = cues(clusters.iter().map(|(time, _)| (*time, 0))).len();
@@ -219,7 +219,7 @@ mod tests {
     /// What was put in comes out again, in order and on time; the index leads to clusters that begin with key frames.
     #[test]
     fn frames_stand_where_the_index_says() {
-        let key = |k: usize| k % 60 == 0;
+        let key = |k: usize| k.is_multiple_of(60);
         let frame =
             |k: usize| Frame { at: k as f64 * 1000.0 / 30.0, key: key(k), bytes: vec![k as u8; 5 + 40 * (k % 7)] };
         let mut frames: Vec<Frame> = (0..200).map(frame).collect();

@@ -83,10 +83,13 @@ fn keys(page: &Page) {
             "q" if letters => show_code(&page),
             "p" if letters && page.telling().is_none() && !dialog_open() => page.project(!page.projects()),
             // An open dialog has the key for itself.
-            "escape" if page.projects() && page.telling().is_none() && !dialog_open() => {
-                if document().fullscreen_element().is_none() {
-                    page.project(false);
-                }
+            "escape"
+                if page.projects()
+                    && page.telling().is_none()
+                    && !dialog_open()
+                    && document().fullscreen_element().is_none() =>
+            {
+                page.project(false);
             }
             _ => {}
         }
