@@ -1,6 +1,6 @@
 //! The axle and those that stand beside it: what is drawn of each, its pinned readings, and where it can't follow.
 
-use super::App;
+use super::{App, Told};
 use crate::document::lesson::Lesson;
 use crate::document::place::Place;
 use crate::drawing::{Axle, Picture};
@@ -93,8 +93,13 @@ impl App {
 
     fn in_row(&self, value: impl Fn(&Reading) -> Option<f64>) -> Vec<(&'static Reading, String)> {
         let pinned = self.document.pinned.iter().filter_map(|column| Reading::named(column));
-        let told = |reading: &'static Reading| self.told(reading, value(reading));
-        pinned.map(|reading| (reading, told(reading).with_unit(reading, self.document.units))).collect()
+        let units = self.document.units;
+        let text = |reading: &'static Reading| match self.told(reading, value(reading)) {
+            // No value has no unit.
+            none @ Told::Value(None) => none.text(reading, units),
+            told => told.with_unit(reading, units),
+        };
+        pinned.map(|reading| (reading, text(reading))).collect()
     }
 
     /// Why an axle is not where the others are, and where it is.
