@@ -1,4 +1,5 @@
-//! Axles side by side: one scale, one position, the same readings, an end of its own for each; in the link and on paper.
+//! Axles side by side: one scale, one position, the same readings, an end of its own for each; in the link and on paper. Long because what holds of
+//! one row holds in the drawing, in its numbers, in its steps and on its way out.
 
 use kernel::{Change, Sides};
 use web::app::{App, Beside, Build, InRow, Open, Show, Stand, Step};
