@@ -120,10 +120,12 @@ export const quiet = (page) => page.waitForTimeout(800);
 /** The number box of this name. */
 export const box = (page, name) => page.locator(`input[aria-label="${name}"]`);
 
-/** Writes into a box in place of what it holds, key by key: Firefox takes only keys for a change. */
+/** Writes into a box in place of what it holds; in Firefox key by key: its driver takes only keys for a change. */
 export const write = async (page, locator, text) => {
+  if (!inFirefox) return locator.fill(text);
   await locator.focus();
   await page.keyboard.press("ControlOrMeta+a");
+  await page.keyboard.press("Delete");
   await page.keyboard.type(text);
 };
 

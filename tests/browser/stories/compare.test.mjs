@@ -13,7 +13,7 @@ test("two axles are compared: one link, one drawing, readings with their differe
   const cells = await page.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent));
   assert.deepEqual(cells.slice(0, 2), ["9.9", "66.0"]);
   assert.match(cells[2], /^−56\.[0-2]$/);
-  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "now", "compared", "difference", "at rest", "curve"]);
+  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading ?", "now", "compared", "difference", "at rest", "curve"]);
   const other = await open(t, PHONE, await addressed(page, /&b\.upper=strut&/));
   assert.equal(await other.isVisible("#notice"), false);
   assert.equal((await other.$$eval("tr[data-reading=kingpin_offset_wheel_centre_mm] td", (all) => all.map((td) => td.textContent)))[1], "66.0");

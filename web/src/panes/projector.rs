@@ -1,19 +1,19 @@
 //! The projector's buttons and keys, and the link as a QR code over the whole window.
 
 use crate::app::App;
-use crate::browser::dom::{Shown, document, find, is_in, on, window};
+use crate::browser::dom::{Shown, Veil, document, find, is_in, on, window};
 use crate::browser::page::{Page, Pane};
 use crate::drawing::svg::svg;
 use crate::drawing::{Theme, View};
 use crate::exchange::code::{MOST_QR, qr};
-use web_sys::{Element, Event, HtmlDialogElement, HtmlElement, HtmlInputElement, KeyboardEvent};
+use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement, KeyboardEvent};
 
 /// The projector.
 pub struct Projector {
     on: Shown,
     views: [(View, Shown); 4],
     pressed: Shown,
-    bar: HtmlElement,
+    bar: Veil,
 }
 
 /// The buttons that choose what is projected; while none is pressed, all three views are.
@@ -51,7 +51,7 @@ impl Projector {
             views,
             on: Shown::attribute(find::<Element>("sheet"), "data-projects"),
             pressed: Shown::attribute(find::<Element>("project"), "aria-pressed"),
-            bar: find("projector"),
+            bar: Veil::of("projector"),
         }
     }
 }

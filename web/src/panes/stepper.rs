@@ -2,16 +2,16 @@
 
 use super::pressed::Pressed;
 use crate::app::{App, Hand};
-use crate::browser::dom::{Shown, find, on};
+use crate::browser::dom::{Shown, Veil, find, on};
 use crate::browser::page::{Page, Pane};
 use kernel::Vec3;
 use std::cell::Cell;
 use std::rc::Rc;
-use web_sys::{Element, Event, HtmlButtonElement, HtmlElement};
+use web_sys::{Element, Event, HtmlButtonElement};
 
 /// Name, coordinates, and a button each way.
 pub struct Stepper {
-    whole: HtmlElement,
+    whole: Veil,
     name: Shown,
     step: Rc<Cell<f64>>,
     steps: Pressed<f64>,
@@ -48,7 +48,7 @@ impl Stepper {
         };
         Stepper {
             axes: [0, 1, 2].map(axis),
-            whole: find("stepper"),
+            whole: Veil::of("stepper"),
             name: Shown::text(find::<Element>("stepper-name")),
             step,
             steps,
