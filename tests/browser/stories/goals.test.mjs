@@ -212,14 +212,14 @@ test("a swing and a gap are kept; what can’t be kept is refused in a sentence"
   await page.click("#goal-body");
   await page.selectOption("#goal-more", { label: "Toe" });
   await page.click("#goal-conditions summary");
-  await page.selectOption("#goal-swing", { label: "track rod outer joint" });
+  await page.selectOption("#goal-swing", { label: "track rod, outer joint" });
   await drawn(page);
-  const swing = box(page, "swing of the track rod outer joint, at most");
+  const swing = box(page, "swing of the track rod, outer joint, at most");
   assert.equal(await swing.inputValue(), "25");
-  await type(page, "swing of the track rod outer joint, at most", "120");
+  await type(page, "swing of the track rod, outer joint, at most", "120");
   await page.click("#goal-find");
   await words(page, /can’t be kept below 120°: it must be more than 0 and at most 90°\.$/);
-  await type(page, "swing of the track rod outer joint, at most", "40");
+  await type(page, "swing of the track rod, outer joint, at most", "40");
   // Of the gaps one that is there; more of it is wanted than there is.
   const label = await page.$$eval("#goal-gap option", (all) => all.map((one) => one.textContent).find((text) => /^wheel – spring/.test(text)));
   await page.selectOption("#goal-gap", { label });
@@ -247,7 +247,7 @@ test("an edge and a corner of a box are dragged on the drawing, and moved with k
   await page.click("#tab-goals");
   await page.click("#goal-rack");
   await drawn(page);
-  const ends = (axis) => Promise.all(["from", "to"].map(async (end) => number(await box(page, `track rod inner joint, ${axis}, ${end}`).inputValue())));
+  const ends = (axis) => Promise.all(["from", "to"].map(async (end) => number(await box(page, `track rod, inner joint, ${axis}, ${end}`).inputValue())));
   const [y, z] = [await ends("y"), await ends("z")];
   // The name takes the joint in hand; then its box has four corners and four edges to be held by.
   assert.equal(await page.getAttribute("#drawing", "data-squares"), "");
@@ -265,10 +265,10 @@ test("an edge and a corner of a box are dragged on the drawing, and moved with k
   await drawn(page);
   assert.deepEqual([await ends("y"), await ends("z")], [y, z], "one step");
   // With keys: B takes one square after the other; the first is the middle of the lower edge.
-  await take(page, "track rod inner joint");
+  await take(page, "track rod, inner joint");
   await page.keyboard.press("b");
   await drawn(page);
-  assert.match(await page.textContent("#said"), /^Box of the track rod inner joint: z from /);
+  assert.match(await page.textContent("#said"), /^Box of the track rod, inner joint: z from /);
   await page.keyboard.press("ArrowUp");
   await drawn(page);
   assert.deepEqual([await ends("y"), await ends("z")], [y, [z[0] + 1, z[1]]]);
@@ -310,7 +310,7 @@ test("on a phone a finger draws a line and drags a box", async (t) => {
   assert.equal(squares.length, 8);
   const paper = await page.locator("#drawing").boundingBox();
   const lowest = squares.reduce((a, b) => (b[1] > a[1] ? b : a));
-  const from = async () => number(await box(page, "track rod inner joint, z, from").inputValue());
+  const from = async () => number(await box(page, "track rod, inner joint, z, from").inputValue());
   const z = await from();
   await swipe([paper.x + lowest[0], paper.y + lowest[1]], [0, 30]);
   assert.ok((await from()) < z, `${z} ${await from()}`);
