@@ -12,6 +12,7 @@ mod papers;
 pub mod place;
 mod saved;
 pub mod series;
+mod slides;
 pub mod story;
 pub mod tapes;
 pub mod variant;

@@ -28,9 +28,14 @@ async function play(page, film, seconds) {
       const there = new Promise((done) => (video.onseeked = done));
       video.currentTime = at < 0 ? length + at : at;
       await Promise.race([there, wrong]);
-      context.clearRect(0, 0, width, height);
-      context.drawImage(video, 0, 0);
-      const all = context.getImageData(0, 0, width, height).data;
+      // A picture may come a moment after it is said to be there.
+      let all = [0];
+      for (let tries = 0; tries < 200 && all.every((byte) => byte === 0); tries++) {
+        if (tries) await new Promise(requestAnimationFrame);
+        context.clearRect(0, 0, width, height);
+        context.drawImage(video, 0, 0);
+        all = context.getImageData(0, 0, width, height).data;
+      }
       const some = [];
       for (let y = 0; y < height; y += 4) for (let x = 0; x < width; x += 4) some.push(...all.subarray(4 * (y * width + x), 4 * (y * width + x) + 4));
       pictures.push({ some, png: canvas.toDataURL().split(",")[1] });

@@ -1,4 +1,5 @@
-//! The slide show and its film, without a browser: what is shown when, what its links hold, where everything stands, and that what it tells is solved.
+//! The slide show and its film, without a browser: what is shown when, what its links hold, where everything stands, and that what it tells is solved. Long because
+//! it goes through them all.
 
 use kernel::{Guide, Layout, Member, PointId, Reading, Vec3};
 use tests::near;
