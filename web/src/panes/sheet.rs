@@ -68,6 +68,9 @@ impl Drawing {
     }
 }
 
+/// What is said when a finger has taken the wheel.
+pub const TAKEN: &str = "Wheel selected: drag it. Tap beside it to let it go.";
+
 const BLANK: &str = "This browser provides nothing to draw on, so drawing and curves stay blank; readings, tables and printing still work.";
 
 impl Pane for Drawing {
@@ -204,7 +207,7 @@ impl Hands {
             self.page.set_view(view);
         }
         if outcome.takes_wheel {
-            self.page.tell("Wheel selected: drag it. Tap beside it to let it go.");
+            self.page.tell(TAKEN);
         }
     }
 

@@ -1,5 +1,6 @@
 //! One axle of the row: name, drawing, readings, and where it can't follow.
 
+use super::super::sheet::TAKEN;
 use crate::app::{InRow, Stand};
 use crate::browser::canvas::{context, paint};
 use crate::browser::dom::{Shown, document, make, on, set};
@@ -194,6 +195,9 @@ impl Hands {
         let outcome = self.doing.borrow_mut().up(pointer, &sheet);
         outcome.messages.into_iter().for_each(|message| self.page.send(message));
         outcome.view.into_iter().for_each(|view| self.page.set_row_view(view));
+        if outcome.takes_wheel {
+            self.page.tell(TAKEN);
+        }
     }
 
     fn hit(&self, at: P, touch: bool) -> bool {
@@ -205,7 +209,8 @@ impl Hands {
         let Some(touch) = event.touches().get(0) else { return };
         let corner = self.canvas.get_bounding_client_rect();
         let at = [f64::from(touch.client_x()) - corner.left(), f64::from(touch.client_y()) - corner.top()];
-        if event.touches().length() > 1 || self.hit(at, true) {
+        let tapping = matches!(*self.doing.borrow(), Interaction::Tapping { .. });
+        if event.touches().length() > 1 || (self.hit(at, true) && !tapping) {
             event.prevent_default();
         }
     }
