@@ -62,7 +62,7 @@ test("a car whose sides differ: a column for each, on the page and in print, and
   layout.changes = { both: { "wheel.spacer": 15 }, right: { "length.track_rod": 3 } };
   await page.setInputFiles("#file", { name: "uneven.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(layout)) });
   await page.waitForFunction(() => document.querySelector("#now").textContent === "left");
-  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading", "left", "right", "difference", "at rest", "curve"]);
+  assert.deepEqual(await page.$$eval("#readings thead th", (all) => all.map((th) => th.textContent)), ["Reading ?", "left", "right", "difference", "at rest", "curve"]);
   const [left, right, difference] = (await page.$$eval("tr[data-reading=toe_deg] td", (all) => all.map((td) => td.textContent))).map((text) => parseFloat(text.replace("−", "-")));
   assert.ok(Math.abs(left - right) > 0.5 && Math.abs(left - right - difference) < 0.011, `${left}, ${right}, ${difference}`);
   const [toes, refused] = await page.evaluate((layout) => {

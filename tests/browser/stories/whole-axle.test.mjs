@@ -16,6 +16,7 @@ test("the whole axle: both wheels keep the road in roll, and curves run over rol
   await page.click("tr[data-reading=axle_steer_deg] button");
   await page.click("#over-roll");
   await drawn(page);
+  await page.locator("#plots .plot").last().scrollIntoViewIfNeeded();
   const plot = await page.locator("#plots .plot").last().boundingBox();
   await page.mouse.click(plot.x + plot.width * 0.25, plot.y + plot.height / 2);
   await drawn(page);
