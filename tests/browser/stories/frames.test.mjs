@@ -28,8 +28,8 @@ test("a frame in which nothing changes writes nothing", async (t) => {
   await take(page, "upper front, outer joint");
   const { written, called } = await counted(page, () => page.keyboard.press("Escape"));
   assert.ok(called > 100, "it draws");
-  // The joint is put down, and with it goes what tells where it stands.
-  assert.deepEqual([...new Set(written)], ["drawing data-joint"]);
+  // The joint is put down, and with it goes what tells where it stands and what moves it by thumb.
+  assert.deepEqual([...new Set(written)], ["drawing data-joint", "stepper hidden"]);
   const again = await counted(page, () => page.keyboard.press("Escape"));
   assert.ok(again.called > 100);
   assert.deepEqual(again.written, []);
