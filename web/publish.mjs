@@ -76,7 +76,7 @@ export async function publish(address, folder, from = DIST) {
   for (const file of files(from)) if (!file.startsWith(".")) cpSync(join(from, file), join(folder, file));
   const index = join(folder, "index.html");
   change(index, '<meta name="address" content="">', `<meta name="address" content="${escaped(address)}">`);
-  name(folder, "start.js", "boot.js");
+  name(folder, "start.js", "boot.js", "index.html");
   name(folder, "boot.js", "index.html");
   const { picture, says } = await introduced(folder);
   writeFileSync(join(folder, "picture.png"), picture);
@@ -105,7 +105,8 @@ export function faults(address, folder) {
     } else if (PACKED.test(file)) {
       for (const end of Object.keys(PACKERS)) if (!all.has(file + end)) found.push(`${file} has no ${end} beside it.`);
     }
-    if (/\.html$/.test(file) && !/http-equiv="Content-Security-Policy" content="default-src 'none'/.test(text(file))) found.push(`${file} has no Content-Security-Policy.`);
+    // Pages of help are parts, which the page fetches and shows.
+    if (/\.html$/.test(file) && !/^help-/.test(file) && !/http-equiv="Content-Security-Policy" content="default-src 'none'/.test(text(file))) found.push(`${file} has no Content-Security-Policy.`);
     // The offline copy has everything in it.
     if (!/\.(html|css)$/.test(file) || file === "offline.html") continue;
     for (const [, one, two] of text(file).matchAll(/(?:\b(?:href|src|data-js|data-wasm|data-work)="([^"]*)"|url\("?([^")]*)"?\))/g)) {

@@ -19,6 +19,7 @@ for (const [name, options] of Object.entries({ projector: BEAMER, desktop: DESKT
     const bar = await size(page, "#projector");
     assert.ok(bar.top >= paper.bottom - 1 && bar.bottom <= height + 1, "the buttons lie over nothing");
     await page.click("#project-front");
+    await drawn(page);
     assert.equal(await page.getAttribute("#project-front", "aria-pressed"), "true");
     // The joint is taken where it is seen: a px of the scene is more than one here.
     await page.focus("#drawing");
