@@ -47,24 +47,19 @@ impl App {
         Others { axles, lesson }
     }
 
-    /// The document's own, without what only it would have.
+    /// The document's own picture, without what only it would have.
+    fn plain_picture(&self) -> Picture<'_> {
+        Picture { compared: None, loads: None, deflected: None, space: None, slide: None, path: &[], ..self.picture() }
+    }
+
     fn own_in_row(&self) -> InRow<'_> {
-        let picture = Picture {
-            compared: None,
-            loads: None,
-            deflected: None,
-            space: None,
-            slide: None,
-            path: &[],
-            ..self.picture()
-        };
         let says = if self.study.trouble.is_some() {
             "Does not close here; drawn where it last did.".into()
         } else {
             String::new()
         };
         let readings = self.in_row(|reading| self.study.good.value(reading));
-        InRow { layout: &self.document.layout, picture: Some(picture), readings, says }
+        InRow { layout: &self.document.layout, picture: Some(self.plain_picture()), readings, says }
     }
 
     fn beside<'a>(&'a self, layout: &'a Layout, neighbour: &'a Neighbour, lesson: Option<&'a Lesson>) -> InRow<'a> {
@@ -75,17 +70,11 @@ impl App {
             whole: solved.whole.as_ref(),
             right: Axle::right_of(solved),
             lesson: lesson.map(|lesson| (lesson, &self.document.answer)),
-            compared: None,
-            loads: None,
-            deflected: None,
-            space: None,
-            slide: None,
-            path: &[],
             selected: None,
             mount: None,
             locks: &[],
             fault: None,
-            ..self.picture()
+            ..self.plain_picture()
         };
         let readings = self.in_row(|reading| solved.value(reading));
         InRow { layout, picture: Some(picture), readings, says: self.falls_short(neighbour) }
