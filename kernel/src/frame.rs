@@ -35,10 +35,15 @@ pub fn mirror(p: Vec3) -> Vec3 {
     Vec3::new(p.x, -p.y, p.z)
 }
 
+/// Length of a unit vector's level part; not 0 even where it has none, so that it may divide.
+pub fn level(unit: Vec3) -> f64 {
+    (unit.x * unit.x + unit.y * unit.y).sqrt().max(f64::MIN_POSITIVE)
+}
+
 /// Where a wheel of a radius touches a level road, from its centre, mm: with n its spin axis, down the wheel plane's steepest line
 /// u = (e_z − n_z n)/‖e_z − n_z n‖, whose length is that of n's level part.
 pub fn contact_point(spin: Vec3, radius: f64) -> Vec3 {
-    let level = spin.x.hypot(spin.y).max(f64::MIN_POSITIVE);
+    let level = level(spin);
     -(Vec3::z() - spin * spin.z) * (radius / level)
 }
 

@@ -11,7 +11,7 @@ pub use spring::{Follower, RockerLine, RockerState, SpringLine};
 
 use crate::frame::{Rotation, Vec3, contact_point, mirror, spin_axis};
 use crate::layout::{Built, HalfShaft, Layout, Member, Part, PointId, Problem, SpringOn, validate};
-use crate::math::{Factored, Line, Pose, Twist};
+use crate::math::{Factored, Line, Order, Pose, Twist};
 use rider::{follower, spring_line};
 use rows::{LOWER, UPPER, guide_rows};
 
@@ -48,6 +48,8 @@ pub struct Linkage {
     pub(crate) steered: bool,
     /// Determinant of the guides and the wheel centre's rise at rest; its sign tells the assembly branch.
     pub(crate) orientation: f64,
+    /// In which order guides and rise are factored there; it serves nearby, too.
+    pub(crate) order: Order,
     /// The carrier's motions at rest: per mm of travel with the rack held, per mm of rack with the travel held.
     pub(crate) motions: [Twist; 2],
 }
@@ -109,6 +111,7 @@ impl Linkage {
             rest_contact: centre + contact_point(spin, layout.wheel.loaded_radius),
             rest: Pose { w: centre, r: Rotation::identity() },
             orientation: 0.0,
+            order: Order::default(),
             motions: [Twist::NONE; 2],
         }
     }
@@ -119,7 +122,7 @@ impl Linkage {
         let guides = self.guides(&rest, 0.0).1;
         let [a, b, c, d, e] = guides;
         let jacobian = Factored::of(&[a, b, c, d, e, self.rise(&rest)]);
-        self.orientation = jacobian.determinant();
+        (self.orientation, self.order) = (jacobian.determinant(), jacobian.order());
         self.motions = motions(&jacobian, self.rack_rate(&guides));
     }
 

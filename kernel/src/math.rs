@@ -11,7 +11,7 @@ mod within;
 
 pub use bounded::{Bounded, Least, Stopped, Values, bounded, outside};
 pub use damped::damped;
-pub use factored::Factored;
+pub use factored::{Factored, Order};
 pub use least_squares::least_squares;
 pub use pose::Pose;
 pub use random::Random;

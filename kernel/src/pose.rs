@@ -148,16 +148,19 @@ pub struct Solved {
 impl Solved {
     /// The equations factored at a position, whether it closes the linkage or not.
     pub(crate) fn at(linkage: &Linkage, position: Position) -> Solved {
-        Solved::with(linkage, position, linkage.guides(&position.pose, position.rack).1, 0.0, 0)
-    }
-
-    /// The same, given the guides' lines there, their largest residual, mm, and how many steps led there.
-    fn with(linkage: &Linkage, position: Position, guides: [Line; 5], residual: f64, iterations: u32) -> Solved {
+        let guides = linkage.guides(&position.pose, position.rack).1;
         let [g0, g1, g2, g3, g4] = guides;
-        let jacobian = Factored::of(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]);
-        let rack_rate = linkage.rack_rate(&guides);
-        let motions = OnceCell::new();
-        Solved { position, guides, jacobian, rack_rate, residual, iterations, connected: true, motions }
+        let jacobian = Factored::near(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)], &linkage.order);
+        Solved {
+            position,
+            guides,
+            jacobian,
+            rack_rate: linkage.rack_rate(&guides),
+            residual: 0.0,
+            iterations: 0,
+            connected: true,
+            motions: OnceCell::new(),
+        }
     }
 
     /// The carrier's motions here: per mm of travel with the rack held, per mm of rack with the travel held. Worked out once.

@@ -86,7 +86,7 @@ impl Constraint {
                 }
                 let now = d.norm();
                 // A rod shrunk to nothing has no direction; a zero row lets the solver see the singularity, not NaN.
-                let u = if now > 0.0 { d / now } else { Vec3::zeros() };
+                let u = if now > 0.0 { d * (1.0 / now) } else { Vec3::zeros() };
                 (now - length, Line::through(arm, u))
             }
             Constraint::Slide { top, foot, across, .. } => {

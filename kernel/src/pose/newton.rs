@@ -2,9 +2,9 @@
 
 use super::{Demand, Guess, Height, PROMISED, Position, Solved, Steering, TOLERANCE};
 use super::{steer_angle, steer_row};
-use crate::frame::Rotation;
 use crate::linkage::Linkage;
 use crate::math::{Factored, Line, Twist};
+use std::cell::OnceCell;
 
 /// Each correction must be at most this part of the one before: inside the region where Newton's method contracts to the
 /// one solution near the guess (Deuflhard's Θ ≤ 1/4).
@@ -38,21 +38,31 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Optio
     super::counted::count();
     let mut position = foretold(linkage, demand, guess);
     let mut before = f64::INFINITY;
-    let (mut factored, mut serves) = (None, false);
+    let (mut jacobian, mut serves) = (Factored::none(&linkage.order), false);
     for iterations in 0..=MOST {
         let (residuals, guides) = linkage.guides(&position.pose, position.rack);
+        let [g0, g1, g2, g3, g4] = guides;
         let (short, height) = height(linkage, demand, &position);
         let turn = steer_short(linkage, demand, &position);
         let residual = residuals.iter().fold(0.0_f64, |most, r| most.max(r.abs()));
         let miss = residual.max(short.abs()).max(turn.abs() * REACH);
         if miss < TOLERANCE || (before < NOISE && miss < PROMISED) {
-            return Some(Solved::with(linkage, position, guides, residual, iterations));
+            jacobian.refactor(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]);
+            let (rack_rate, motions) = (linkage.rack_rate(&guides), OnceCell::new());
+            return Some(Solved {
+                position,
+                guides,
+                jacobian,
+                rack_rate,
+                residual,
+                iterations,
+                connected: true,
+                motions,
+            });
         }
-        let [g0, g1, g2, g3, g4] = guides;
         if !serves {
-            factored = Some(Factored::of(&[g0, g1, g2, g3, g4, height]));
+            jacobian.refactor(&[g0, g1, g2, g3, g4, height]);
         }
-        let jacobian = factored.as_ref()?;
         let [r0, r1, r2, r3, r4] = residuals;
         let a = jacobian.twist(&[-r0, -r1, -r2, -r3, -r4, short])?;
         let (twist, rack) = if let Steering::Steer(_) = demand.steering {
@@ -90,8 +100,7 @@ fn foretold(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Position {
 }
 
 fn move_by(position: &mut Position, twist: &Twist) {
-    position.pose.w += twist.v;
-    position.pose.r = Rotation::new(twist.omega) * position.pose.r;
+    position.pose = position.pose.moved(twist);
 }
 
 /// How far the height is from what is demanded, mm, and its row.

@@ -114,32 +114,34 @@ impl<'a> Snapshot<'a> {
         self.wheel.contact_shift - self.from
     }
 
-    fn known(&self) -> &Known {
-        self.kept.unwrap_or_else(|| self.own.get_or_init(Known::default))
+    /// What is known beside the wheel's state; `None` where nothing is known of its axle, and nothing kept.
+    fn known(&self) -> Option<&Known> {
+        self.kept.or_else(|| self.of.map(|_| self.own.get_or_init(Known::default)))
     }
 
     /// What a rig finds on this wheel at this travel; `None` where the rack does not reach so far.
     pub fn swept(&self) -> Option<Swept> {
-        *self.known().swept.get_or_init(|| {
+        *self.known()?.swept.get_or_init(|| {
             let (axle, side) = self.of?;
             axle.swept(side, self.wheel.travel, Swept::ANGLE)
         })
     }
 
     /// What gives way at this wheel, the other one at the same travel if it is not looked at; `None` where nothing does.
-    pub fn elastic(&self) -> Option<Elastic> {
-        *self.known().elastic.get_or_init(|| {
+    pub fn elastic(&self) -> Option<&Elastic> {
+        let elastic = self.known()?.elastic.get_or_init(|| {
             let (axle, side) = self.of?;
             let bushes = Bushes::of(axle)?;
             let solved = if self.other.is_none() { Some(self.neighbour(axle, side)?) } else { None };
             let other = self.other.or(solved.as_ref())?;
             Elastic::at(&bushes, axle, side.left_first(self.wheel, other), side.index())
-        })
+        });
+        elastic.as_ref()
     }
 
     /// How near the pieces of this wheel are to each other.
     pub fn gaps(&self) -> Option<Gaps> {
-        *self.known().gaps.get_or_init(|| {
+        *self.known()?.gaps.get_or_init(|| {
             let (axle, side) = self.of?;
             Some(Gaps::of(axle, side, self.wheel))
         })

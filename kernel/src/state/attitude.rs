@@ -1,6 +1,6 @@
 //! How the wheel stands: camber, steer, contact point, and the wheel's own directions on the road.
 
-use crate::frame::{Vec3, contact_point};
+use crate::frame::{Vec3, contact_point, level};
 use crate::math::Twist;
 use crate::pose::{steer_angle, steer_row};
 
@@ -24,7 +24,7 @@ pub struct Attitude {
 impl Attitude {
     /// The attitude of a wheel with outward spin axis n and a loaded radius, mm.
     pub fn new(spin: Vec3, radius: f64) -> Attitude {
-        let level = spin.x.hypot(spin.y).max(f64::MIN_POSITIVE);
+        let level = level(spin);
         let heading = Vec3::new(spin.y, -spin.x, 0.0) / level;
         Attitude {
             spin,
@@ -44,7 +44,7 @@ impl Attitude {
     /// Rate of camber under a motion, rad per unit: −dn_z/√(1−n_z²) with dn = ω×n.
     pub fn camber_rate(&self, twist: &Twist) -> f64 {
         let n = self.spin;
-        -(twist.omega.x * n.y - twist.omega.y * n.x) / n.x.hypot(n.y).max(f64::MIN_POSITIVE)
+        -(twist.omega.x * n.y - twist.omega.y * n.x) / level(n)
     }
 
     /// Rate of steer under a motion, rad per unit.

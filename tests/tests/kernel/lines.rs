@@ -1,6 +1,6 @@
 //! Six lines factored, against nalgebra's own decomposition and determinant of the same matrix: a general-purpose library.
 
-use kernel::{Factored, Guess, Line, State, Vec3};
+use kernel::{Factored, Guess, Line, Pose, Rotation, State, Twist, Vec3};
 use nalgebra::{Matrix6, Vector6};
 use proptest::prelude::*;
 use tests::{DEMOS, demo, linkage, rest};
@@ -20,10 +20,14 @@ fn rows(lines: &[Line; 6]) -> Matrix6<f64> {
 proptest! {
     #![proptest_config(tests::cases(500))]
 
-    /// Its motion has the rates asked for, its determinant is the library's, whichever line comes first.
+    /// Its motion has the rates asked for, its determinant is the library's, whichever line comes first and whichever order other lines have left.
     #[test]
-    fn lines_are_factored_as_the_library_does(lines in prop::array::uniform6(line()), rates in prop::array::uniform6(-1.0..1.0)) {
-        let (matrix, factored) = (rows(&lines), Factored::of(&lines));
+    fn lines_are_factored_as_the_library_does(
+        lines in prop::array::uniform6(line()),
+        others in prop::array::uniform6(line()),
+        rates in prop::array::uniform6(-1.0..1.0),
+    ) {
+        let (matrix, factored) = (rows(&lines), Factored::near(&lines, &Factored::of(&others).order()));
         let determinant = matrix.determinant();
         prop_assume!(determinant.abs() > 1e3);
         prop_assert!((factored.determinant() - determinant).abs() < 1e-10 * determinant.abs().max(1e6), "{determinant}");
@@ -33,6 +37,19 @@ proptest! {
         // Both are rounded; how much that is magnified the library's inverse says.
         let magnified = matrix.norm() * matrix.try_inverse().expect("independent lines").norm();
         prop_assert!((ours - theirs).norm() < 1e-14 * magnified * theirs.norm(), "{ours} {theirs}");
+    }
+}
+
+proptest! {
+    /// A turn, small or large, is the library's, and stays one: what it turns keeps its length.
+    #[test]
+    fn a_motion_turns_as_the_library_does(axis in (-1.0..1.0, -1.0..1.0, -1.0..1.0_f64), size in -9.0..0.3) {
+        let omega = Vec3::new(axis.0, axis.1, axis.2) * 10.0_f64.powf(size);
+        let turn = Twist { v: Vec3::x(), omega };
+        let moved = Pose { w: Vec3::zeros(), r: Rotation::identity() }.moved(&turn);
+        prop_assert!((moved.r.into_inner() - Rotation::new(omega).into_inner()).norm() < 3e-16);
+        prop_assert!((moved.r.norm() - 1.0).abs() < 3e-16);
+        prop_assert_eq!(moved.w, Vec3::x());
     }
 }
 
