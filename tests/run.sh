@@ -41,10 +41,11 @@ python() {
 }
 
 stage "tools (about 6 minutes the first time on two cores)"
+# Most of this waits for registries.
+(browser && firefox && python) &
+REST=$!
 page_tools
-browser
-firefox
-python
+wait $REST
 
 stage "format"
 cargo fmt --check

@@ -38,9 +38,9 @@ cargo_tool() {
   fi
   say "Compiling $PACKAGE $NUMBER: once, about $MINUTES minutes on two cores"
   # What is compiled stays until it is installed, so that one that was interrupted goes on where it was.
-  CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=64 CARGO_TARGET_DIR="$PWD/target/tools" \
+  CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=64 CARGO_TARGET_DIR="$PWD/target/$PROGRAM-tool" \
     cargo install --locked --force "$PACKAGE" --version "$NUMBER" "$@" || stop "$PACKAGE $NUMBER can't be installed."
-  rm -rf target/tools
+  rm -rf "target/$PROGRAM-tool"
 }
 
 # node_packages FOLDER: exactly what its lock file says, also where a package has gone missing since.
@@ -55,10 +55,13 @@ node_packages() {
 page_tools() {
   has node || stop "The page's one-file copy is made by Node 20 or later: install it, then run this again."
   rust
-  cargo_tool trunk trunk $TRUNK 3 --no-default-features --features rustls
-  cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 1
+  # Side by side: while one waits for its downloads or for its last crate, the other has both cores.
+  cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 2 &
+  BINDGEN=$!
+  cargo_tool trunk trunk $TRUNK 5 --no-default-features --features rustls
   # wasm-opt makes the page an eighth smaller. Where npm has none to give, Trunk fetches it by itself.
   if has npm; then node_packages web; fi
+  wait "$BINDGEN" || exit 1
 }
 
 # Offline where every tool is here, so that Trunk asks nobody for others.
