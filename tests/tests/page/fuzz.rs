@@ -2,16 +2,13 @@
 //! state: never a panic, what is read is written and read again alike, and what is refused is refused in sentences.
 //! A few thousand tries in every run; `FUZZ=600 SEED=1 cargo test --release -p tests --test page fuzz` goes on for so many seconds.
 
-use kernel::{Layout, LeftOrRight, PointId, READINGS, TyreSize, Vec3};
+use crate::readers::sound;
+use kernel::{LeftOrRight, PointId, READINGS, TyreSize, Vec3};
 use std::time::{Duration, Instant};
 use web::app::{About, App, Build, Course, Hand, Message, Open, Point, Run, Show, Soften, Stand, Step};
-use web::content::demos::{DEMOS, first, layout, lowered};
-use web::document::tapes::Tapes;
-use web::document::{Document, Over, Papers};
-use web::exchange::{block, drafts};
+use web::content::demos::{DEMOS, first, layout};
+use web::document::{Document, Over};
 use web::link;
-use web::study::Study;
-use web::work::{Work, hand_ins, influence, outlines, space};
 
 /// Numbers that look random (xorshift, G. Marsaglia 2003), the same in every run unless time decides how many.
 struct Random(u64);
@@ -89,54 +86,6 @@ fn damaged(text: &str, random: &mut Random) -> String {
         }
     }
     letters.into_iter().collect()
-}
-
-fn one_link(text: &str) {
-    let Some((document, faults)) = link::read(text) else { return };
-    assert!(faults.iter().all(|fault| fault.ends_with('.')), "{faults:?}");
-    let study = Study::new(&document, web::content::demos::opening);
-    for reading in &READINGS {
-        assert!(study.good.value(reading).is_none_or(f64::is_finite), "{} of {text}", reading.column);
-    }
-    // What was read is a document like any other: its own link is sound and opens to the same, to the digits a link has.
-    let own = link::write(&document);
-    let (again, faults) = link::read(&own).expect("a link");
-    assert_eq!(faults, Vec::<String>::new(), "{own}");
-    assert_eq!(link::write(&again), own);
-}
-
-/// Tasks of all kinds of long work.
-fn tasks(links: &[String]) -> Vec<String> {
-    let errors = r#"{"kind": "build", "distribution": "normal", "travel": 0, "points": {"track_rod.outer": 1}}"#;
-    let aims = r#"{"starts": 2, "free": [{"parameter": "track_rod.outer.z", "range": [250, 300]}], "aims": [{"reading": "toe_deg", "travel": 30, "value": 0.1, "tolerance": 0.1}]}"#;
-    let values = r#"[{"reading": "toe_deg", "travel": 20, "rack": 0, "value": 0.1, "error": 0.05}]"#;
-    let of = |layout: &Layout| {
-        let file = layout.to_json();
-        [
-            hand_ins::task(&links.join("\n")),
-            influence::task(layout, LeftOrRight::Right),
-            space::task(layout, LeftOrRight::Left),
-            outlines::task(layout, LeftOrRight::Left, 0.0),
-            format!("spread\n50 left camber_deg,toe_deg\n{errors}\n{file}"),
-            format!("goals\n{aims}\n{file}"),
-            format!("fit\n{{\"values\": {values}, \"errors\": {errors}}}\n{file}"),
-            format!("explain\n{{\"values\": {values}}}\n{file}"),
-            format!("turn\nboth toe_deg=0.2 camber_deg=-1\n{file}"),
-            format!("margins\nleft design normal 0 0 60 tro=1\ncamber_deg toe_deg\n{file}"),
-        ]
-    };
-    (0..DEMOS.len()).filter_map(layout).flat_map(|layout| of(&layout)).collect()
-}
-
-/// A task is refused in a sentence, or its first piece is done.
-fn one_task(task: &str) {
-    match Work::start(task) {
-        Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
-        Ok(mut work) => {
-            let mut left = 0..1;
-            drop(work.slice(|| left.next().is_some()));
-        }
-    }
 }
 
 /// A number that a box may hold: any but those that are none, and some are far out.
@@ -243,42 +192,13 @@ fn damaged_input_never_breaks_a_reader() {
     let end = seconds.map(|seconds| Instant::now() + Duration::from_secs(seconds));
     let seed = std::env::var("SEED").ok().and_then(|text| text.parse().ok());
     let mut random = Random(seed.unwrap_or(if end.is_some() { 0x9E37_79B9_7F4A_7C15 } else { 2026 }));
-    let mut links: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| link::write(&Document::of(l))).collect();
-    links.extend(lowered().iter().map(|(_, document)| link::write(document)));
-    let mut both = Document::of(first());
-    (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
-    both.beside = layout(1).into_iter().collect();
-    links.push(link::write(&both));
-    links.extend((0..DEMOS.len()).map(|index| link::write(&crate::link_three::full(index))));
-    links.extend(web::content::exercises::all().iter().map(|exercise| link::write(&exercise.document)));
-    let files: Vec<String> = (0..DEMOS.len()).filter_map(layout).map(|l| l.to_json()).collect();
-    let tasks = tasks(&links);
-    let papers = r#"{"tapes": "upper.outer lower.outer 300", "alignment": {}, "goal": {}, "fitting": {}}"#;
+    let mut sound = sound();
+    sound[7].1.extend((0..DEMOS.len()).map(|index| link::write(&crate::link_three::full(index))));
     let mut tries = 0_u64;
     while end.map_or(tries < 600, |end| Instant::now() < end) {
-        one_link(&damaged(&links[random.below(links.len())], &mut random));
-        let file = damaged(&files[random.below(files.len())], &mut random);
-        match Layout::from_json(&file) {
-            Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
-            Ok(layout) if kernel::validate(&layout).is_empty() => {
-                drop(Study::new(&Document::of(layout), web::content::demos::opening))
-            }
-            Ok(_) => {}
+        for (reader, texts) in &sound {
+            reader(&damaged(&texts[random.below(texts.len())], &mut random));
         }
-        let kept = damaged("1764000000000 v=2&travel=3\n1763000000000 v=2&rack=1\n", &mut random);
-        drop(drafts::read(&kept));
-        let points = first();
-        let from = (random.below(2) == 0).then(|| (random.below(20), random.below(4)));
-        match block::read(&damaged(&block::write(&points), &mut random), &points, &Default::default(), from) {
-            Err(sentence) => assert!(sentence.ends_with('.'), "{sentence}"),
-            Ok(block) => assert!(block.wrong.iter().all(|sentence| sentence.ends_with('.')), "{:?}", block.wrong),
-        }
-        one_task(&damaged(&tasks[random.below(tasks.len())], &mut random));
-        if let Err(sentence) = Papers::read(&damaged(papers, &mut random)) {
-            assert!(sentence.ends_with('.'), "{sentence}");
-        }
-        let tapes = Tapes::read(&damaged("LBJ UBJ 300 1\nLBJ z 180\nTRO, TRI, 412,5\n", &mut random), &points);
-        assert!(tapes.wrong.iter().all(|sentence| sentence.ends_with('.')), "{:?}", tapes.wrong);
         tries += 1;
     }
     eprintln!("{tries} tries of each reader");

@@ -22,6 +22,7 @@ mod papers;
 mod parts;
 mod pass_on;
 mod pictorial;
+mod readers;
 mod show;
 mod side_by_side;
 mod space;
