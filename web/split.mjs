@@ -61,7 +61,9 @@ const text = (value) => [number(utf8.write.encode(value).length), utf8.write.enc
 const list = (items, write = (item) => item) => [number(items.length), items.map(write)];
 
 const [IF, NOTHING, END, BR_TABLE, CALL, CALL_INDIRECT, SELECT, LOCAL_GET, GLOBAL_GET] = [0x04, 0x40, 0x0b, 0x0e, 0x10, 0x11, 0x1c, 0x20, 0x23];
-const [I32_CONST, F32_CONST, F64_CONST, I32_EQZ, REF_FUNC, MORE] = [0x41, 0x43, 0x44, 0x45, 0xd2, 0xfc];
+const [I32_CONST, F32_CONST, F64_CONST, I32_EQZ, REF_FUNC, MORE, VECTOR] = [0x41, 0x43, 0x44, 0x45, 0xd2, 0xfc, 0xfd];
+// Of vectors: sixteen bytes follow, a constant or the places to take from.
+const SIXTEEN = [0xfd0c, 0xfd0d];
 
 /** How many numbers follow an instruction's code; what is missing here no Rust compiler makes. */
 const OPERANDS = new Map();
@@ -72,6 +74,10 @@ operands(2, [0x11], [0x28, 0x3e]); // call_indirect, memory
 operands(0, [0xfc00, 0xfc07]); // conversions
 operands(1, [0xfc0b], [0xfc0f, 0xfc11]); // memory.fill, tables
 operands(2, [0xfc0a], [0xfc0e]); // memory.copy, table.copy
+operands(0, [0xfd0e, 0xfd14], [0xfd23, 0xfd53], [0xfd5e, 0xfdff]); // vectors: arithmetic
+operands(1, [0xfd15, 0xfd22]); // one of a vector's numbers
+operands(2, [0xfd00, 0xfd0b], [0xfd5c, 0xfd5d]); // memory
+operands(3, [0xfd54, 0xfd5b]); // memory, one of a vector's numbers
 
 /** Goes over what follows an instruction's code; gives the function it names, if it names one. */
 function instruction(code, reader) {
@@ -81,9 +87,10 @@ function instruction(code, reader) {
   else if (code === BR_TABLE) reader.skip(reader.number() + 1);
   else if (code === SELECT) reader.skip(reader.number());
   else {
-    const whole = code === MORE ? MORE * 256 + reader.number() : code;
-    if (!OPERANDS.has(whole)) throw new Error(`split.mjs does not know the instruction 0x${whole.toString(16)}`);
-    reader.skip(OPERANDS.get(whole));
+    const whole = code === MORE || code === VECTOR ? code * 256 + reader.number() : code;
+    if (SIXTEEN.includes(whole)) reader.at += 16;
+    else if (!OPERANDS.has(whole)) throw new Error(`split.mjs does not know the instruction 0x${whole.toString(16)}`);
+    else reader.skip(OPERANDS.get(whole));
   }
 }
 

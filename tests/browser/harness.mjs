@@ -32,14 +32,16 @@ const FIREFOX = {
 export const DESKTOP = { viewport: { width: 1440, height: 900 } };
 export const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
 
-/** Serves the built page, or the one of another folder, on a free port of this machine; `packed` as a server in the world does. */
+/** Serves the built page, or the one of another folder, on a free port of this machine; `packed` as a server in the world does, which packs a file once. */
 export async function serve(folder = DIST, { packed = false } = {}) {
+  const kept = new Map();
+  const pack = (path, body) => kept.get(path) ?? kept.set(path, gzipSync(body, { level: 9 })).get(path);
   const server = createServer(async (request, response) => {
     const path = normalize(new URL(request.url, "http://localhost").pathname).replace(/\/$/, "/index.html");
     try {
       const body = await readFile(join(folder, path));
       const type = { "Content-Type": TYPES[extname(path)] ?? "application/octet-stream" };
-      if (packed && extname(path) !== ".woff2") response.writeHead(200, { ...type, "Content-Encoding": "gzip" }).end(gzipSync(body, { level: 9 }));
+      if (packed && extname(path) !== ".woff2") response.writeHead(200, { ...type, "Content-Encoding": "gzip" }).end(pack(path, body));
       else response.writeHead(200, type).end(body);
     } catch {
       response.writeHead(404).end();

@@ -122,9 +122,12 @@ impl Factored {
         if nothing {
             *largest = f64::INFINITY;
         }
+        // Compared, not `max`, which in WebAssembly is a call.
         for row in &mut self.rows[K + 1..] {
             let factor = row[K] * inverse;
-            *largest = largest.max(factor.abs());
+            if factor.abs() > *largest {
+                *largest = factor.abs();
+            }
             row[K] = factor;
             for j in K + 1..6 {
                 row[j] -= factor * pivot[j];
