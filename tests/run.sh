@@ -12,11 +12,12 @@ stage() {
   say "$STAGE"
 }
 
-# Firefox tells the chief stories, too, where it is or can be had.
-firefox() {
-  if has apt-get && [ "$(id -u)" = 0 ] && ! has firefox-esr && [ -z "${FIREFOX:-}" ]; then
-    (apt-get update -qq && apt-get install -y -qq --no-install-recommends firefox-esr) >/dev/null 2>&1 || true
-  fi
+# What the stories go without where it can't be had: Chromium without windows, which tells them in two thirds of the time, and Firefox for the chief ones.
+useful() {
+  has apt-get && [ "$(id -u)" = 0 ] || return 0
+  for PACKAGE in ${CHROMIUM:-chromium-headless-shell} ${FIREFOX:-firefox-esr}; do
+    has "$PACKAGE" || (apt-get update -qq && apt-get install -y -qq --no-install-recommends "$PACKAGE") >/dev/null 2>&1 || true
+  done
 }
 
 browser() {
@@ -42,7 +43,7 @@ python() {
 
 stage "tools (about 6 minutes the first time on two cores)"
 # Most of this waits for registries.
-(browser && firefox && python) &
+(browser && useful && python) &
 REST=$!
 page_tools
 wait $REST

@@ -153,5 +153,6 @@ test("three axles that tell the story are a click, a variant is another", async 
   assert.equal((await names(page)).length, 4);
   await page.click("#row-add");
   await page.click("#compare-now");
+  await drawn(page);
   assert.match(await page.textContent("#notice"), /3 axles stand beside this one already/);
 });
