@@ -143,15 +143,15 @@ export const enter = async (page, locator, text) => {
 export const type = (page, name, text) => enter(page, box(page, name), text);
 
 /** The path of the file that the page gives to keep when `act` asks for it. Firefox's driver tells of none, so its folder is watched. */
-export async function saved(page, act) {
+export async function saved(page, act, timeout = 30_000) {
   if (!inFirefox) {
-    const [download] = await Promise.all([page.waitForEvent("download"), act()]);
+    const [download] = await Promise.all([page.waitForEvent("download", { timeout }), act()]);
     return download.path();
   }
   const folder = FIREFOX.downloadsPath;
   const before = await readdir(folder);
   await act();
-  for (let tries = 0; tries < 100; tries++) {
+  for (const end = Date.now() + timeout; Date.now() < end; ) {
     const names = await readdir(folder);
     const path = join(folder, names.find((name) => !before.includes(name)) ?? "");
     // While it is written there is another beside it, and it is empty.

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { test } from "node:test";
-import { drawn, saved, started, stories } from "../harness.mjs";
+import { drawn, notInFirefox, saved, started, stories } from "../harness.mjs";
 
 const { open } = stories();
 // Small, so that a busy machine records it as fast as it is painted.
@@ -76,15 +76,15 @@ const SHOW = "v=3&of=four-arm.1&s0.of=strut.1&s0.pins=kingpin_offset_wheel_centr
   + "&s1.of=four-arm.1&s1.pins=kingpin_offset_wheel_centre&s1.said=The_second.&s1.lasts=3&s1.view=front&hands=build&end=1";
 
 for (const [choice, width, height] of [["level", 1920, 1080], ["upright", 1080, 1920]]) {
-  test(`a ${choice} film has each frame at its time, opaque, its last hold with it`, { timeout: 300000 }, async (t) => {
+  test(`a ${choice} film has each frame at its time, opaque, its last hold with it`, { timeout: 300_000, ...notInFirefox("a picture takes most of a second there") }, async (t) => {
     const page = await open(t, undefined, `#${SHOW}`);
     assert.ok(await page.evaluate(() => "VideoEncoder" in window), "a Chromium without WebCodecs can't tell this story");
     await page.click("#story");
     assert.match(await page.textContent("#film-says"), /at its exact time/);
     await page.selectOption("#film-size", { index: choice === "level" ? 0 : 1 });
-    const [film] = await Promise.all([page.waitForEvent("download", { timeout: 280000 }), page.click("#film-make")]);
-    assert.equal(film.suggestedFilename(), "ghostpin.webm");
-    const path = await film.path();
+    const named = page.waitForEvent("download", { timeout: 280_000 });
+    const path = await saved(page, () => page.click("#film-make"), 280_000);
+    assert.equal((await named).suggestedFilename(), "ghostpin.webm");
     const [, segment] = elements(await readFile(path)).find(([id]) => id === SEGMENT);
     const blocks = elements(segment).filter(([id]) => id === CLUSTER).flatMap(([, cluster]) => elements(cluster)).filter(([id]) => id === BLOCK);
     assert.equal(blocks.length, 5 * 30, "as many frames as seconds times thirty");
@@ -139,8 +139,8 @@ test("where frames can't be encoded the page says so, tells the show from its be
   await page.waitForFunction(() => document.querySelector("#story-at").textContent === "1 of 2");
   await page.keyboard.press("ArrowRight");
   await page.waitForTimeout(2000);
-  const [film] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Escape")]);
-  const { length, pictures } = await play(page, await film.path(), [-0.2]);
+  const film = await saved(page, () => page.keyboard.press("Escape"));
+  const { length, pictures } = await play(page, film, [-0.2]);
   assert.ok(length > 1, `${length} s`);
   assert.equal(pictures[0].some[3], 255);
 });
