@@ -122,9 +122,9 @@ impl Factored {
         if nothing {
             *largest = f64::INFINITY;
         }
-        // Compared, not `max`, which in WebAssembly is a call.
         for row in &mut self.rows[K + 1..] {
             let factor = row[K] * inverse;
+            // Compared, not `max`, which in WebAssembly is a call.
             if factor.abs() > *largest {
                 *largest = factor.abs();
             }
