@@ -413,6 +413,17 @@ fn a_story_is_told() {
     assert_eq!(app.document, before, "the telling is no step; putting it into the document is one");
 }
 
+/// A name and a note that come with line breaks or signs that turn the writing are what the link gives back.
+#[test]
+fn names_and_notes_are_cleaned_at_the_door() {
+    let mut app = App::new(Document::of(first()), Vec::new());
+    app.update(About::Rename("two\nlines\u{202e}".into()));
+    app.update(About::Note("\n".into()));
+    let (again, faults) = web::link::read(&web::link::write(&app.document)).expect("a link");
+    assert_eq!((faults, &*app.document.layout.name), (Vec::new(), "two lines"));
+    assert_eq!((again.layout.name, again.layout.note), (app.document.layout.name, app.document.layout.note));
+}
+
 /// What is told passes over the reader's document: hands move a shot only, undo ends the telling, other commands end it first.
 #[test]
 fn a_story_costs_nobody_their_work() {

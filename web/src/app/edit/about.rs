@@ -6,7 +6,7 @@ use crate::document::Document;
 use crate::document::lesson::Lesson;
 use crate::document::story::Shot;
 use crate::link;
-use kernel::{Change, LONGEST_NAME, LONGEST_NOTE, Layout, Sides, validate};
+use kernel::{Change, LONGEST_NAME, LONGEST_NOTE, Layout, Sides, clean, validate};
 
 /// A change of what stands about the axle.
 #[derive(Clone, Debug)]
@@ -30,8 +30,8 @@ impl About {
     pub fn on(self, document: &Document) -> Result<Document, Refusal> {
         let mut after = document.clone();
         match self {
-            About::Rename(name) => after.layout.name = name.chars().take(LONGEST_NAME).collect(),
-            About::Note(note) => after.layout.note = note.chars().take(LONGEST_NOTE).collect(),
+            About::Rename(name) => after.layout.name = clean(&name).chars().take(LONGEST_NAME).collect(),
+            About::Note(note) => after.layout.note = clean(&note).chars().take(LONGEST_NOTE).collect(),
             About::Teach(lesson) => after.lesson = lesson.map(|lesson| *lesson),
             About::Story(shots) => after.story = shots,
             About::Compare(layout) => {
