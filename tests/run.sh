@@ -43,7 +43,7 @@ python() {
 
 stage "tools (about 5 minutes the first time on two cores)"
 # Most of this waits for registries.
-(browser && useful && python) &
+(browser; useful; python) &
 REST=$!
 page_tools
 wait $REST
