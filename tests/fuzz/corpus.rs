@@ -7,7 +7,7 @@ mod readers;
 
 fn main() {
     let folder = std::env::args().nth(1).expect("The call is: corpus FOLDER");
-    for (choice, (_, texts)) in readers::sound().iter().enumerate() {
+    for (choice, (_, texts)) in readers::sound([]).iter().enumerate() {
         for (number, text) in texts.iter().enumerate() {
             let bytes: Vec<u8> = [choice as u8].into_iter().chain(text.bytes()).collect();
             std::fs::write(format!("{folder}/{choice}-{number}"), bytes).expect("a file");

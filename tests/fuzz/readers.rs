@@ -4,19 +4,14 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use std::cell::OnceCell;
+use std::sync::LazyLock;
 
 #[path = "../tests/page/readers.rs"]
 mod readers;
 
-thread_local! {
-    static READERS: OnceCell<Vec<readers::Reader>> = const { OnceCell::new() };
-}
+static READERS: LazyLock<[readers::Reader; 8]> = LazyLock::new(|| readers::sound([]).map(|(reader, _)| reader));
 
 fuzz_target!(|bytes: &[u8]| {
     let Some((choice, text)) = bytes.split_first() else { return };
-    READERS.with(|all| {
-        let all = all.get_or_init(|| readers::sound().map(|(reader, _)| reader).into());
-        all[usize::from(*choice) % all.len()](&String::from_utf8_lossy(text));
-    });
+    READERS[usize::from(*choice) % READERS.len()](&String::from_utf8_lossy(text));
 });

@@ -17,8 +17,8 @@ use web::work::{Work, hand_ins, influence, outlines, space};
 /// A reader and what holds of it.
 pub type Reader = fn(&str);
 
-/// Every reader of text, and of what it is made to read.
-pub fn sound() -> [(Reader, Vec<String>); 8] {
+/// Every reader of text, and what it is made to read, some further links among it.
+pub fn sound(further: impl IntoIterator<Item = String>) -> [(Reader, Vec<String>); 8] {
     let layouts: Vec<Layout> = (0..DEMOS.len()).filter_map(layout).collect();
     let mut both = Document::of(first());
     (both.compared, both.whole, both.roll) = (layout(0), true, 1.5);
@@ -26,7 +26,8 @@ pub fn sound() -> [(Reader, Vec<String>); 8] {
     let demos = layouts.iter().cloned().map(Document::of);
     let documents = demos.chain(lowered().into_iter().map(|(_, document)| document)).chain([both]);
     let lessons = exercises::all().into_iter().map(|exercise| exercise.document);
-    let links: Vec<String> = documents.chain(lessons).map(|document| link::write(&document)).collect();
+    let written = documents.chain(lessons).map(|document| link::write(&document));
+    let links: Vec<String> = written.chain(further).collect();
     let texts = |texts: &[&str]| texts.iter().map(|text| (*text).into()).collect();
     [
         (kept, texts(&["1764000000000 v=2&travel=3\n1763000000000 v=2&rack=1\n"])),
