@@ -74,8 +74,9 @@ export function stories() {
     await browser.close();
     server.close();
   });
+  const profile = (options) => browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
   async function open(t, options = DESKTOP, parameters = "") {
-    const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
+    const context = await profile(options);
     const page = await context.newPage();
     const faults = [];
     page.on("pageerror", (error) => faults.push(`${error}`));
@@ -90,7 +91,7 @@ export function stories() {
     return page;
   }
   async function unwatched(t, prepare, options = DESKTOP) {
-    const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"], reducedMotion: "reduce", ...options });
+    const context = await profile(options);
     t.after(() => context.close());
     const page = await context.newPage();
     const faults = [];
@@ -143,15 +144,15 @@ export const enter = async (page, locator, text) => {
 export const type = (page, name, text) => enter(page, box(page, name), text);
 
 /** The path of the file that the page gives to keep when `act` asks for it. Firefox's driver tells of none, so its folder is watched. */
-export async function saved(page, act, timeout = 30_000) {
+export async function saved(page, act) {
   if (!inFirefox) {
-    const [download] = await Promise.all([page.waitForEvent("download", { timeout }), act()]);
+    const [download] = await Promise.all([page.waitForEvent("download"), act()]);
     return download.path();
   }
   const folder = FIREFOX.downloadsPath;
   const before = await readdir(folder);
   await act();
-  for (const end = Date.now() + timeout; Date.now() < end; ) {
+  for (let tries = 0; tries < 100; tries++) {
     const names = await readdir(folder);
     const path = join(folder, names.find((name) => !before.includes(name)) ?? "");
     // While it is written there is another beside it, and it is empty.

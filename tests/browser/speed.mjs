@@ -90,7 +90,7 @@ for (const [at, server] of servers.entries()) {
     }
     return times.sort((a, b) => a - b)[7] / steps * 1000;
   }, file);
-  console.log(`a warm solve with all readings, in WebAssembly${folders[at] ? `, ${folders[at]}` : ""}: ${warm.toFixed(2)} µs`);
+  console.log(`a warm solve with all readings of the wheel, in WebAssembly${folders[at] ? `, ${folders[at]}` : ""}: ${warm.toFixed(2)} µs`);
 }
 
 /** Who comes: how many times slower the processor, bits a second, and how long an answer is on its way, ms. */

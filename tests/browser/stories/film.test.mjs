@@ -82,9 +82,9 @@ for (const [choice, width, height] of [["level", 1920, 1080], ["upright", 1080, 
     await page.click("#story");
     assert.match(await page.textContent("#film-says"), /at its exact time/);
     await page.selectOption("#film-size", { index: choice === "level" ? 0 : 1 });
-    const named = page.waitForEvent("download", { timeout: 280_000 });
-    const path = await saved(page, () => page.click("#film-make"), 280_000);
-    assert.equal((await named).suggestedFilename(), "ghostpin.webm");
+    const [film] = await Promise.all([page.waitForEvent("download", { timeout: 280_000 }), page.click("#film-make")]);
+    assert.equal(film.suggestedFilename(), "ghostpin.webm");
+    const path = await film.path();
     const [, segment] = elements(await readFile(path)).find(([id]) => id === SEGMENT);
     const blocks = elements(segment).filter(([id]) => id === CLUSTER).flatMap(([, cluster]) => elements(cluster)).filter(([id]) => id === BLOCK);
     assert.equal(blocks.length, 5 * 30, "as many frames as seconds times thirty");
