@@ -56,7 +56,6 @@ cargo clippy --quiet --locked --workspace --all-targets -- -D warnings
 cargo clippy --quiet --locked -p web --target wasm32-unknown-unknown --all-targets -- -D warnings
 
 stage "native tests and documentation tests"
-cargo build --quiet --locked --release -p kernel --example sweep --example vary --example space
 cargo test --quiet --locked --workspace
 
 stage "documentation"

@@ -63,14 +63,14 @@ pub fn read(state: &State, column: &str) -> f64 {
     (reading.value)(&Snapshot::of(state)).unwrap_or_else(|| panic!("no value of {column}"))
 }
 
-/// What an example says to a call from the project's root.
+/// What an example says to a call from the project's root: as `cargo test` has just built it, with the features that it has here.
 ///
 /// # Panics
 /// If cargo does not run.
 pub fn example(name: &str, arguments: &[&str]) -> std::process::Output {
     let mut call = std::process::Command::new(env!("CARGO"));
     call.current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."));
-    call.args(["run", "--quiet", "--locked", "--release", "-p", "kernel", "--example", name, "--"]);
+    call.args(["run", "--quiet", "--locked", "-p", "kernel", "--features", "counted", "--example", name, "--"]);
     call.args(arguments).output().expect("cargo runs")
 }
 
