@@ -75,7 +75,7 @@ impl Constraint {
     /// residual   A·e
     /// its rate   A·(v + ω×R·foot) + (ω×A)·e = A·v + ω·((top−w)×A)   ⇒ line through the mount along A
     /// ```
-    #[inline]
+    #[inline(always)]
     pub fn evaluate(&self, w: Vec3, r: &Matrix3<f64>, rack: f64) -> (f64, Line) {
         match self {
             Constraint::Rod { inner, outer, length, stroke } => {
