@@ -151,6 +151,12 @@ impl Solved {
         let guides = linkage.guides(&position.pose, position.rack).1;
         let [g0, g1, g2, g3, g4] = guides;
         let jacobian = Factored::near(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)], &linkage.order);
+        Solved::with(linkage, position, guides, jacobian)
+    }
+
+    /// From the guides and the factored equations there.
+    #[inline]
+    fn with(linkage: &Linkage, position: Position, guides: [Line; 5], jacobian: Factored) -> Solved {
         Solved {
             position,
             guides,

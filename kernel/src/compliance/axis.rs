@@ -65,7 +65,7 @@ impl<'a> Moved<'a> {
     /// Caster, degrees, with so much of the movement.
     fn caster(&self, part: f64) -> Option<f64> {
         let (pose, rack) = (&self.state.position.pose, self.state.position.rack);
-        let pose = Pose { w: pose.w + self.carrier.v * part, r: Rotation::new(self.carrier.omega * part) * pose.r };
+        let pose = pose.moved(&self.carrier.scaled(part));
         let r = pose.r.to_rotation_matrix().into_inner();
         let guides: [Line; 5] = std::array::from_fn(|i| {
             let mut constraint = self.linkage.rows[i].constraint.clone();

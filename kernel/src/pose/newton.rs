@@ -3,8 +3,7 @@
 use super::{Demand, Guess, Height, PROMISED, Position, Solved, Steering, TOLERANCE};
 use super::{steer_angle, steer_row};
 use crate::linkage::Linkage;
-use crate::math::{Factored, Line, Twist};
-use std::cell::OnceCell;
+use crate::math::{Factored, Line};
 
 /// Each correction must be at most this part of the one before: inside the region where Newton's method contracts to the
 /// one solution near the guess (Deuflhard's Θ ≤ 1/4).
@@ -48,17 +47,7 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Optio
         let miss = residual.max(short.abs()).max(turn.abs() * REACH);
         if miss < TOLERANCE || (before < NOISE && miss < PROMISED) {
             jacobian.refactor(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]);
-            let (rack_rate, motions) = (linkage.rack_rate(&guides), OnceCell::new());
-            return Some(Solved {
-                position,
-                guides,
-                jacobian,
-                rack_rate,
-                residual,
-                iterations,
-                connected: true,
-                motions,
-            });
+            return Some(Solved { residual, iterations, ..Solved::with(linkage, position, guides, jacobian) });
         }
         if !serves {
             jacobian.refactor(&[g0, g1, g2, g3, g4, height]);
@@ -81,7 +70,7 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Optio
         }
         before = size;
         position.rack += rack;
-        move_by(&mut position, &twist);
+        position.pose = position.pose.moved(&twist);
         serves = size < SERVES_AGAIN;
     }
     None
@@ -93,14 +82,10 @@ fn foretold(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Position {
     let Steering::Rack(rack) = demand.steering else { return position };
     if let (Some([bump, steer]), Height::Travel(travel)) = (guess.motions, demand.height) {
         let twist = bump.scaled(travel - linkage.travel(&position.pose)).plus(rack - position.rack, &steer);
-        move_by(&mut position, &twist);
+        position.pose = position.pose.moved(&twist);
     }
     position.rack = rack;
     position
-}
-
-fn move_by(position: &mut Position, twist: &Twist) {
-    position.pose = position.pose.moved(twist);
 }
 
 /// How far the height is from what is demanded, mm, and its row.

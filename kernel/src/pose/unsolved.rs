@@ -2,7 +2,6 @@
 
 use super::newton::REACH;
 use super::{Demand, Height, Position, Steering, determinant};
-use crate::frame::Rotation;
 use crate::layout::{Amount, LIMIT, Part};
 use crate::linkage::Linkage;
 use crate::math::{Pose, Twist, matrix};
@@ -282,7 +281,7 @@ fn yielding(linkage: &Linkage, travel: f64, rack: f64, from: &Position, freed: P
         let scale = Vector6::new(1.0, 1.0, 1.0, REACH * REACH, REACH * REACH, REACH * REACH);
         let normal = jacobian.transpose() * jacobian + Matrix6::from_diagonal(&(scale * damping));
         let step = Twist::from_vector(&normal.cholesky()?.solve(&(-jacobian.transpose() * weighted)));
-        let tried = Pose { w: pose.w + step.v, r: Rotation::new(step.omega) * pose.r };
+        let tried = pose.moved(&step);
         let (r_tried, lines_tried) = residuals(&tried);
         if weights.component_mul(&r_tried).norm() < weighted.norm() {
             (pose, r, lines, damping) = (tried, r_tried, lines_tried, damping * 0.3);

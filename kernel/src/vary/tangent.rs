@@ -10,7 +10,6 @@
 
 use super::{Parameter, Quantity};
 use crate::axle::{NoAxle, Swept, linkage_of};
-use crate::frame::Rotation;
 use crate::layout::{Built, Layout, LeftOrRight, Sides};
 use crate::linkage::Linkage;
 use crate::math::{Factored, Line, Pose, Twist};
@@ -91,10 +90,9 @@ impl Wheel {
     /// The slope of every quantity, in the order of [`Quantity::all`]; `None` where there is none.
     pub fn slopes(&self, moved: &Moved) -> Vec<Option<f64>> {
         let motion = moved.motion(&self.here);
-        let Position { pose: Pose { w, r }, rack } = self.here.position;
+        let Position { pose, rack } = self.here.position;
         let states: [State; 4] = std::array::from_fn(|i| {
-            let h = PARTS[i] * moved.step;
-            let pose = Pose { w: w + motion.v * h, r: Rotation::new(motion.omega * h) * r };
+            let pose = pose.moved(&motion.scaled(PARTS[i] * moved.step));
             let linkage = &moved.linkages[i];
             State::read(linkage, &Solved::at(linkage, Position { pose, rack }))
         });
