@@ -43,8 +43,8 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Optio
         let [g0, g1, g2, g3, g4] = guides;
         let (short, height) = height(linkage, demand, &position);
         let turn = steer_short(linkage, demand, &position);
-        let residual = residuals.iter().fold(0.0_f64, |most, r| most.max(r.abs()));
-        let miss = residual.max(short.abs()).max(turn.abs() * REACH);
+        let residual = residuals.iter().fold(0.0, |most, r| greater(most, r.abs()));
+        let miss = greater(greater(residual, short.abs()), turn.abs() * REACH);
         if miss < TOLERANCE || (before < NOISE && miss < PROMISED) {
             jacobian.refactor(&[g0, g1, g2, g3, g4, linkage.rise(&position.pose)]);
             return Some(Solved { residual, iterations, ..Solved::with(linkage, position, guides, jacobian) });
@@ -74,6 +74,11 @@ pub(super) fn newton(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Optio
         serves = size < SERVES_AGAIN;
     }
     None
+}
+
+/// The greater of two, the first if the second is NaN. WebAssembly has no such instruction, and calls `f64::max`.
+fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
 }
 
 /// Where the run begins: with the rack where it is held, and where the motions at the guess, if they are known, lead from there.
