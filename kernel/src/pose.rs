@@ -2,6 +2,7 @@
 
 #[cfg(feature = "counted")]
 mod counted;
+mod guess;
 mod newton;
 mod settled;
 mod steer;
@@ -11,6 +12,7 @@ mod unsolved;
 #[cfg(feature = "counted")]
 #[doc(hidden)]
 pub use counted::newton_runs;
+pub use guess::Guess;
 pub use settled::settled;
 pub use steer::{steer_angle, steer_row};
 pub use sweep::{range, sweep};
@@ -101,27 +103,6 @@ impl Position {
     /// The position at rest: where a search begins.
     pub fn at_rest(linkage: &Linkage) -> Position {
         Position { pose: linkage.rest(), rack: 0.0 }
-    }
-}
-
-/// Where a search begins: a position and, if it has been solved, the carrier's motions there, which tell where a demand near it is met.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Guess {
-    pub(crate) position: Position,
-    /// Per mm of travel with the rack held, per mm of rack with the travel held.
-    pub(crate) motions: Option<[Twist; 2]>,
-}
-
-impl Guess {
-    /// The position at rest, which every demand is approached from.
-    pub fn at_rest(linkage: &Linkage) -> Guess {
-        Guess::from(&Position::at_rest(linkage))
-    }
-}
-
-impl From<&Position> for Guess {
-    fn from(position: &Position) -> Guess {
-        Guess { position: *position, motions: None }
     }
 }
 

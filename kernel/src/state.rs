@@ -53,6 +53,11 @@ impl State {
         solve(linkage, demand, guess).map(|solved| State::read(linkage, &solved))
     }
 
+    /// The carrier's motions: per mm of travel with the rack held, per mm of rack with the travel held.
+    fn motions(&self) -> [Twist; 2] {
+        [self.bump.twist, self.steered]
+    }
+
     /// Reads everything from a solved position. With J the guides and the rise, factored:
     /// ```text
     /// bump motion, rack held        J·b = e_rise
@@ -91,6 +96,14 @@ impl State {
 /// A state is the best guess for one near it.
 impl From<&State> for Guess {
     fn from(state: &State) -> Guess {
-        Guess { position: state.position, motions: Some([state.bump.twist, state.steered]) }
+        Guess { position: state.position, motions: Some(state.motions()), bend: None }
+    }
+}
+
+impl Guess {
+    /// The guess that a state makes of the one after it on a way in even steps, where this was the one before it: nearer than [`Guess::from`] the state
+    /// alone, since it knows how the motions change.
+    pub fn onward(&self, state: &State) -> Guess {
+        self.then(state.position, state.motions())
     }
 }

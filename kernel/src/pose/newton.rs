@@ -85,8 +85,9 @@ fn greater(a: f64, b: f64) -> f64 {
 fn foretold(linkage: &Linkage, demand: &Demand, guess: &Guess) -> Position {
     let mut position = guess.position;
     let Steering::Rack(rack) = demand.steering else { return position };
-    if let (Some([bump, steer]), Height::Travel(travel)) = (guess.motions, demand.height) {
-        let twist = bump.scaled(travel - linkage.travel(&position.pose)).plus(rack - position.rack, &steer);
+    if let Height::Travel(travel) = demand.height
+        && let Some(twist) = guess.leads([travel - linkage.travel(&position.pose), rack - position.rack])
+    {
         position.pose = position.pose.moved(&twist);
     }
     position.rack = rack;

@@ -3,7 +3,6 @@
 use super::newton::REACH;
 use super::{Demand, Guess, Position, Solved, Unsolved, foreseen, solve, walk};
 use crate::linkage::Linkage;
-use crate::math::Twist;
 
 /// Solves demand after demand, each as if alone, and says of each whether it is connected with the row before it. A demand that
 /// cannot be met yields its report and is passed over.
@@ -11,17 +10,15 @@ pub fn sweep<'a>(
     linkage: &'a Linkage,
     demands: impl IntoIterator<Item = Demand> + 'a,
 ) -> impl Iterator<Item = Result<Solved, Unsolved>> + 'a {
-    let mut before: Option<(Position, [Twist; 2])> = None;
+    let mut before = Guess::at_rest(linkage);
     demands.into_iter().map(move |demand| {
-        let guess = before.map_or_else(
-            || Guess::at_rest(linkage),
-            |(from, motions)| Guess { position: from, motions: Some(motions) },
-        );
-        let mut solved = solve(linkage, demand, guess)?;
-        solved.connected = before.is_none_or(|(from, motions)| {
-            foreseen(&from, &motions, &solved.position) || leads_to(linkage, &from, &demand, &solved.position)
+        let mut solved = solve(linkage, demand, before)?;
+        let from = &before.position;
+        // Without motions it is rest, from which every row is found.
+        solved.connected = before.motions.is_none_or(|motions| {
+            foreseen(from, &motions, &solved.position) || leads_to(linkage, from, &demand, &solved.position)
         });
-        before = Some((solved.position, solved.motions()));
+        before = before.then(solved.position, solved.motions());
         Ok(solved)
     })
 }

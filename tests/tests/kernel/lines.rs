@@ -79,3 +79,30 @@ fn a_state_is_a_better_guess_than_its_position() {
         assert!((told.position.pose.w - from.position.pose.w).norm() < 1e-9, "{name}");
     }
 }
+
+/// Two states on a way say how the motions change along it, so that one correction does on it, there and back; all guesses end in one place.
+#[test]
+fn a_way_is_a_better_guess_than_the_last_state_on_it() {
+    for name in DEMOS {
+        let linkage = linkage(&demo(name));
+        let steered = f64::from(u8::from(demo(name).rack.is_some()));
+        let demand = |step: f64| kernel::Demand::new(20.0 + 0.8 * step, (9.0 + 0.3 * step) * steered);
+        let [first, second] =
+            [-1.0, 0.0].map(|step| State::solve(&linkage, demand(step), Guess::at_rest(&linkage)).expect("a state"));
+        for step in [1.0, 0.5, -1.0, 1.9] {
+            let told = kernel::solve(&linkage, demand(step), Guess::from(&first).onward(&second)).expect("a pose");
+            let from = kernel::solve(&linkage, demand(step), &second).expect("a pose");
+            assert!(
+                told.iterations <= from.iterations,
+                "{name} at {step}: {} and {}",
+                told.iterations,
+                from.iterations
+            );
+            assert!(step.abs() > 1.0 || told.iterations == 1, "{name} at {step}: {}", told.iterations);
+            assert!((told.position.pose.w - from.position.pose.w).norm() < 1e-9, "{name} at {step}");
+        }
+        // The same demand again is no way: it says nothing, and spoils nothing.
+        let again = kernel::solve(&linkage, demand(1.0), Guess::from(&second).onward(&second)).expect("a pose");
+        assert!(again.iterations <= 2, "{name}: {}", again.iterations);
+    }
+}

@@ -66,7 +66,7 @@ pub fn walk(file: &str, steps: u32) -> Result<f64, JsValue> {
         let state = State::solve(&linkage, Demand::new(at, 0.3 * at), guess).map_err(|why| error(&why.to_string()))?;
         let snapshot = Snapshot::of(&state);
         sum += readings.iter().filter_map(|reading| (reading.value)(&snapshot)).sum::<f64>();
-        guess = Guess::from(&state);
+        guess = guess.onward(&state);
     }
     Ok(sum)
 }
