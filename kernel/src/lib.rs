@@ -61,7 +61,7 @@ pub use loads::{
     Section, Setting, Share, SideFreeSpring, Statics, SteeringMoment, Strength, Swing, Swinging, column_reduction,
     swing, turning_friction,
 };
-pub use math::{Factored, Line, Pose, Screw, Twist, Wrench};
+pub use math::{Factored, Line, Pose, Screw, Twist, Wrench, plane};
 #[cfg(feature = "counted")]
 #[doc(hidden)]
 pub use pose::newton_runs;

@@ -1,9 +1,10 @@
-//! Rigid-body mathematics: motion, force, place; least squares; random numbers. No axle in here.
+//! Rigid-body mathematics: motion, force, place; least squares; the plane; random numbers. No axle in here.
 
 mod bounded;
 mod damped;
 mod factored;
 mod least_squares;
+pub mod plane;
 mod pose;
 mod random;
 mod screw;
