@@ -9,4 +9,4 @@ page_tools
 PORT=${1:-8080}
 say "The page: about 2 minutes the first time, then at http://127.0.0.1:$PORT/   (Ctrl-C ends it; another port: sh web/serve.sh PORT)"
 cargo fetch --quiet --locked
-exec trunk serve --release --locked $(offline) --no-autoreload --port "$PORT" --ignore .
+exec trunk serve --release --locked --offline --no-autoreload --port "$PORT" --ignore .

@@ -53,22 +53,20 @@ node_packages() {
 }
 
 page_tools() {
-  has node || stop "The page's one-file copy is made by Node 20 or later: install it, then run this again."
+  { has node && has npm; } || stop "The page is put together by Node 20 or later, with npm: install them, then run this again."
   rust
   # Side by side: while one waits for its downloads or for its last crate, the other has both cores.
   cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 2 &
   BINDGEN=$!
-  cargo_tool trunk trunk $TRUNK 5 --no-default-features --features rustls
-  # wasm-opt makes the page an eighth smaller. Where npm has none to give, Trunk fetches it by itself.
-  if has npm; then node_packages web; fi
+  # Without what it would fetch other tools with: they are all here.
+  cargo_tool trunk trunk $TRUNK 4 --no-default-features
+  # wasm-opt makes the page an eighth smaller.
+  node_packages web
   wait "$BINDGEN" || exit 1
 }
-
-# Offline where every tool is here, so that Trunk asks nobody for others.
-offline() { if has wasm-opt; then echo --offline; fi; }
 
 # Builds the page into web/dist.
 build_page() {
   cargo fetch --quiet --locked
-  trunk build --release --locked $(offline)
+  trunk build --release --locked --offline
 }
