@@ -52,8 +52,8 @@ fn came(units: Units, quantity: Quantity, aim: &Aim, values: &[f64]) -> String {
     format!("at most {} off", told(units, quantity, &[off.fold(0.0, f64::max)]))
 }
 
-/// What has to be kept at places, with its limit; and what came of it, at its worst place.
-fn kept_at(units: Units, layout: &Layout, one: &Condition, values: &[f64]) -> [String; 2] {
+/// What has to be kept at places, with its limit; what came of it, at its worst place; and the limit alone.
+fn kept_at(units: Units, layout: &Layout, one: &Condition, values: &[f64]) -> [String; 3] {
     let swing = matches!(one.kept, Kept::Swing(_));
     let worst = values.iter().copied().reduce(if swing { f64::max } else { f64::min });
     let limit = kept::told(units, &one.kept, one.limit);
@@ -62,7 +62,7 @@ fn kept_at(units: Units, layout: &Layout, one: &Condition, values: &[f64]) -> [S
         capital(&condition::name(&one.kept, layout)),
         if swing { "at most" } else { "at least" }
     );
-    [wanted, worst.map_or("–".into(), |worst| kept::told(units, &one.kept, worst))]
+    [wanted, worst.map_or("–".into(), |worst| kept::told(units, &one.kept, worst)), limit]
 }
 
 /// How far along from the middle of what is wanted to its end an aim is, at its worst place; beyond 1 it is missed.
@@ -92,17 +92,17 @@ pub(super) fn card(units: Units, asked: &Question, all: &[Found], at: usize) -> 
     }
     for ((aim, values), met) in goal.aims.iter().zip(&found.values).zip(&found.met) {
         let Some(quantity) = aim.quantity() else { continue };
-        lines.push(line(*met, &came(units, quantity, aim, values), &aimed(units, aim)));
+        lines.push(line(*met, &came(units, quantity, aim, values), &aimed(units, aim), &[]));
     }
     for ((kept, length), met) in goal.lengths.iter().zip(asked.lengths(found)).zip(&found.kept) {
         let [least, most] = kept.range.map(|mm| units.length(mm));
         let wanted = format!("{} long, {least} to {most} {}", member(layout, &kept.member), units.length_name());
-        lines.push(line(*met, &length.map_or("–".into(), |mm| units.length(mm)), &wanted));
+        lines.push(line(*met, &length.map_or("–".into(), |mm| units.length(mm)), &wanted, &[least, most]));
     }
     let met = found.kept.iter().skip(goal.lengths.len());
     for ((one, values), met) in goal.kept().zip(&found.conditions).zip(met) {
-        let [wanted, is] = kept_at(units, layout, one, values);
-        lines.push(line(*met, &is, &wanted));
+        let [wanted, is, limit] = kept_at(units, layout, one, values);
+        lines.push(line(*met, &is, &wanted, &[limit]));
     }
     lines.extend(limits(units, asked, found).into_iter().map(|line| ("fine", line)));
     let heading = match (found.all_met(), all.len()) {
@@ -113,8 +113,10 @@ pub(super) fn card(units: Units, asked: &Question, all: &[Found], at: usize) -> 
     Card { heading, lines }
 }
 
-fn line(met: bool, is: &str, wanted: &str) -> (&'static str, String) {
-    if met { ("met", format!("{wanted}: {is}, met")) } else { ("over", format!("{wanted}: {is}, not met")) }
+/// A line of a card; what misses a limit by less than the digits show would look like what meets it.
+fn line(met: bool, is: &str, wanted: &str, limits: &[String]) -> (&'static str, String) {
+    let missed = if limits.iter().any(|limit| limit == is) { "missed by less than its last digit" } else { "not met" };
+    if met { ("met", format!("{wanted}: {is}, met")) } else { ("over", format!("{wanted}: {is}, {missed}")) }
 }
 
 fn member<'a>(layout: &Layout, path: &'a str) -> &'a str {
