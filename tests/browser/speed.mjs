@@ -42,15 +42,22 @@ async function open(server, prepare) {
 
 const counters = async (session) => Object.fromEntries((await session.send("Performance.getMetrics")).metrics.map(({ name, value }) => [name, value]));
 
-/** A drag of so many frames: ms of script, layout and style for each. */
+/**
+ * A drag of so many frames: ms of script, layout and style for each. The hand's movements are made on the page, one a frame: what the driver does to move
+ * a mouse is script on the page too, near a millisecond a frame.
+ */
 async function drag({ page, session, at: [x, y] }) {
   await page.mouse.move(x, y);
   await page.mouse.down();
   const [before, then] = [await counters(session), await readings(page)];
-  for (let i = 0; i < FRAMES; i++) {
-    await page.mouse.move(x + 12 * Math.sin(i / 9), y + 8 * Math.cos(i / 7));
-    await drawn(page);
-  }
+  await page.evaluate(async ({ x, y, frames }) => {
+    const canvas = document.querySelector("#drawing");
+    const move = (dx, dy) => canvas.dispatchEvent(new PointerEvent("pointermove", { pointerId: 1, isPrimary: true, buttons: 1, bubbles: true, clientX: x + dx, clientY: y + dy }));
+    for (let i = 0; i < frames; i++) {
+      move(12 * Math.sin(i / 9), 8 * Math.cos(i / 7));
+      await new Promise(requestAnimationFrame);
+    }
+  }, { x, y, frames: FRAMES });
   const after = await counters(session);
   if (JSON.stringify(then) === JSON.stringify(await readings(page))) throw new Error("the joint did not move");
   // Back to where the next drag takes it.
