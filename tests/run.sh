@@ -83,7 +83,7 @@ stage "browser stories"
 node --test --test-concurrency=2 --test-reporter=spec tests/browser/stories/*.test.mjs
 
 stage "chief stories in Firefox"
-CHIEF="drag links files lesson print"
+CHIEF="drag film links files lesson print"
 if has firefox-esr || [ -n "${FIREFOX:-}" ]; then
   # shellcheck disable=SC2046 # Files.
   BROWSER=firefox node --test --test-concurrency=2 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' $CHIEF)
