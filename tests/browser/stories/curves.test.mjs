@@ -25,6 +25,23 @@ test("the pointer over a curve reads all of them there, and a drag moves the whe
   assert.equal(await box(page, "Travel").inputValue(), "0.0");
 });
 
+test("a click on its name gives a plot the room of all, another gives it back", async (t) => {
+  const page = await open(t);
+  const shown = () => page.$$eval("#plots figure", (all) => all.map((figure) => figure.querySelector("canvas").getBoundingClientRect()).filter(({ width }) => width > 0).map(({ width, height }) => [width, height]));
+  const all = await shown();
+  const name = page.locator("#plots figcaption button").nth(1);
+  await name.click();
+  await drawn(page);
+  const [[width, height], ...others] = await shown();
+  assert.ok(others.length === 0 && width > 1.9 * all[1][0] && height > 2 * all[1][1], `${width} × ${height}, of ${all}`);
+  const canvas = page.locator("#plots [data-alone] canvas").first();
+  assert.equal(await canvas.evaluate((canvas) => canvas.width), Math.round(2 * width), "drawn for its size");
+  assert.equal(await name.getAttribute("aria-pressed"), "true");
+  await name.press("Enter");
+  await drawn(page);
+  assert.deepEqual(await shown(), all);
+});
+
 test("travel stands upright where the reader wants it, and a drag up is travel up", async (t) => {
   const page = await open(t);
   await page.click("#over-upright");

@@ -86,7 +86,8 @@ impl Curve {
     fn new(page: &Page, plots: &Element, reading: &'static Reading) -> Curve {
         let figure: HtmlElement = make(plots, "figure");
         let caption: Element = make(&figure, "figcaption");
-        make::<Element>(&caption, "span").set_text_content(Some(&reading.full_name()));
+        let name: Element = make(&caption, "button");
+        name.set_text_content(Some(&reading.full_name()));
         let now = Shown::text(make::<Element>(&caption, "b"));
         let off = Shown::text(make::<Element>(&caption, "small"));
         let place: Element = make(&figure, "div");
@@ -100,6 +101,7 @@ impl Curve {
         let resized = page.clone();
         let size = Size::of(&place, move || resized.change());
         let mut listeners = listen(page, &place, reading, &framed);
+        listeners.push(alone(&figure, name));
         for canvas in [&below, &above] {
             let (page, framed) = (page.clone(), framed.clone());
             listeners.push(Listener::new(canvas, "contextrestored", move |_: Event| {
@@ -143,6 +145,18 @@ impl Curve {
             draw_curves(&self.above, plot, framed, page.hovered());
         }
     }
+}
+
+/// A click on its name gives a plot the room of all, and takes it back.
+fn alone(figure: &HtmlElement, name: Element) -> Listener {
+    let pressed = Shown::attribute(name.clone(), "aria-pressed");
+    pressed.show("false");
+    let figure = figure.clone();
+    Listener::new(&name, "click", move |_: Event| {
+        // Fails on a name that is none.
+        let alone = figure.toggle_attribute("data-alone").unwrap_or_default();
+        pressed.show(if alone { "true" } else { "false" });
+    })
 }
 
 /// The pointer over a plot reads all of them there; a drag moves the wheel, or the rack, to where the pointer is.
