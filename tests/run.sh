@@ -69,8 +69,9 @@ cargo test --locked -p web --target wasm32-unknown-unknown --test wasm 2>&1 | te
 grep -Eq "test result: ok\. [1-9][0-9]* passed" target/wasm-tests.log
 
 stage "page, and beside it the reference scripts: regenerate and compare"
-# The page's compiler links on one core. A script that differs stops the run and has said why.
+# The page's compiler links on one core. A script that differs stops the run and has said why. Their matrices are small: a second thread would only wait.
 references() {
+  export OPENBLAS_NUM_THREADS=1
   printf '%s\n' changes compliance scipy mujoco loads axle edges tape space vary | xargs -P 2 -I '{}' .venv/bin/python 'tests/reference/{}_reference.py' --check
 }
 references &
