@@ -41,7 +41,7 @@ python() {
   fi
 }
 
-stage "tools (about 5 minutes the first time on two cores)"
+stage "tools (5 to 6 minutes the first time on two cores)"
 # Most of this waits for registries.
 (browser; useful; python) &
 REST=$!

@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 
 [ $# -ge 1 ] || stop "Usage: sh web/publish.sh https://example.org/ghostpin/ [FOLDER]"
 has chromium || has chromium-browser || [ -n "${CHROMIUM:-}" ] || stop "The picture is made in Chromium: install it, or set CHROMIUM to where it is."
-say "Tools: about 5 minutes the first time on two cores, a second later on"
+say "Tools: 5 to 6 minutes the first time on two cores, a second later on"
 page_tools
 # Its browser driver makes the picture.
 node_packages tests/browser

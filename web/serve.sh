@@ -4,7 +4,7 @@ set -eu
 cd "$(dirname "$0")/.."
 . web/tools.sh
 
-say "Tools: about 5 minutes the first time on two cores, a second later on"
+say "Tools: 5 to 6 minutes the first time on two cores, a second later on"
 page_tools
 PORT=${1:-8080}
 say "The page: about 2 minutes the first time, then at http://127.0.0.1:$PORT/   (Ctrl-C ends it; another port: sh web/serve.sh PORT)"

@@ -56,10 +56,10 @@ page_tools() {
   { has node && has npm; } || stop "The page is put together by Node 20 or later, with npm: install them, then run this again."
   rust
   # Side by side: while one waits for its downloads or for its last crate, the other has both cores.
-  cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 2 &
+  cargo_tool wasm-bindgen wasm-bindgen-cli $WASM_BINDGEN 3 &
   BINDGEN=$!
   # Without what it would fetch other tools with: they are all here.
-  cargo_tool trunk trunk $TRUNK 4 --no-default-features
+  cargo_tool trunk trunk $TRUNK 5 --no-default-features
   # wasm-opt makes the page an eighth smaller.
   node_packages web
   wait "$BINDGEN" || exit 1
