@@ -100,6 +100,6 @@ if has cargo-audit; then cargo audit || true; else echo "Crates are not asked ab
 
 stage "speed, printed and not judged"
 node tests/browser/speed.mjs
-sh tests/ratio.sh
+sh tests/speed.sh
 
 stage "done"
