@@ -98,8 +98,4 @@ for folder in web tests/browser; do
 done
 if has cargo-audit; then cargo audit || true; else echo "Crates are not asked about: there is no cargo-audit here."; fi
 
-stage "speed, printed and not judged"
-node tests/browser/speed.mjs
-sh tests/speed.sh
-
 stage "done"

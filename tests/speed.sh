@@ -1,8 +1,10 @@
 #!/bin/sh
-# One warm solve of the four-arm demo: this kernel against SciPy and MuJoCo, in one run, as ratios; then 10,000 drawn axles at 13 travels, and a search
-# with 8 freedoms, 6 aims and 16 starts, against SciPy, which does a part of them (its script says which). Nothing is judged.
+# How fast it is, after tests/run.sh has installed and built what it takes. First the built page (speed.mjs). Then one warm solve of the four-arm demo: this
+# kernel against SciPy and MuJoCo, in one run, as ratios; 10,000 drawn axles at 13 travels, and a search with 8 freedoms, 6 aims and 16 starts, against
+# SciPy, which does a part of them (its script says which). Nothing is judged: no test depends on a machine's speed.
 set -eu
 cd "$(dirname "$0")/.."
+node tests/browser/speed.mjs
 ours=$(cargo run --quiet --locked --release -p kernel --example warm -- demo-layouts/four-arm.json)
 printf 'kernel %s s\n' "$ours"
 .venv/bin/python tests/reference/timing.py | while read -r name seconds; do
