@@ -5,12 +5,16 @@ import { createHash } from "node:crypto";
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, posix } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { brotliCompressSync, brotliDecompressSync, gunzipSync, gzipSync } from "node:zlib";
+import { brotliCompressSync, brotliDecompressSync, constants, gunzipSync, gzipSync } from "node:zlib";
 
 const DIST = fileURLToPath(new URL("dist/", import.meta.url));
 /** What is smaller when compressed; fonts and pictures are compressed as they are. */
 const PACKED = /\.(html|js|css|wasm|svg|json|txt)$/;
-const PACKERS = { ".gz": [(bytes) => gzipSync(bytes, { level: 9 }), gunzipSync], ".br": [brotliCompressSync, brotliDecompressSync] };
+const HARDEST = constants.BROTLI_MAX_QUALITY;
+const PACKERS = {
+  ".gz": [(bytes) => gzipSync(bytes, { level: 9 }), gunzipSync],
+  ".br": [(bytes, quality) => brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: quality } }), brotliDecompressSync],
+};
 /** A name by its content: it never means anything else. */
 const LASTING = /-[0-9a-f]{16}(_bg|_second)?\.\w+$/;
 const escaped = (text) => text.replace(/&/g, "&amp;").replace(/"/g, "&quot;").replace(/</g, "&lt;");
@@ -67,13 +71,13 @@ const MISSING = (address) => `<!doctype html>
 </html>
 `;
 
-/** Makes the folder. */
-export async function publish(address, folder, from = DIST) {
+/** Makes the folder; `quality` says how hard Brotli tries, which takes half a minute at its hardest. */
+export async function publish(address, folder, quality = HARDEST) {
   if (!/^https?:\/\/[^\s"<>?#]+\/$/.test(address)) throw new Error(`The address begins with https:// and ends with /; “${address}” does not.`);
   if (existsSync(folder) && readdirSync(folder).length > 0 && !existsSync(join(folder, "offline.html"))) throw new Error(`${folder} holds something else.`);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
-  for (const file of files(from)) if (!file.startsWith(".")) cpSync(join(from, file), join(folder, file));
+  for (const file of files(DIST)) if (!file.startsWith(".")) cpSync(join(DIST, file), join(folder, file));
   const index = join(folder, "index.html");
   change(index, '<meta name="address" content="">', `<meta name="address" content="${escaped(address)}">`);
   name(folder, "start.js", "boot.js", "index.html");
@@ -87,7 +91,7 @@ export async function publish(address, folder, from = DIST) {
   writeFileSync(join(folder, "404.html"), MISSING(address));
   for (const file of files(folder)) {
     if (!PACKED.test(file)) continue;
-    for (const [end, [pack]] of Object.entries(PACKERS)) writeFileSync(join(folder, file + end), pack(readFileSync(join(folder, file))));
+    for (const [end, [pack]] of Object.entries(PACKERS)) writeFileSync(join(folder, file + end), pack(readFileSync(join(folder, file)), quality));
   }
 }
 

@@ -13,7 +13,7 @@ const ADDRESS = "https://example.org/axles/";
 let folder;
 before(async () => {
   folder = await mkdtemp(join(tmpdir(), "upload-"));
-  await publish(ADDRESS, folder);
+  await publish(ADDRESS, folder, 1);
 });
 after(() => rm(folder, { recursive: true }));
 
