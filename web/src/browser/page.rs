@@ -309,7 +309,7 @@ impl Page {
     /// Writes the address once nothing changes any more.
     fn write_soon(&self) {
         let page = self.clone();
-        self.0.writing.get_or_init(|| Soon::new(move || page.settle())).ask(IDLE);
+        self.0.writing.get_or_init(|| Soon::new(IDLE, move || page.settle())).ask();
     }
 
     /// Writes the address, keeps the state and tells the embedding page, unless a story passes over it.

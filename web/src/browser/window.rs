@@ -3,7 +3,7 @@
 use super::dom::{Listener, window};
 use crate::drawing::Theme;
 use js_sys::{Array, Object, Promise, Reflect};
-use std::cell::Cell;
+use std::cell::{Cell, OnceCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -113,29 +113,69 @@ pub fn later(ms: i32, act: impl FnOnce() + 'static) {
     let _ = window().set_timeout_with_callback_and_timeout_and_arguments_0(act.unchecked_ref(), ms);
 }
 
-/// What is done once nobody has asked for it again for a while.
-pub struct Soon {
-    act: Closure<dyn Fn()>,
-    timer: Cell<i32>,
+/// What is done once nobody has asked for it again for a while. One timer at a time, which goes on for the rest when it has rung too early: a drag asks in
+/// every frame, and to set a timer takes longer than to look at the clock.
+pub struct Soon(Rc<Waiting>);
+
+struct Waiting {
+    ms: f64,
+    act: Box<dyn Fn()>,
+    /// When it is to be done, ms on the page's clock; `None` while nobody asks.
+    due: Cell<Option<f64>>,
+    /// The timer runs.
+    runs: Cell<bool>,
+    rings: OnceCell<Closure<dyn Fn()>>,
 }
 
 impl Soon {
-    /// Of something to do.
-    pub fn new(act: impl Fn() + 'static) -> Soon {
-        Soon { act: Closure::new(act), timer: Cell::new(0) }
+    /// Of something to do once nobody has asked for it for so many ms. It lives as long as the page.
+    pub fn new(ms: i32, act: impl Fn() + 'static) -> Soon {
+        let (ms, act) = (f64::from(ms), Box::new(act));
+        let waiting =
+            Rc::new(Waiting { ms, act, due: Cell::new(None), runs: Cell::new(false), rings: OnceCell::new() });
+        let rung = waiting.clone();
+        let _ = waiting.rings.set(Closure::new(move || rung.ring()));
+        Soon(waiting)
     }
 
-    /// Asks for it after so many ms, and no longer for when it was asked for before.
-    pub fn ask(&self, ms: i32) {
-        self.call_off();
-        let act = self.act.as_ref().unchecked_ref();
-        self.timer.set(window().set_timeout_with_callback_and_timeout_and_arguments_0(act, ms).unwrap_or_default());
+    /// Asks for it.
+    pub fn ask(&self) {
+        self.0.due.set(Some(now() + self.0.ms));
+        if !self.0.runs.get() {
+            self.0.wind(self.0.ms);
+        }
     }
 
     /// Nobody asks for it any more.
     pub fn call_off(&self) {
-        window().clear_timeout_with_handle(self.timer.get());
+        self.0.due.set(None);
     }
+}
+
+impl Waiting {
+    fn wind(&self, ms: f64) {
+        let Some(rings) = self.rings.get() else { return };
+        let set = window()
+            .set_timeout_with_callback_and_timeout_and_arguments_0(rings.as_ref().unchecked_ref(), ms.ceil() as i32);
+        self.runs.set(set.is_ok());
+    }
+
+    fn ring(&self) {
+        self.runs.set(false);
+        match self.due.get().map(|due| due - now()) {
+            Some(rest) if rest > 0.0 => self.wind(rest),
+            Some(_) => {
+                self.due.set(None);
+                (self.act)();
+            }
+            None => {}
+        }
+    }
+}
+
+/// The page's clock, ms, which never goes back; without one the day's.
+fn now() -> f64 {
+    window().performance().map_or_else(js_sys::Date::now, |clock| clock.now())
 }
 
 /// Puts text into the clipboard; `false` where the browser does not allow it.

@@ -16,7 +16,7 @@ pub struct Joints {
 impl Pane for Joints {
     fn show(&self, page: &Page, _: &App) {
         let page = page.clone();
-        self.listing.get_or_init(|| Soon::new(move || page.with(list))).ask(IDLE);
+        self.listing.get_or_init(|| Soon::new(IDLE, move || page.with(list))).ask();
     }
 }
 
