@@ -1,7 +1,7 @@
 // Stories of what a frame costs, counted: whatever else the machine does, the numbers are the same.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { drawn, stories, take } from "../harness.mjs";
+import { drawn, readings, stories, take } from "../harness.mjs";
 
 const { open } = stories();
 
@@ -51,6 +51,36 @@ test("a dragged frame writes what has changed, and curves are drawn through the 
   assert.ok(written.length / FRAMES > 20, "readings move");
   assert.ok(written.length / FRAMES < 200, `${written.length / FRAMES} writes a frame`);
   assert.ok(called / FRAMES < 4_000, `${called / FRAMES} calls of canvases a frame`);
+});
+
+test("what is out of sight waits while a hand holds a joint, and is right when it comes into sight and when the hand lets go", async (t) => {
+  const page = await open(t);
+  await page.click("#whole-axle");
+  const [x, y] = await take(page, "upper front, outer joint");
+  const now = (column) => page.textContent(`tr[data-reading=${column}] .now`);
+  const [near, far, plot] = ["caster_deg", "axle_roll_centre_height_mm", "#plots figure:last-child b"];
+  const curve = () => page.textContent(plot);
+  await page.$eval("#plots figure:last-child", (figure) => figure.style.setProperty("margin-top", "2000px"));
+  await drawn(page);
+  const before = [await now(near), await now(far), await curve()];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x, y - 12, { steps: 3 });
+  await drawn(page);
+  assert.notEqual(await now(near), before[0], "what is seen follows the hand");
+  assert.deepEqual([await now(far), await curve()], before.slice(1), "what is not seen waits");
+  await page.locator(`tr[data-reading=${far}]`).scrollIntoViewIfNeeded();
+  await page.waitForFunction(([far, before]) => document.querySelector(`tr[data-reading=${far}] .now`).textContent !== before, [far, before[1]]);
+  await page.mouse.up();
+  await drawn(page);
+  assert.notEqual(await curve(), before[2], "and all is right when the hand lets go");
+  const held = await readings(page);
+  await page.keyboard.press("ControlOrMeta+z");
+  await drawn(page);
+  assert.deepEqual([await now(near), await now(far), await curve()], before);
+  await page.keyboard.press("ControlOrMeta+Shift+z");
+  await drawn(page);
+  assert.deepEqual(await readings(page), held);
 });
 
 test("a pane is furnished when it is first opened", async (t) => {

@@ -1,4 +1,4 @@
-//! The window: size, theme, clipboard.
+//! The window: size, what is seen of it, theme, clipboard.
 
 use super::dom::{Listener, window};
 use crate::drawing::Theme;
@@ -8,7 +8,9 @@ use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ClipboardItem, Element, Event, MediaQueryList, ResizeObserver};
+use web_sys::{
+    ClipboardItem, Element, Event, IntersectionObserver, IntersectionObserverEntry, MediaQueryList, ResizeObserver,
+};
 
 /// Device pixels per CSS px.
 pub fn pixel_ratio() -> f64 {
@@ -104,6 +106,42 @@ impl Drop for Size {
         if let Follows::Observer(observer, _) = &self.follows {
             observer.disconnect();
         }
+    }
+}
+
+/// Whether an element is on the screen, followed for as long as this lives. Where the browser has no observers it is taken for seen.
+pub struct Sight {
+    seen: Rc<Cell<bool>>,
+    observer: Option<IntersectionObserver>,
+    _observed: Closure<dyn Fn(Array)>,
+}
+
+impl Sight {
+    /// Follows an element and calls `came` when it comes onto the screen.
+    pub fn of(element: &Element, came: impl Fn() + 'static) -> Sight {
+        let seen = Rc::new(Cell::new(true));
+        let told = seen.clone();
+        let observed = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
+            // More than one where it went and came again in between.
+            let last: IntersectionObserverEntry = entries.get(entries.length().saturating_sub(1)).unchecked_into();
+            if !told.replace(last.is_intersecting()) && told.get() {
+                came();
+            }
+        });
+        let observer = IntersectionObserver::new(observed.as_ref().unchecked_ref()).ok();
+        observer.iter().for_each(|observer| observer.observe(element));
+        Sight { seen, observer, _observed: observed }
+    }
+
+    /// Whether it is seen.
+    pub fn seen(&self) -> bool {
+        self.seen.get()
+    }
+}
+
+impl Drop for Sight {
+    fn drop(&mut self) {
+        self.observer.iter().for_each(IntersectionObserver::disconnect);
     }
 }
 

@@ -4,7 +4,7 @@ use crate::app::{App, Hand, Show, Stand};
 use crate::browser::chart::{Framed, draw_curves, draw_frame};
 use crate::browser::dom::{Listener, Shown, Veil, find, make, on, set};
 use crate::browser::page::{Page, Pane};
-use crate::browser::window::{Size, pixel_ratio};
+use crate::browser::window::{Sight, Size, pixel_ratio};
 use crate::document::Over;
 use crate::plot::Plot;
 use crate::text::number::signed;
@@ -32,6 +32,7 @@ struct Curve {
     now: Shown,
     off: Shown,
     size: Size,
+    sight: Sight,
     below: HtmlCanvasElement,
     above: HtmlCanvasElement,
     framed: Rc<RefCell<Option<Framed>>>,
@@ -100,6 +101,8 @@ impl Curve {
         let (below, above, framed) = (canvas(), canvas(), Rc::default());
         let resized = page.clone();
         let size = Size::of(&place, move || resized.change());
+        let came = page.clone();
+        let sight = Sight::of(&place, move || came.change());
         let mut listeners = listen(page, &place, reading, &framed);
         listeners.push(alone(&figure, name));
         for canvas in [&below, &above] {
@@ -110,7 +113,7 @@ impl Curve {
             }));
         }
         let class = Shown::attribute(figure, "class");
-        Curve { reading, class, now, off, size, below, above, framed, _listeners: listeners }
+        Curve { reading, class, now, off, size, sight, below, above, framed, _listeners: listeners }
     }
 
     /// What the reading's curve is now; `None` where there is none and where it is hidden.
@@ -213,6 +216,8 @@ impl Pane for Curves {
         }
         self.follow(page, app);
         let curves = self.curves.borrow();
+        // While a hand holds something, plots that are out of sight wait until it lets go, or until they come into it.
+        let curves: Vec<&Curve> = curves.iter().filter(|curve| curve.sight.seen() || !app.held()).collect();
         let mut plots: Vec<Option<Plot>> = curves.iter().map(|curve| curve.plot(app)).collect();
         // Drawn before anything is written: a canvas whose font is set has the styles of all that was written worked out first.
         for (curve, plot) in curves.iter().zip(&mut plots) {

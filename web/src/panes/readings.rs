@@ -5,7 +5,7 @@ mod folded;
 use crate::app::{App, FOLDED, Show};
 use crate::browser::dom::{Shown, Veil, find, make, on, set, window};
 use crate::browser::page::{Page, Pane};
-use crate::browser::window::theme;
+use crate::browser::window::{Sight, theme};
 use crate::drawing::svg::svg;
 use crate::drawing::{Theme, sketch};
 use crate::plot::sparkline;
@@ -51,6 +51,7 @@ pub struct Readings {
 
 struct Row {
     reading: &'static Reading,
+    sight: Sight,
     behind: Shown,
     pinned: Shown,
     now: Shown,
@@ -123,6 +124,8 @@ impl Row {
         let behind = Shown::text(make::<Element>(&button, "small"));
         set(&button, "aria-describedby", "explanation");
         explain(&row, reading);
+        let came = page.clone();
+        let sight = Sight::of(&row, move || came.change());
         let page = page.clone();
         on(&button, "click", move |_: Event| page.send(Show::Pin(reading.column)));
         let cell = |class: &str| {
@@ -138,6 +141,7 @@ impl Row {
         set(&dot, "r", "2.5");
         Row {
             reading,
+            sight,
             behind,
             pinned: Shown::attribute(button, "aria-pressed"),
             off: ["data-off", "data-stale"].map(|name| Shown::attribute(now.clone(), name)),
@@ -282,6 +286,8 @@ impl Pane for Readings {
             Group::Axle => axle,
             group => app.unfolds(group),
         };
+        // While a hand holds something, rows that are scrolled out of sight wait until it lets go, or until they come into it.
+        let shown = |row: &&Row| shown(row) && (row.sight.seen() || !app.held());
         self.rows.iter().filter(shown).for_each(|row| row.show(app));
     }
 }
