@@ -35,6 +35,7 @@ pub mod svg;
 mod symbols;
 mod taught;
 mod turn;
+mod tyre;
 mod underlay;
 mod wheel;
 
@@ -168,7 +169,7 @@ fn view(
     let paper = Paper { sheet, view: window.view, window, mirrored: false };
     let Axle { rest, now, .. } = picture.axle;
     let lettered = window.max[1] - window.min[1] >= LETTERED || window.view == View::Plan;
-    let tyre = wheel::outline(&paper, &picture.axle, now);
+    let tyre = tyre::outline(&paper, &picture.axle, now);
     title(&paper, labels);
     if let (Some(whole), View::Front) = (picture.whole, window.view) {
         both::road(pen, labels, &paper, picture, whole);

@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, P, Pen, Stroke, Text};
-use super::{Axle, Ink, Paper, Picture, View, axis, members, subframe, wheel};
+use super::{Axle, Ink, Paper, Picture, View, axis, members, subframe, tyre, wheel};
 use crate::text::number::fixed;
 use kernel::frame::mirror;
 use kernel::{Vec3, Whole};
@@ -16,7 +16,7 @@ pub fn right_wheel(pen: &mut Pen, paper: &Paper, picture: &Picture, axle: Axle) 
     let paper = &Paper { mirrored: true, ..*paper };
     let picture =
         Picture { axle, selected: None, mount: None, fault: None, loads: None, right: None, whole: None, ..*picture };
-    let tyre = wheel::outline(paper, &axle, axle.now);
+    let tyre = tyre::outline(paper, &axle, axle.now);
     // Its lettering goes nowhere: there is no room between the corners.
     let mut nowhere = Labels::new([0.0, 0.0], [0.0, 0.0]);
     wheel::draw(pen, paper, &axle, axle.now, &tyre);

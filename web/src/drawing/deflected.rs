@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, Rank};
 use super::scene::{Pen, Text};
-use super::{Axle, Paper, Picture, View, members, subframe, wheel};
+use super::{Axle, Paper, Picture, View, members, subframe, tyre, wheel};
 use crate::study::giving::Deflected;
 use kernel::{Deflection, Member, Rotation, State, Vec3};
 
@@ -43,7 +43,7 @@ pub fn wheels(pen: &mut Pen, paper: &Paper, picture: &Picture) {
     let factor = factor(picture, deflected);
     let one = |pen: &mut Pen, paper: &Paper, axle: &Axle, moves: &Deflection| {
         let state = moved(axle.now, moves, factor);
-        wheel::draw(pen, paper, axle, &state, &wheel::outline(paper, axle, &state));
+        wheel::draw(pen, paper, axle, &state, &tyre::outline(paper, axle, &state));
     };
     if let (Some(right), View::Front | View::Plan | View::Pictorial) = (&picture.right, paper.view) {
         one(pen, &Paper { mirrored: true, ..*paper }, right, &deflected.moves[1]);

@@ -4,7 +4,7 @@ use super::members::{carrier, rods, strut};
 use super::projection::Window;
 use super::scene::{Grab, Handle, Pen};
 use super::shapes::hull;
-use super::{Area, Axle, Fill, Ink, Item, P, Paper, Sheet, Stroke, axis, wheel};
+use super::{Area, Axle, Fill, Ink, Item, P, Paper, Sheet, Stroke, axis, tyre};
 use crate::document::goal::{Ends, Goal};
 use crate::study::Solved;
 use kernel::{PointId, Vec3};
@@ -87,7 +87,7 @@ pub fn offered(solved: &Solved, sheet: &Sheet) -> Vec<Item> {
     let axle = &Axle::of(solved);
     let line = Stroke::line(Ink::Selected, 1.1);
     views(sheet, |pen, paper| {
-        pen.shape(&wheel::outline(paper, axle, axle.now), None, Some(Stroke { width: 0.7, ..line }));
+        pen.shape(&tyre::outline(paper, axle, axle.now), None, Some(Stroke { width: 0.7, ..line }));
         for rod in rods(axle, axle.now) {
             let ends = [rod.inner, rod.outer].map(|end| paper.at(end));
             pen.line(&ends, line);

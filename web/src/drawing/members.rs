@@ -3,7 +3,7 @@
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
 use super::shapes::{add, capsule, grown, hull, inside_part, length, mix, sub};
-use super::{Axle, Ink, Paper, Picture, View, wheel};
+use super::{Axle, Ink, Paper, Picture, View, tyre, wheel};
 use kernel::{BarState, Guide, Member, PointId, SpringOn, State, Vec3};
 
 /// A rod between two joints, or a wishbone's leg.
@@ -114,7 +114,7 @@ pub fn draw(pen: &mut Pen, labels: &mut Labels, paper: &Paper, picture: &Picture
 
 /// What guides a wheel where a load has moved it: carrier, strut and rods, by depth.
 pub fn moved(pen: &mut Pen, paper: &Paper, axle: &Axle, state: &State, rods: Vec<Rod>, strut: Option<[Vec3; 2]>) {
-    let tyre = wheel::outline(paper, axle, state);
+    let tyre = tyre::outline(paper, axle, state);
     draw_carrier(pen, paper, axle, state, &tyre);
     if let Some(ends) = strut {
         draw_strut(pen, ends.map(|end| paper.at(end)));

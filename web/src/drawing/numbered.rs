@@ -2,7 +2,7 @@
 
 use super::labels::{Labels, apart};
 use super::scene::{Anchor, Area, Item, P, Pen, Scene, Stroke, Text};
-use super::{Axle, Ink, Paper, Picture, Sheet, View, dimensions, members, wheel};
+use super::{Axle, Ink, Paper, Picture, Sheet, View, dimensions, members, tyre, wheel};
 use kernel::Vec3;
 
 /// Distances from a point at which its number is tried, px; from the second on a line ties it to the point.
@@ -32,7 +32,7 @@ pub fn numbered(picture: &Picture, sheet: &Sheet) -> Scene {
 /// The axle with its joints and without words.
 fn axle(pen: &mut Pen, paper: &Paper, picture: &Picture) {
     let unlettered = &mut Labels::new(paper.window.min, paper.window.max);
-    let tyre = wheel::outline(paper, &picture.axle, picture.axle.now);
+    let tyre = tyre::outline(paper, &picture.axle, picture.axle.now);
     wheel::road(pen, unlettered, paper, picture);
     dimensions::centre_plane(pen, paper);
     wheel::draw(pen, paper, &picture.axle, picture.axle.now, &tyre);

@@ -12,7 +12,8 @@ use super::projection::Window;
 use super::scene::{Area, Fill, Grab, Handle, Item, P, Pen, Scene, Stroke};
 use super::shapes::{capsule, grown, hull, length, mix, sub};
 use super::{
-    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, in_hand, members, space, stress, subframe, wheel,
+    Axle, Ink, Paper, Picture, Sheet, axis, deflected, fault, forces, in_hand, members, space, stress, subframe, tyre,
+    wheel,
 };
 use kernel::{PointId, State, Vec3};
 use order::{Part, ordered};
@@ -26,14 +27,14 @@ pub fn draw(picture: &Picture, sheet: &Sheet, window: &Window, scene: &mut Scene
     words::keep_out(&mut labels, &paper);
     words::triad(&mut pen, &mut labels, &paper, picture.right.is_some());
     road(&mut pen, &paper, picture);
-    let outline = wheel::outline(&paper, &picture.axle, now);
+    let outline = tyre::outline(&paper, &picture.axle, now);
     // What a load deflects lies beneath what gives way.
     let beneath = picture.deflected.is_some();
     deflected::wheels(&mut pen, &paper, picture);
     let right = right(picture);
     let mirrored = Paper { mirrored: true, ..paper };
     let mut wheels = vec![(paper, picture.axle, outline.clone())];
-    wheels.extend(right.map(|right| (mirrored, right.axle, wheel::outline(&mirrored, &right.axle, right.axle.now))));
+    wheels.extend(right.map(|right| (mirrored, right.axle, tyre::outline(&mirrored, &right.axle, right.axle.now))));
     let depth = |(paper, axle, _): &(Paper, Axle, Vec<P>)| paper.depth(axle.now.position.pose.w);
     // The farther one first.
     wheels.sort_by(|one, other| depth(one).total_cmp(&depth(other)));

@@ -6,7 +6,7 @@ pub use depth::depth;
 
 use super::labels::{Labels, Rank};
 use super::scene::{Anchor, Fill, Grab, Handle, P, Pen, Stroke, Text};
-use super::{Ink, Paper, Picture, View, members, wheel};
+use super::{Ink, Paper, Picture, View, members, tyre};
 use crate::study::space::{Drawn, Held, Now, shown};
 use kernel::space::Piece;
 use kernel::{Member, Obstacle, Vec3};
@@ -116,7 +116,7 @@ fn meeting(pen: &mut Pen, paper: &Paper, picture: &Picture, now: &Now) {
     for (piece, line) in &now.meeting {
         match piece {
             Piece::Wheel => {
-                let tyre = wheel::outline(paper, &picture.axle, picture.axle.now);
+                let tyre = tyre::outline(paper, &picture.axle, picture.axle.now);
                 pen.shape(&tyre, None, Some(Stroke { width: 1.2, ..style }));
             }
             Piece::Box(which) => {
