@@ -15,6 +15,8 @@ const SITUATIONS = {
     await page.click("#compare");
     await page.click("#compare-start");
     for (const column of ["kingpin_inclination_deg", "axle_roll_centre_height_mm"]) await page.click(`tr[data-reading="${column}"] button`);
+    // Rows out of sight wait: those at the top are the ones that a drag changes most.
+    await page.locator("tr[data-reading=camber_deg]").scrollIntoViewIfNeeded();
   },
   "Loads, all of it open": async (page) => {
     await page.click("#tab-loads");
