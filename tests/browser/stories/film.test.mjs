@@ -39,12 +39,12 @@ async function play(page, film, seconds) {
       // As text: the driver takes many seconds for so many numbers.
       let some = "";
       for (let y = 0; y < height; y += 4) for (let x = 0; x < width; x += 4) some += String.fromCharCode(...all.subarray(4 * (y * width + x), 4 * (y * width + x) + 4));
-      pictures.push({ some, png: canvas.toDataURL().split(",")[1] });
+      pictures.push({ some: btoa(some), png: canvas.toDataURL().split(",")[1] });
     }
     return { width, height, length, pictures };
   }, [bytes, seconds]);
   await player.close();
-  return { ...seen, pictures: seen.pictures.map(({ some, png }) => ({ some: Buffer.from(some, "latin1"), png })) };
+  return { ...seen, pictures: seen.pictures.map(({ some, png }) => ({ some: Buffer.from(some, "base64"), png })) };
 }
 
 /** How many of the sampled pixels of two pictures are clearly others. */
