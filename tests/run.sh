@@ -91,7 +91,7 @@ stage "chief stories in Firefox"
 CHIEF="drag film links files lesson print"
 if has firefox-esr || [ -n "${FIREFOX:-}" ]; then
   # shellcheck disable=SC2046 # Files.
-  BROWSER=firefox node --test --test-concurrency=3 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' $CHIEF)
+  BROWSER=firefox node --test --test-concurrency=2 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' $CHIEF)
 else
   echo "Left out: there is no Firefox here (Debian's firefox-esr; FIREFOX says where another is)."
 fi
