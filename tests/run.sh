@@ -88,10 +88,14 @@ stage "browser stories"
 node --test --test-concurrency=3 --test-reporter=spec tests/browser/stories/*.test.mjs
 
 stage "chief stories in Firefox"
-CHIEF="drag film links files lesson print"
-if has firefox-esr || [ -n "${FIREFOX:-}" ]; then
+chief() {
   # shellcheck disable=SC2046 # Files.
-  BROWSER=firefox node --test --test-concurrency=2 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' $CHIEF)
+  BROWSER=firefox node --test --test-concurrency=2 --test-timeout=120000 --test-reporter=spec $(printf 'tests/browser/stories/%s.test.mjs ' "$@")
+}
+if has firefox-esr || [ -n "${FIREFOX:-}" ]; then
+  chief drag links files lesson print
+  # By itself: beside another Firefox it has come to no end, and not been found out why.
+  chief film
 else
   echo "Left out: there is no Firefox here (Debian's firefox-esr; FIREFOX says where another is)."
 fi
